@@ -1,0 +1,314 @@
+//! The manifest of a rule pack: everything about it that is words, held to `schemas/pack.schema.json`.
+//!
+//! Texts are templates. `{low} {aim} {high} {miss}` are the window's limits and how far the reading is outside,
+//! `{place}` is the place in the shop's own numbering, `{arg:NAME}` an argument of the answer, `{fact:ID}` a fact at
+//! that place; in a remedy `{solve}` is the range of sizes that brings the judged fact inside its window.
+
+use serde::{Deserialize, Serialize};
+
+/// The contract that a manifest of this shape belongs to.
+pub const CONTRACT: &str = "rules-1.0";
+
+/// A rule pack's words and needs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Manifest {
+    /// The contract it was written against: `rules-1.0`.
+    pub contract: String,
+    /// The pack's name, kebab-case; its rules are `id/rule`.
+    pub id: String,
+    /// Its own version.
+    pub version: String,
+    /// One line.
+    pub title: String,
+    /// A few sentences for who might load it.
+    pub about: String,
+    /// The facts it is given, in the order of the contract's `facts`.
+    pub facts: Vec<FactUse>,
+    /// The meters its services count on: passes, miles, hours, months, events.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub meters: Vec<String>,
+    /// Fields of the sheet that this pack adds, under `extra.<pack>`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub inputs: Vec<Input>,
+    /// Uses it adds to street, bracket and all-out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub uses: Vec<Use>,
+    /// Values the host fills in, and reports, where the sheet has none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub defaults: Vec<Default>,
+    /// Its rules, in the order of the contract's indices.
+    pub rules: Vec<Rule>,
+}
+
+/// One fact that a pack asks for.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct FactUse {
+    /// Its name in the catalogue, or `extra.<pack>.<field>`.
+    pub id: String,
+    /// Its kind of quantity, or `choice`, or `flag`.
+    pub kind: String,
+    /// What its values run over: one, cylinder, bank, main, rod, crankpin, valve, cam-journal.
+    pub axis: String,
+    /// For a choice: the words that the pack knows, in the order of its indices.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub choices: Vec<Choice>,
+}
+
+/// One word of a choice.
+pub type Choice = String;
+
+/// A field that a pack adds to the sheet.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Input {
+    /// `extra.<pack>.<field>`.
+    pub id: String,
+    /// Its kind of quantity, or `choice`, or `flag`.
+    pub kind: String,
+    /// What to write there.
+    pub about: String,
+}
+
+/// A use that a pack declares.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Use {
+    /// Its name in `intent.use`.
+    pub id: String,
+    /// One line.
+    pub title: String,
+    /// What it is.
+    pub about: String,
+    /// The known use whose numbers hold until a rule says otherwise.
+    pub like: String,
+}
+
+/// A value that the host fills in where the sheet has none, and reports with its source.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Default {
+    /// The fact.
+    pub fact: String,
+    /// As text with its unit, or the word of a choice.
+    pub value: String,
+    /// Whose number it is.
+    pub source: String,
+}
+
+/// What a rule answers with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RuleKind {
+    /// A fact must lie between limits.
+    Window,
+    /// This combination does not suit that intent.
+    Finding,
+    /// Do this after so much use.
+    Service,
+    /// Do this, in this order.
+    Step,
+}
+
+/// What a limit rests on; it caps how loudly the rule may speak.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Basis {
+    /// Contact, butting, bind, clamp lost, starvation.
+    Physics,
+    /// The part maker's own sheet.
+    Maker,
+    /// A published standard.
+    Standard,
+    /// Published by somebody who can be named by kind.
+    Published,
+    /// Common practice, no source: never more than a warning.
+    Practice,
+}
+
+impl Basis {
+    /// The loudest level that a rule of this basis may use.
+    #[must_use]
+    pub fn cap(self, level: Level) -> Level {
+        if self == Self::Practice && level == Level::Hold { Level::Warn } else { level }
+    }
+    /// As the report prints it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Physics => "physics",
+            Self::Maker => "maker",
+            Self::Standard => "standard",
+            Self::Published => "published",
+            Self::Practice => "common practice",
+        }
+    }
+}
+
+/// How much it matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Level {
+    /// Worth knowing.
+    Note,
+    /// Outside what shops work to.
+    Warn,
+    /// Do not run it like this.
+    Hold,
+}
+
+/// One rule: its words, what it needs and what it judges.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Rule {
+    /// Its name within the pack, kebab-case.
+    pub id: String,
+    /// What it answers with.
+    pub kind: RuleKind,
+    /// The name that the trade gives it.
+    pub title: String,
+    /// The page it belongs on: receiving, block, crank, rods-and-pistons, rings, heads, mock-up, assembly, hand-over,
+    /// or combination.
+    pub operation: String,
+    /// Why it matters, in a sentence or two.
+    pub why: String,
+    /// What its working limits rest on.
+    pub basis: Basis,
+    /// Whose number it is, or "common practice, no source".
+    pub source: String,
+    /// What its never-limits rest on, where that is something else.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hold_basis: Option<Basis>,
+    /// Whose the never-limits are.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hold_source: Option<String>,
+    /// The facts it judges, which it is never given.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub judges: Vec<String>,
+    /// Facts without which it is not asked: the verdict is then open.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub needs: Vec<String>,
+    /// Facts it takes if they are there.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub takes: Vec<String>,
+    /// Why it does not apply, or cannot say.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub reasons: Vec<String>,
+    /// What it says.
+    pub texts: Vec<Text>,
+    /// Rules, as `pack/rule`, that it stands in for wherever it answers.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub supersedes: Vec<String>,
+    /// For a service.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub service: Option<Service>,
+    /// For a step.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<Step>,
+}
+
+/// One thing a rule can say.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Text {
+    /// What is wrong or wanted; for a window, what the limits are ("bracket, 2618").
+    pub words: String,
+    /// Whose limits these are, when not the pack's: "piston card".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub whose: Option<String>,
+    /// The basis of this answer's working limits, when not the rule's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub basis: Option<Basis>,
+    /// The basis of this answer's never-limits, when not the rule's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hold_basis: Option<Basis>,
+    /// What to do on the low side, or at all for a finding.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low: Option<Remedy>,
+    /// What to do on the high side.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub high: Option<Remedy>,
+    /// The arguments that an answer with this text carries, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub args: Vec<Argument>,
+    /// Facts that a finding points at.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub points_at: Vec<String>,
+}
+
+/// One argument of an answer.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Argument {
+    /// Its name in the template.
+    pub name: String,
+    /// Its kind of quantity, or `choice`.
+    pub kind: String,
+    /// For a choice: the words.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub choices: Vec<Choice>,
+}
+
+/// What to do about it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Remedy {
+    /// The words; `{solve}` is the size to go to.
+    pub words: String,
+    /// The size that the host solves for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub solve: Option<Solve>,
+}
+
+/// A size to solve for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Solve {
+    /// The fact that is to be changed.
+    pub fact: String,
+    /// Which way it can go: `up` (bores only grow), `down` (journals only shrink), `either`.
+    pub may: String,
+}
+
+/// What the host needs to know of a service to put it in a plan.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Service {
+    /// The part it is done to.
+    pub part: String,
+    /// inspect, measure, adjust, replace, recondition or replace-by-date.
+    pub action: String,
+    /// What its life counts from: built, made, certified or last-done.
+    pub since: String,
+    /// What has to come apart: nothing, valve-covers, plugs, valvetrain, intake, pan, heads, engine-out.
+    pub opens: String,
+    /// Other services that doing it also settles.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub resets: Vec<String>,
+    /// Hours of work, once it is open.
+    pub hours: f64,
+    /// What is lost if it lets go: engine, money or power.
+    pub loses: String,
+    /// What beats the calendar.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub triggers: Vec<String>,
+    /// The caution that goes with doing it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+}
+
+/// What the host needs to know of a step.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Step {
+    /// Steps that come before it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub after: Vec<String>,
+    /// Rules that must be go before it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub until: Vec<String>,
+    /// The caution that goes with it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+}

@@ -1,0 +1,125 @@
+//! From the constants of a pack to its manifest.
+
+use crate::rule::{Arg, Pack, Remedy, Rule, Text};
+use thou_contract as contract;
+
+fn words(list: &[&str]) -> Vec<String> {
+    list.iter().map(|w| (*w).to_owned()).collect()
+}
+
+impl Pack {
+    /// The manifest.
+    #[must_use]
+    pub fn manifest(&self) -> contract::Manifest {
+        contract::Manifest {
+            contract: contract::CONTRACT.to_owned(),
+            id: self.id.to_owned(),
+            version: self.version.to_owned(),
+            title: self.title.to_owned(),
+            about: self.about.to_owned(),
+            facts: self
+                .facts
+                .iter()
+                .map(|f| contract::FactUse {
+                    id: f.id.to_owned(),
+                    kind: f.kind.to_owned(),
+                    axis: f.axis.to_owned(),
+                    choices: words(f.choices),
+                })
+                .collect(),
+            meters: words(self.meters),
+            inputs: self
+                .inputs
+                .iter()
+                .map(|i| contract::Input { id: i.id.to_owned(), kind: i.kind.to_owned(), about: i.about.to_owned() })
+                .collect(),
+            uses: self
+                .uses
+                .iter()
+                .map(|u| contract::Use {
+                    id: u.id.to_owned(),
+                    title: u.title.to_owned(),
+                    about: u.about.to_owned(),
+                    like: u.like.to_owned(),
+                })
+                .collect(),
+            defaults: self
+                .defaults
+                .iter()
+                .map(|d| contract::Default {
+                    fact: d.fact.to_owned(),
+                    value: d.value.to_owned(),
+                    source: d.source.to_owned(),
+                })
+                .collect(),
+            rules: self.rules.iter().map(|r| rule(r)).collect(),
+        }
+    }
+
+    /// The manifest as JSON.
+    #[must_use]
+    pub fn manifest_json(&self) -> String {
+        serde_json::to_string(&self.manifest()).unwrap_or_default()
+    }
+}
+
+fn rule(r: &Rule) -> contract::Rule {
+    let ids = |facts: &[crate::Fact]| facts.iter().map(|f| f.id.to_owned()).collect();
+    contract::Rule {
+        id: r.id.to_owned(),
+        kind: r.kind,
+        title: r.title.to_owned(),
+        operation: r.operation.to_owned(),
+        why: r.why.to_owned(),
+        basis: r.basis,
+        source: r.source.to_owned(),
+        hold_basis: r.hold_basis,
+        hold_source: r.hold_source.map(str::to_owned),
+        judges: words(r.judges),
+        needs: ids(r.needs),
+        takes: ids(r.takes),
+        reasons: words(r.reasons),
+        texts: r.texts.iter().map(text).collect(),
+        supersedes: words(r.supersedes),
+        service: r.service.map(|s| contract::Service {
+            part: s.part.to_owned(),
+            action: s.action.to_owned(),
+            since: s.since.to_owned(),
+            opens: s.opens.to_owned(),
+            resets: words(s.resets),
+            hours: s.hours,
+            loses: s.loses.to_owned(),
+            triggers: words(s.triggers),
+            caution: s.caution.map(str::to_owned),
+        }),
+        step: r.step.map(|s| contract::Step {
+            after: words(s.after),
+            until: words(s.until),
+            caution: s.caution.map(str::to_owned),
+        }),
+    }
+}
+
+fn text(t: &Text) -> contract::Text {
+    contract::Text {
+        words: t.words.to_owned(),
+        whose: t.whose.map(str::to_owned),
+        basis: t.basis,
+        hold_basis: t.hold_basis,
+        low: t.low.map(remedy),
+        high: t.high.map(remedy),
+        args: t.args.iter().map(argument).collect(),
+        points_at: words(t.points_at),
+    }
+}
+
+fn remedy(r: Remedy) -> contract::Remedy {
+    contract::Remedy {
+        words: r.words.to_owned(),
+        solve: r.solve.map(|(fact, may)| contract::Solve { fact: fact.to_owned(), may: may.to_owned() }),
+    }
+}
+
+fn argument(a: &Arg) -> contract::Argument {
+    contract::Argument { name: a.name.to_owned(), kind: a.kind.to_owned(), choices: words(a.choices) }
+}

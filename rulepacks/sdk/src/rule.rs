@@ -1,0 +1,287 @@
+//! A rule and a pack, as constants.
+
+use crate::{Answer, Fact, Facts};
+use thou_contract::{Basis, RuleKind};
+
+/// What became of a rule that was asked. The number indexes the rule's `reasons`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// It gave windows, findings, services or steps.
+    Answered,
+    /// It looked, and has nothing to say.
+    Clear,
+    /// This engine has no such thing.
+    NotApplicable(u32),
+    /// Outside the rule's valid range.
+    CannotSay(u32),
+}
+
+/// One rule.
+#[derive(Debug, Clone, Copy)]
+pub struct Rule {
+    /// Kebab-case, the trade's name.
+    pub id: &'static str,
+    /// What it answers with.
+    pub kind: RuleKind,
+    /// As a heading.
+    pub title: &'static str,
+    /// receiving, block, crank, rods-and-pistons, rings, heads, mock-up, assembly, hand-over or combination.
+    pub operation: &'static str,
+    /// Why it matters.
+    pub why: &'static str,
+    /// What its working limits rest on.
+    pub basis: Basis,
+    /// Whose number it is.
+    pub source: &'static str,
+    /// What its never-limits rest on, where that differs.
+    pub hold_basis: Option<Basis>,
+    /// Whose the never-limits are.
+    pub hold_source: Option<&'static str>,
+    /// Facts it judges.
+    pub judges: &'static [&'static str],
+    /// Facts it is not asked without.
+    pub needs: &'static [Fact],
+    /// Facts it takes if they are there.
+    pub takes: &'static [Fact],
+    /// Why it does not apply or cannot say.
+    pub reasons: &'static [&'static str],
+    /// What it says.
+    pub texts: &'static [Text],
+    /// Rules it stands in for.
+    pub supersedes: &'static [&'static str],
+    /// For a service.
+    pub service: Option<ServiceInfo>,
+    /// For a step.
+    pub step: Option<StepInfo>,
+    /// The rule itself.
+    pub assess: fn(&Facts<'_>, &mut Answer) -> Outcome,
+}
+
+impl Rule {
+    /// A rule with nothing filled in, to build the rest on: `Rule { id: "...", ..Rule::WINDOW }`.
+    pub const WINDOW: Self = Self {
+        id: "",
+        kind: RuleKind::Window,
+        title: "",
+        operation: "",
+        why: "",
+        basis: Basis::Practice,
+        source: "common practice, no source",
+        hold_basis: None,
+        hold_source: None,
+        judges: &[],
+        needs: &[],
+        takes: &[],
+        reasons: &[],
+        texts: &[],
+        supersedes: &[],
+        service: None,
+        step: None,
+        assess: |_, _| Outcome::Clear,
+    };
+    /// The same for a finding.
+    pub const FINDING: Self = Self { kind: RuleKind::Finding, ..Self::WINDOW };
+    /// The same for a service.
+    pub const SERVICE: Self = Self { kind: RuleKind::Service, operation: "hand-over", ..Self::WINDOW };
+    /// The same for a step.
+    pub const STEP: Self = Self { kind: RuleKind::Step, ..Self::WINDOW };
+}
+
+/// One thing a rule can say; the fields are those of the manifest.
+#[derive(Debug, Clone, Copy)]
+pub struct Text {
+    /// What is wanted, or what is wrong.
+    pub words: &'static str,
+    /// Whose limits these are, when not the pack's.
+    pub whose: Option<&'static str>,
+    /// This answer's basis, when not the rule's.
+    pub basis: Option<Basis>,
+    /// This answer's basis of the never-limits, when not the rule's.
+    pub hold_basis: Option<Basis>,
+    /// What to do on the low side, or at all.
+    pub low: Option<Remedy>,
+    /// What to do on the high side.
+    pub high: Option<Remedy>,
+    /// The answer's arguments.
+    pub args: &'static [Arg],
+    /// Facts that a finding points at.
+    pub points_at: &'static [&'static str],
+}
+
+impl Text {
+    /// These words and nothing else.
+    #[must_use]
+    pub const fn new(words: &'static str) -> Self {
+        Self { words, whose: None, basis: None, hold_basis: None, low: None, high: None, args: &[], points_at: &[] }
+    }
+    /// The same words as the maker's card has the limits.
+    #[must_use]
+    pub const fn card(words: &'static str, whose: &'static str) -> Self {
+        Self { whose: Some(whose), basis: Some(Basis::Maker), ..Self::new(words) }
+    }
+}
+
+/// What to do.
+#[derive(Debug, Clone, Copy)]
+pub struct Remedy {
+    /// The words; `{solve}` is the size to go to.
+    pub words: &'static str,
+    /// The fact to change and the way it may go: `up`, `down`, `either`.
+    pub solve: Option<(&'static str, &'static str)>,
+}
+
+impl Remedy {
+    /// Words alone.
+    #[must_use]
+    pub const fn say(words: &'static str) -> Option<Self> {
+        Some(Self { words, solve: None })
+    }
+    /// Words with a size that the host solves for.
+    #[must_use]
+    pub const fn solve(words: &'static str, fact: &'static str, may: &'static str) -> Option<Self> {
+        Some(Self { words, solve: Some((fact, may)) })
+    }
+}
+
+/// One argument of an answer.
+#[derive(Debug, Clone, Copy)]
+pub struct Arg {
+    /// Its name in the template.
+    pub name: &'static str,
+    /// Its kind of quantity, or `choice`.
+    pub kind: &'static str,
+    /// The words of a choice.
+    pub choices: &'static [&'static str],
+}
+
+impl Arg {
+    /// A quantity.
+    #[must_use]
+    pub const fn of(name: &'static str, kind: &'static str) -> Self {
+        Self { name, kind, choices: &[] }
+    }
+}
+
+/// What a plan needs to know of a service; see the manifest.
+#[derive(Debug, Clone, Copy)]
+pub struct ServiceInfo {
+    /// The part.
+    pub part: &'static str,
+    /// inspect, measure, adjust, replace, recondition or replace-by-date.
+    pub action: &'static str,
+    /// built, made, certified or last-done.
+    pub since: &'static str,
+    /// nothing, valve-covers, plugs, valvetrain, intake, pan, heads or engine-out.
+    pub opens: &'static str,
+    /// Services that it also settles.
+    pub resets: &'static [&'static str],
+    /// Hours, once open.
+    pub hours: f64,
+    /// engine, money or power.
+    pub loses: &'static str,
+    /// What beats the calendar.
+    pub triggers: &'static [&'static str],
+    /// The caution.
+    pub caution: Option<&'static str>,
+}
+
+/// What the host needs to know of a step.
+#[derive(Debug, Clone, Copy)]
+pub struct StepInfo {
+    /// Steps before it.
+    pub after: &'static [&'static str],
+    /// Rules that must be go before it.
+    pub until: &'static [&'static str],
+    /// The caution.
+    pub caution: Option<&'static str>,
+}
+
+/// A field that the pack adds to the sheet.
+#[derive(Debug, Clone, Copy)]
+pub struct Input {
+    /// `extra.<pack>.<field>`.
+    pub id: &'static str,
+    /// Its kind.
+    pub kind: &'static str,
+    /// What to write.
+    pub about: &'static str,
+}
+
+/// A use that the pack declares.
+#[derive(Debug, Clone, Copy)]
+pub struct Use {
+    /// Its name in `intent.use`.
+    pub id: &'static str,
+    /// One line.
+    pub title: &'static str,
+    /// What it is.
+    pub about: &'static str,
+    /// The use whose numbers hold meanwhile.
+    pub like: &'static str,
+}
+
+/// A value that the host fills in and reports.
+#[derive(Debug, Clone, Copy)]
+pub struct Default {
+    /// The fact.
+    pub fact: &'static str,
+    /// As text with its unit.
+    pub value: &'static str,
+    /// Whose number it is.
+    pub source: &'static str,
+}
+
+/// A pack.
+#[derive(Debug, Clone, Copy)]
+pub struct Pack {
+    /// Kebab-case.
+    pub id: &'static str,
+    /// Its version.
+    pub version: &'static str,
+    /// One line.
+    pub title: &'static str,
+    /// A few sentences.
+    pub about: &'static str,
+    /// The table of [`crate::facts!`].
+    pub facts: &'static [Fact],
+    /// What its services count on.
+    pub meters: &'static [&'static str],
+    /// Fields it adds.
+    pub inputs: &'static [Input],
+    /// Uses it adds.
+    pub uses: &'static [Use],
+    /// Values it wants filled in.
+    pub defaults: &'static [Default],
+    /// Its rules.
+    pub rules: &'static [&'static Rule],
+}
+
+impl Pack {
+    /// A pack with nothing in it, to build the rest on.
+    pub const EMPTY: Self = Self {
+        id: "",
+        version: "0.1.0",
+        title: "",
+        about: "",
+        facts: &[],
+        meters: &[],
+        inputs: &[],
+        uses: &[],
+        defaults: &[],
+        rules: &[],
+    };
+
+    /// Asks these rules, and hands each answer's outcome back beside what it gave.
+    #[must_use]
+    pub fn assess(&self, ask: &[u32], facts: &Facts<'_>) -> (Vec<(u32, Outcome)>, Answer) {
+        let mut answer = Answer::default();
+        let mut outcomes = Vec::with_capacity(ask.len());
+        for &index in ask {
+            let Some(rule) = self.rules.get(index as usize) else { continue };
+            answer.begin(index);
+            let outcome = (rule.assess)(facts, &mut answer);
+            outcomes.push((index, outcome));
+        }
+        (outcomes, answer)
+    }
+}
