@@ -1,1 +1,43 @@
-//! x
+//! Engine mechanics as pure functions: f64 in SI (m, kg, s, K, N, Pa, W, rad), no input or output, no panic for any
+//! finite input. Outside its valid range a function gives NaN, or an error where the caller can do something about it.
+//!
+//! One file a subject; every function names its source.
+#![forbid(unsafe_code)]
+
+pub mod balance;
+pub mod bearings;
+pub mod expansion;
+pub mod fasteners;
+pub mod fuel;
+pub mod geometry;
+pub mod inertia;
+pub mod kinematics;
+pub mod performance;
+pub mod rings;
+pub mod springs;
+pub mod uncertainty;
+
+/// An argument outside the range that a formula holds for.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum Outside {
+    /// The rod is too short to turn: the crank's radius and the pin's offset together reach past it.
+    #[error(
+        "a rod of {rod} m cannot follow a crank of {radius} m radius with {offset} m of pin offset: it must be longer than the two together"
+    )]
+    RodTooShort {
+        /** rod length, m */
+        rod: f64,
+        /** crank radius, m */
+        radius: f64,
+        /** pin offset, m */
+        offset: f64,
+    },
+    /// Not a size that a part can have.
+    #[error("{what} is {value}: it must be greater than zero")]
+    NotPositive {
+        /** which argument */
+        what: &'static str,
+        /** what it was, SI */
+        value: f64,
+    },
+}

@@ -1,0 +1,415 @@
+//! How the catalogue is written down: one entry a fact, with every way there is to come by it, best first.
+
+use super::info::{FactInfo, ValueKind};
+use super::reduce::{Pick, Reduce};
+use super::typed::{Erased, Formula, Wanted, dimension};
+use crate::sheet::Axis;
+use std::collections::BTreeMap;
+use thou_contract::Kind;
+
+/// What a derivation is fed with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Need {
+    /// This fact.
+    Fact(usize),
+    /// At an inlet valve the first, at an exhaust valve the second: written `cam.lobe-lift.*`.
+    Side(usize, usize),
+}
+
+/// A usual figure that is taken where nobody says.
+pub(crate) struct Usual {
+    /// Low and high, SI, by the words of the choices it hangs on; none where there is no usual figure.
+    pub(crate) of: fn(&[&str]) -> Option<(f64, f64)>,
+    /// Whose figure it is.
+    pub(crate) source: &'static str,
+}
+
+/// One way to come by a fact.
+pub(crate) enum Way {
+    /// The sheet says so, at this dotted path.
+    Stated(&'static str),
+    /// A word of the sheet, at this dotted path, and the word where it has none.
+    Word(&'static str, Option<&'static str>),
+    /// The key's readings.
+    Read(usize, Pick),
+    /// From other facts.
+    Derived(Erased),
+    /// From the places of a series.
+    Reduced(Reduce),
+    /// A usual figure.
+    Usual(Usual),
+    /// Whether a valve lets the charge in: the sheet's places say so.
+    Inlet,
+}
+
+/// A way with what it is fed with.
+pub(crate) struct Route {
+    pub(crate) way: Way,
+    pub(crate) names: Vec<&'static str>,
+    pub(crate) needs: Vec<Need>,
+    pub(crate) wants: Vec<Wanted>,
+    pub(crate) gives: &'static str,
+}
+
+/// One fact.
+pub(crate) struct Fact {
+    pub(crate) info: FactInfo,
+    pub(crate) routes: Vec<Route>,
+    /// Facts that hang on this one, directly.
+    pub(crate) feeds: Vec<usize>,
+}
+
+impl Fact {
+    /// Its readings: the key's index and the figure of them.
+    pub(crate) fn reading(&self) -> Option<(usize, Pick)> {
+        self.routes.iter().find_map(|r| match r.way {
+            Way::Read(key, pick) => Some((key, pick)),
+            _ => None,
+        })
+    }
+}
+
+/// The facts while they are written down.
+#[derive(Default)]
+pub(crate) struct Builder {
+    pub(crate) facts: Vec<Fact>,
+    pub(crate) keys: Vec<&'static str>,
+    pub(crate) faults: Vec<String>,
+}
+
+/// The fact that was written down last.
+pub(crate) struct Entry<'a>(&'a mut Builder);
+
+impl Builder {
+    fn add(&mut self, id: &'static str, value: ValueKind, axis: Axis, about: &'static str) -> Entry<'_> {
+        self.facts.push(Fact {
+            info: FactInfo {
+                id,
+                value,
+                axis,
+                about,
+                source: "",
+                needs: Vec::new(),
+                part: None,
+                measured: false,
+                path: None,
+                fallback: None,
+                series: None,
+            },
+            routes: Vec::new(),
+            feeds: Vec::new(),
+        });
+        Entry(self)
+    }
+
+    fn quantity(&mut self, id: &'static str, kind: &'static str, axis: Axis, about: &'static str) -> Entry<'_> {
+        let found = Kind::by_id(kind);
+        if found.is_none() {
+            self.faults.push(format!("{id}: there is no kind '{kind}'"));
+        }
+        let value = found.map_or(ValueKind::Flag, ValueKind::Quantity);
+        self.add(id, value, axis, about)
+    }
+
+    /// A figure that the sheet states at a path.
+    pub(crate) fn stated(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        path: &'static str,
+        about: &'static str,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).or_stated(path)
+    }
+
+    /// A word of the sheet.
+    pub(crate) fn choice(
+        &mut self,
+        id: &'static str,
+        path: &'static str,
+        words: &'static [&'static str],
+        about: &'static str,
+    ) -> Entry<'_> {
+        let default = path.ends_with(".state").then_some("new");
+        self.add(id, ValueKind::Choice(words), Axis::One, about).route(Way::Word(path, default), "the sheet").at(path)
+    }
+
+    /// Yes or no on the sheet.
+    pub(crate) fn flag(&mut self, id: &'static str, path: &'static str, about: &'static str) -> Entry<'_> {
+        self.add(id, ValueKind::Flag, Axis::One, about).route(Way::Stated(path), "the sheet").at(path)
+    }
+
+    /// Whether a valve is an inlet.
+    pub(crate) fn inlet(&mut self, id: &'static str, about: &'static str) -> Entry<'_> {
+        self.add(id, ValueKind::Flag, Axis::Valve, about).route(Way::Inlet, "the valves' names on the sheet")
+    }
+
+    /// What a gauge brings: the readings of this key.
+    pub(crate) fn read(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        axis: Axis,
+        path: &'static str,
+        pick: Pick,
+        about: &'static str,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, axis, about).readings(path, pick)
+    }
+
+    /// What follows from other facts.
+    pub(crate) fn derive<A, F: Formula<A>, const N: usize>(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        axis: Axis,
+        about: &'static str,
+        source: &'static str,
+        needs: [&'static str; N],
+        formula: F,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, axis, about).or(source, needs, formula)
+    }
+
+    /// A reduction of a series, where another kind than the series' own is wanted.
+    pub(crate) fn reduce(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        how: Reduce,
+        series: &'static str,
+        about: &'static str,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).fed(
+            Way::Reduced(how),
+            "of the places of the engine",
+            vec![series],
+            Vec::new(),
+            "",
+        )
+    }
+
+    /// A usual figure that no field of the sheet holds.
+    pub(crate) fn usual<const N: usize>(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: [&'static str; N],
+        of: fn(&[&str]) -> Option<(f64, f64)>,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).or_usual(source, needs, of)
+    }
+}
+
+impl Entry<'_> {
+    fn edit(self, change: impl FnOnce(&mut Fact)) -> Self {
+        if let Some(fact) = self.0.facts.last_mut() {
+            change(fact);
+        }
+        self
+    }
+    fn fault(self, what: &str) -> Self {
+        let id = self.0.facts.last().map_or("", |f| f.info.id);
+        self.0.faults.push(format!("{id}: {what}"));
+        self
+    }
+    fn route(self, way: Way, source: &'static str) -> Self {
+        self.fed(way, source, Vec::new(), Vec::new(), "")
+    }
+    fn fed(
+        self,
+        way: Way,
+        source: &'static str,
+        names: Vec<&'static str>,
+        wants: Vec<Wanted>,
+        gives: &'static str,
+    ) -> Self {
+        self.edit(|fact| {
+            // the source of a formula says more than that the sheet may have the figure
+            let says_more = matches!(way, Way::Derived(_) | Way::Usual(_));
+            if fact.info.source.is_empty() || says_more {
+                fact.info.source = source;
+            }
+            fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
+        })
+    }
+    fn at(self, path: &'static str) -> Self {
+        self.edit(|fact| {
+            let info = &mut fact.info;
+            if info.part.is_none() {
+                info.part = path.split('.').next().filter(|p| PARTS.contains(p));
+            }
+            match info.path {
+                None => info.path = Some(path),
+                Some(_) => info.fallback = Some(path),
+            }
+        })
+    }
+    /// The section of the sheet whose state counts.
+    pub(crate) fn part(self, part: &'static str) -> Self {
+        self.edit(|fact| fact.info.part = Some(part))
+    }
+    /// The readings at this path.
+    fn readings(self, path: &'static str, pick: Pick) -> Self {
+        let Some(key) = path.strip_prefix("readings.") else { return self.fault("not a path of readings") };
+        let keys = &mut self.0.keys;
+        let index = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
+            keys.push(key);
+            keys.len() - 1
+        });
+        self.edit(|fact| fact.info.measured = true).route(Way::Read(index, pick), "read in the shop").at(path)
+    }
+    /// Else what the sheet states, one figure for every place.
+    pub(crate) fn or_stated(self, path: &'static str) -> Self {
+        self.route(Way::Stated(path), "the sheet").at(path)
+    }
+    /// Else what follows from other facts.
+    pub(crate) fn or<A, F: Formula<A>, const N: usize>(
+        self,
+        source: &'static str,
+        needs: [&'static str; N],
+        formula: F,
+    ) -> Self {
+        let wants = F::wants();
+        let fits = wants.len() == N;
+        let entry = self.fed(Way::Derived(formula.erase()), source, needs.to_vec(), wants, F::gives());
+        if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
+    }
+    /// Else a usual figure, which the report lists with its source.
+    pub(crate) fn or_usual<const N: usize>(
+        self,
+        source: &'static str,
+        needs: [&'static str; N],
+        of: fn(&[&str]) -> Option<(f64, f64)>,
+    ) -> Self {
+        let wants = vec![Wanted { dimension: "choice", optional: false }; N];
+        self.fed(Way::Usual(Usual { of, source }), source, needs.to_vec(), wants, "")
+    }
+}
+
+/// Sections of the sheet that are parts, with a state of their own.
+const PARTS: &[&str] = &[
+    "block",
+    "crank",
+    "rods",
+    "pistons",
+    "pins",
+    "rings",
+    "gasket",
+    "heads",
+    "valves",
+    "springs",
+    "valvetrain",
+    "cam",
+    "bearings",
+];
+
+impl Builder {
+    /// Adds the smallest, largest, spread and mean of every series, ties names to facts and looks for mistakes.
+    pub(crate) fn finish(mut self) -> (Vec<Fact>, BTreeMap<&'static str, usize>, Vec<&'static str>, Vec<String>) {
+        self.reductions();
+        self.facts.sort_by_key(|f| f.info.id);
+        let index: BTreeMap<&'static str, usize> = self.facts.iter().enumerate().map(|(i, f)| (f.info.id, i)).collect();
+        if index.len() != self.facts.len() {
+            let mut ids: Vec<&str> = self.facts.iter().map(|f| f.info.id).collect();
+            ids.dedup();
+            self.faults.push(format!("a name is used twice: {} names for {} facts", ids.len(), self.facts.len()));
+        }
+        let mut feeds: Vec<Vec<usize>> = vec![Vec::new(); self.facts.len()];
+        for at in 0..self.facts.len() {
+            self.tie(at, &index, &mut feeds);
+        }
+        for (fact, mut feeds) in self.facts.iter_mut().zip(feeds) {
+            feeds.dedup();
+            fact.feeds = feeds;
+        }
+        (self.facts, index, self.keys, self.faults)
+    }
+
+    fn reductions(&mut self) {
+        let names: Vec<&'static str> = self.facts.iter().map(|f| f.info.id).collect();
+        let series: Vec<(FactInfo, Kind)> = self
+            .facts
+            .iter()
+            .filter(|f| f.info.axis != Axis::One)
+            .filter_map(|f| f.info.value.kind().map(|kind| (f.info.clone(), kind)))
+            .collect();
+        for (info, kind) in series {
+            for (how, suffix, words) in Reduce::ALL {
+                let id = forever(format!("{}{suffix}", info.id));
+                if names.contains(&id) {
+                    continue;
+                }
+                // the spread of sizes reads in thou, like a clearance
+                let kind = if how == Reduce::Spread && kind.id() == "length" { "clearance" } else { kind.id() };
+                let about = forever(format!("{} Here {words}.", info.about));
+                self.reduce(id, kind, how, info.id, about).edit(|fact| {
+                    let new = &mut fact.info;
+                    new.part = info.part;
+                    new.measured = info.measured;
+                    new.path = info.path;
+                    new.fallback = info.fallback;
+                    new.series = Some(info.id);
+                });
+            }
+        }
+    }
+
+    fn tie(&mut self, at: usize, index: &BTreeMap<&'static str, usize>, feeds: &mut [Vec<usize>]) {
+        let Some(fact) = self.facts.get(at) else { return };
+        let (id, value) = (fact.info.id, fact.info.value);
+        let mut tied: Vec<Vec<Need>> = Vec::new();
+        let mut flat: Vec<&'static str> = Vec::new();
+        for route in &fact.routes {
+            let own = value.kind().map_or("choice", |k| dimension(k.id()));
+            if !route.gives.is_empty() && route.gives != own {
+                self.faults.push(format!("{id}: a formula for a {} gives a {}", value.id(), route.gives));
+            }
+            let mut needs = Vec::new();
+            for (n, name) in route.names.iter().enumerate() {
+                let both: Vec<String> = match name.strip_suffix("*") {
+                    Some(stem) => vec![format!("{stem}inlet"), format!("{stem}exhaust")],
+                    None => vec![(*name).to_owned()],
+                };
+                let found: Vec<usize> = both.iter().filter_map(|b| index.get(b.as_str()).copied()).collect();
+                if found.len() != both.len() {
+                    self.faults.push(format!("{id}: there is no fact '{name}'"));
+                }
+                for f in &found {
+                    if let Some(need) = self.facts.get(*f) {
+                        flat.push(need.info.id);
+                        let is = need.info.value.kind().map_or("choice", |k| dimension(k.id()));
+                        if let Some(wanted) = route.wants.get(n).filter(|w| w.dimension != is) {
+                            self.faults
+                                .push(format!("{id}: '{name}' is a {is}, the formula takes a {}", wanted.dimension));
+                        }
+                    }
+                    if let Some(list) = feeds.get_mut(*f) {
+                        list.push(at);
+                    }
+                }
+                match (found.first(), found.get(1)) {
+                    (Some(inlet), Some(exhaust)) => needs.push(Need::Side(*inlet, *exhaust)),
+                    (Some(one), None) => needs.push(Need::Fact(*one)),
+                    _ => {}
+                }
+            }
+            tied.push(needs);
+        }
+        flat.sort_unstable();
+        flat.dedup();
+        if let Some(fact) = self.facts.get_mut(at) {
+            fact.info.needs = flat;
+            for (route, needs) in fact.routes.iter_mut().zip(tied) {
+                route.needs = needs;
+            }
+        }
+    }
+}
+
+/// The names of reductions are made once, with the catalogue, and live as long as it: the program's life.
+fn forever(text: String) -> &'static str {
+    Box::leak(text.into_boxed_str())
+}

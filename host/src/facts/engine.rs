@@ -1,0 +1,443 @@
+//! The facts of one sheet: lazy, each computed once.
+
+use super::builder::{Fact, Need, Route, Way};
+use super::catalogue::Catalogue;
+use super::info::ValueKind;
+use super::roots::Table;
+use super::typed::{Erased, Input, Why};
+use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
+use crate::sheet::{Axis, Sheet, Side};
+use jiff::civil::Date;
+use std::collections::BTreeSet;
+use std::sync::{Arc, OnceLock};
+
+/// The facts of one sheet.
+#[derive(Debug)]
+pub struct Facts<'a> {
+    cat: &'a Catalogue,
+    sheet: &'a Sheet,
+    table: Arc<Table<'a>>,
+    memo: Vec<OnceLock<Vec<Cell>>>,
+    fork: Option<Fork<'a>>,
+}
+
+/// What a fork differs in from the facts it was made of.
+#[derive(Debug)]
+struct Fork<'a> {
+    from: &'a Facts<'a>,
+    /// Fact, place, value.
+    changes: Vec<(usize, usize, f64)>,
+    /// Facts that hang on a change; all others are those of `from`.
+    moved: Vec<bool>,
+}
+
+/// An earlier set of readings of a fact.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Earlier {
+    /// The day.
+    pub when: Option<Date>,
+    /// The stage.
+    pub stage: Option<String>,
+    /// JSON pointer of the set.
+    pub pointer: String,
+    /// One value a place.
+    pub cells: Vec<Cell>,
+}
+
+/// A usual figure that was taken because the sheet has none.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taken {
+    /// The fact.
+    pub fact: &'static str,
+    /// What its values are.
+    pub value: ValueKind,
+    /// The figure taken, SI: the middle of the range.
+    pub taken: f64,
+    /// The range that is usual, SI.
+    pub low: f64,
+    /// The range that is usual, SI.
+    pub high: f64,
+    /// Whose figure it is.
+    pub source: &'static str,
+}
+
+type Lack = BTreeSet<Missing>;
+
+impl<'a> Facts<'a> {
+    /// The facts of a sheet. Nothing is computed yet.
+    #[must_use]
+    pub fn new(cat: &'a Catalogue, sheet: &'a Sheet) -> Self {
+        let table = Arc::new(Table::new(cat, sheet));
+        Self { cat, sheet, table, memo: blank(cat), fork: None }
+    }
+
+    /// The catalogue these facts are of.
+    #[must_use]
+    pub fn catalogue(&self) -> &'a Catalogue {
+        self.cat
+    }
+
+    /// A fact, one value a place in the order of its axis; none for a name that is not in the catalogue.
+    #[must_use]
+    pub fn get(&self, id: &str) -> Option<&[Cell]> {
+        self.cat.at(id).map(|i| self.cells(i))
+    }
+
+    /// A fact on the axis of one, or the first place of a series.
+    #[must_use]
+    pub fn one(&self, id: &str) -> Option<&Num> {
+        self.get(id).and_then(|cells| cells.first()).and_then(|c| c.as_ref().ok())
+    }
+
+    /// The word of a choice as the sheet has it, also where it is not one of the catalogue's.
+    #[must_use]
+    pub fn choice(&self, id: &str) -> Option<&'a str> {
+        let fact = self.cat.at(id).and_then(|i| self.cat.fact(i))?;
+        fact.routes.iter().find_map(|r| match r.way {
+            Way::Word(path, default) => self.sheet.stated(path).and_then(|(v, _)| v.as_str()).or(default),
+            _ => None,
+        })
+    }
+
+    /// A flag: none where the sheet does not say.
+    #[must_use]
+    pub fn flag(&self, id: &str) -> Option<bool> {
+        self.one(id).map(|n| n.value > 0.5)
+    }
+
+    /// What follows for a fact from other facts, whatever was read directly: the other side of a contradiction. Empty
+    /// where the fact is only read or stated.
+    #[must_use]
+    pub fn derived(&self, id: &str) -> Vec<Cell> {
+        let Some((at, fact)) = self.cat.at(id).and_then(|i| self.cat.fact(i).map(|f| (i, f))) else {
+            return Vec::new();
+        };
+        let routes: Vec<&Route> = fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_))).collect();
+        if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
+    }
+
+    /// Earlier sets of readings of a fact, oldest first, without the one that counts.
+    #[must_use]
+    pub fn earlier(&self, id: &str) -> Vec<Earlier> {
+        let Some(fact) = self.cat.at(id).and_then(|i| self.cat.fact(i)) else { return Vec::new() };
+        let Some((key, pick)) = fact.reading() else { return Vec::new() };
+        let sets = self.table.sets(key);
+        let earlier = sets.split_last().map_or(&[][..], |(_, earlier)| earlier);
+        let axis = fact.info.axis;
+        let of = |used: &super::roots::SetUse<'_>| Earlier {
+            when: used.set.when,
+            stage: used.set.stage.clone(),
+            pointer: used.set.pointer.clone(),
+            cells: (0..self.sheet.places.count(axis))
+                .map(|p| self.table.read_in(used, pick, p, self.label(axis, p)))
+                .collect(),
+        };
+        earlier.iter().map(of).collect()
+    }
+
+    /// These facts with some values replaced (fact, place, SI value); what hangs on them is computed anew, everything
+    /// else is shared. A replaced value keeps the uncertainty of the one it replaces: it will be read with the same
+    /// gauge. Names that are not in the catalogue are passed over.
+    #[must_use]
+    pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+        let changes: Vec<(usize, usize, f64)> =
+            changes.iter().filter_map(|(id, place, value)| self.cat.at(id).map(|i| (i, *place, *value))).collect();
+        let mut moved = vec![false; self.cat.len()];
+        let mut open: Vec<usize> = changes.iter().map(|c| c.0).collect();
+        while let Some(at) = open.pop() {
+            match moved.get_mut(at) {
+                Some(seen) if !*seen => *seen = true,
+                _ => continue,
+            }
+            if let Some(fact) = self.cat.fact(at) {
+                open.extend(&fact.feeds);
+            }
+        }
+        Facts {
+            cat: self.cat,
+            sheet: self.sheet,
+            table: Arc::clone(&self.table),
+            memo: blank(self.cat),
+            fork: Some(Fork { from: self, changes, moved }),
+        }
+    }
+
+    /// What is known of a root.
+    #[must_use]
+    pub fn root(&self, root: RootId) -> &Root {
+        self.table.root(root)
+    }
+
+    /// Usual figures that something computed so far was made with, by fact.
+    #[must_use]
+    pub fn defaults_taken(&self) -> Vec<Taken> {
+        (0..self.cat.len()).filter_map(|i| self.taken(i)).collect()
+    }
+
+    fn taken(&self, at: usize) -> Option<Taken> {
+        let fact = self.cat.fact(at)?;
+        let route = fact.routes.iter().find(|r| matches!(r.way, Way::Usual(_)))?;
+        let Way::Usual(usual) = &route.way else { return None };
+        let cells = self.memo.get(at).and_then(OnceLock::get);
+        let from = || self.fork.as_ref().and_then(|f| f.from.memo.get(at)).and_then(OnceLock::get);
+        let root = self.table.default(at);
+        let number = cells.or_else(from)?.iter().flatten().find(|n| n.roots.get(root).is_some())?;
+        let (low, high) = (usual.of)(&self.words(route).ok()?)?;
+        Some(Taken { fact: fact.info.id, value: fact.info.value, taken: number.value, low, high, source: usual.source })
+    }
+
+    fn label(&self, axis: Axis, place: usize) -> &str {
+        self.sheet.places.labels(axis).get(place).map_or("", String::as_str)
+    }
+
+    fn cells(&self, at: usize) -> &[Cell] {
+        if let Some(fork) = &self.fork
+            && !fork.moved.get(at).copied().unwrap_or(false)
+        {
+            return fork.from.cells(at);
+        }
+        self.memo.get(at).map_or(&[], |cell| cell.get_or_init(|| self.compute(at)))
+    }
+
+    fn compute(&self, at: usize) -> Vec<Cell> {
+        let Some(fact) = self.cat.fact(at) else { return Vec::new() };
+        let Some(fork) = self.fork.as_ref().filter(|f| f.changes.iter().any(|c| c.0 == at)) else {
+            return self.along(at, fact, &fact.routes.iter().collect::<Vec<_>>());
+        };
+        let mut cells = fork.from.cells(at).to_vec();
+        for (_, place, value) in fork.changes.iter().filter(|c| c.0 == at) {
+            if let Some(cell) = cells.get_mut(*place) {
+                let roots = cell.as_ref().map(|n| n.roots.clone()).unwrap_or_default();
+                *cell = Ok(Num { value: *value, roots });
+            }
+        }
+        cells
+    }
+
+    /// Every place by the first of these routes that brings it.
+    fn along(&self, at: usize, fact: &Fact, routes: &[&Route]) -> Vec<Cell> {
+        let count = self.sheet.places.count(fact.info.axis);
+        let mut found: Vec<Option<Num>> = vec![None; count];
+        let mut lacks: Vec<Vec<Lack>> = vec![Vec::new(); count];
+        let read = fact.reading().is_some_and(|(key, _)| !self.table.sets(key).is_empty());
+        for route in routes {
+            // once a shop has begun to read it, a nominal figure does not stand in for a hole
+            if found.iter().all(Option::is_some) || (read && matches!(route.way, Way::Stated(_) | Way::Usual(_))) {
+                continue;
+            }
+            let series = self.inputs(route);
+            for (place, (slot, lack)) in found.iter_mut().zip(&mut lacks).enumerate() {
+                if slot.is_none() {
+                    match self.one_way(at, fact, route, &series, place) {
+                        Ok(number) => *slot = Some(number),
+                        Err(missing) => lack.push(missing),
+                    }
+                }
+            }
+        }
+        found.into_iter().zip(lacks).map(|(slot, lack)| slot.ok_or_else(|| nearest(lack))).collect()
+    }
+
+    fn inputs(&self, route: &Route) -> Vec<[&[Cell]; 2]> {
+        let of = |need: &Need| match need {
+            Need::Fact(f) => [self.cells(*f), &[]],
+            Need::Side(inlet, exhaust) => [self.cells(*inlet), self.cells(*exhaust)],
+        };
+        if matches!(route.way, Way::Derived(_) | Way::Reduced(_)) {
+            route.needs.iter().map(of).collect()
+        } else {
+            Vec::new()
+        }
+    }
+
+    fn one_way(&self, at: usize, fact: &Fact, route: &Route, series: &[[&[Cell]; 2]], place: usize) -> Cell {
+        match &route.way {
+            Way::Stated(path) => self.stated(at, fact, path),
+            Way::Word(path, default) => self.word(at, fact, path, *default),
+            Way::Read(key, pick) => self.table.read(*key, *pick, place, self.label(fact.info.axis, place)),
+            Way::Derived(formula) => {
+                let cells: Vec<Option<&Cell>> = route
+                    .needs
+                    .iter()
+                    .zip(series)
+                    .map(|(need, s)| self.at_place(fact.info.axis, *need, s, place))
+                    .collect();
+                self.derive(fact, route, formula, &cells)
+            }
+            Way::Reduced(how) => {
+                let cells = series.first().map_or(&[][..], |s| s[0]);
+                let missing: Lack = cells.iter().filter_map(|c| c.as_ref().err()).flatten().cloned().collect();
+                if !missing.is_empty() {
+                    return Err(missing);
+                }
+                let numbers: Vec<&Num> = cells.iter().flatten().collect();
+                how.apply(&numbers)
+                    .ok_or_else(|| Lack::from([Missing::Outside(format!("{}: no places", fact.info.id))]))
+            }
+            Way::Usual(usual) => {
+                let Some((low, high)) = (usual.of)(&self.words(route)?) else {
+                    return Err(Lack::from([Missing::Field(fact.info.path.unwrap_or(fact.info.id).to_owned())]));
+                };
+                // anywhere in the range is as likely: JCGM 100:2008, 4.3.7
+                let u = (high - low).abs() / 12_f64.sqrt();
+                Ok(Num {
+                    value: f64::midpoint(low, high),
+                    roots: Roots::one(self.table.default(at), u, Grade::Default),
+                })
+            }
+            Way::Inlet => {
+                let inlet = self.sheet.places.side(place).map(|s| f64::from(u8::from(s == Side::Inlet)));
+                inlet.map(|value| Num { value, roots: Roots::default() }).ok_or_else(Lack::new)
+            }
+        }
+    }
+
+    fn stated(&self, at: usize, fact: &Fact, path: &'static str) -> Cell {
+        let value = self.sheet.stated(path).and_then(|(v, _)| match (fact.info.value, v) {
+            (ValueKind::Flag, serde_json::Value::Bool(yes)) => Some(f64::from(u8::from(*yes))),
+            (ValueKind::Quantity(_), serde_json::Value::Number(n)) => n.as_f64(),
+            (ValueKind::Quantity(kind), serde_json::Value::String(text)) => kind.parse(text).ok(),
+            _ => None,
+        });
+        match value {
+            Some(value) => Ok(Num { value, roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) }),
+            None => Err(Lack::from([Missing::Field(path.to_owned())])),
+        }
+    }
+
+    fn word(&self, at: usize, fact: &Fact, path: &'static str, default: Option<&'static str>) -> Cell {
+        let ValueKind::Choice(words) = fact.info.value else { return Err(Lack::new()) };
+        let index = |word: &str| words.iter().position(|w| *w == word).map_or(-1.0, |i| i as f64);
+        match (self.sheet.stated(path).and_then(|(v, _)| v.as_str()), default) {
+            (Some(word), _) => {
+                Ok(Num { value: index(word), roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) })
+            }
+            (None, Some(word)) => Ok(Num { value: index(word), roots: Roots::default() }),
+            (None, None) => Err(Lack::from([Missing::Field(path.to_owned())])),
+        }
+    }
+
+    fn words(&self, route: &Route) -> Result<Vec<&'static str>, Lack> {
+        let mut words = Vec::new();
+        for need in &route.needs {
+            let Need::Fact(at) = need else { continue };
+            match self.cells(*at).first() {
+                Some(Ok(n)) => words.push(self.word_of(*at, n.value)),
+                Some(Err(missing)) => return Err(missing.clone()),
+                None => return Err(Lack::new()),
+            }
+        }
+        Ok(words)
+    }
+
+    fn word_of(&self, at: usize, index: f64) -> &'static str {
+        match self.cat.fact(at).map(|f| f.info.value) {
+            Some(ValueKind::Choice(words)) if index >= 0.0 => words.get(index as usize).copied().unwrap_or(""),
+            _ => "",
+        }
+    }
+
+    /// The value of a need that belongs to this place.
+    fn at_place<'s>(&self, to: Axis, need: Need, series: &[&'s [Cell]; 2], place: usize) -> Option<&'s Cell> {
+        let (fact, cells) = match need {
+            Need::Fact(f) => (f, series[0]),
+            Need::Side(inlet, exhaust) => match self.sheet.places.side(place)? {
+                Side::Inlet => (inlet, series[0]),
+                Side::Exhaust => (exhaust, series[1]),
+            },
+        };
+        let from = self.cat.fact(fact)?.info.axis;
+        self.sheet.places.project(from, to, place).and_then(|p| cells.get(p))
+    }
+
+    fn derive(&self, fact: &Fact, route: &Route, formula: &Erased, cells: &[Option<&Cell>]) -> Cell {
+        let mut missing = Lack::new();
+        let mut inputs: Vec<Input> = Vec::with_capacity(cells.len());
+        let mut numbers: Vec<Option<&Num>> = Vec::with_capacity(cells.len());
+        for (n, cell) in cells.iter().enumerate() {
+            let optional = route.wants.get(n).is_some_and(|w| w.optional);
+            let number = match cell {
+                Some(Ok(number)) => Some(number),
+                Some(Err(why)) if !optional => {
+                    missing.extend(why.iter().cloned());
+                    None
+                }
+                None if !optional => {
+                    let name = route.names.get(n).copied().unwrap_or("");
+                    missing.insert(Missing::Outside(format!("{}: no place of {name} belongs here", fact.info.id)));
+                    None
+                }
+                _ => None,
+            };
+            let word = match (route.needs.get(n), number) {
+                (Some(Need::Fact(f)), Some(number)) => self.word_of(*f, number.value),
+                _ => "",
+            };
+            inputs.push(Input { si: number.map_or(f64::NAN, |n| n.value), word, there: number.is_some() });
+            numbers.push(number);
+        }
+        if !missing.is_empty() {
+            return Err(missing);
+        }
+        let value = formula(&inputs).map_err(|why| Lack::from([told(fact, why)]))?;
+        if !value.is_finite() {
+            return Err(Lack::from([told(fact, Why::Outside("its formula has no value there"))]));
+        }
+        Ok(Num { value, roots: propagate(formula, value, &mut inputs, &numbers) })
+    }
+}
+
+/// First order, by central differences of ± one standard uncertainty (JCGM 100:2008, 5.1.3, note 2); shares of a root
+/// common to several inputs add with their sign, which is their correlation (5.2.2).
+fn propagate(formula: &Erased, value: f64, inputs: &mut [Input], numbers: &[Option<&Num>]) -> Roots {
+    let mut roots = Roots::default();
+    for (n, number) in numbers.iter().enumerate() {
+        let Some(number) = number else { continue };
+        let u = number.uncertainty();
+        let mut slope = 0.0;
+        if u > 0.0 {
+            let mut moved = |by: f64| {
+                if let Some(input) = inputs.get_mut(n) {
+                    input.si = number.value + by;
+                }
+                formula(inputs).ok().filter(|v| v.is_finite())
+            };
+            slope = match (moved(u), moved(-u)) {
+                (Some(up), Some(down)) => (up - down) / (2.0 * u),
+                (Some(up), None) => (up - value) / u,
+                (None, Some(down)) => (value - down) / u,
+                (None, None) => 0.0,
+            };
+            moved(0.0);
+        }
+        roots.add(&number.roots, slope);
+    }
+    roots
+}
+
+fn told(fact: &Fact, why: Why) -> Missing {
+    match why {
+        Why::Field(path) => Missing::Field(path.to_owned()),
+        Why::Outside(what) => Missing::Outside(format!("{}: {what}", fact.info.id)),
+    }
+}
+
+/// Of several ways that all lack something, those that lack least: a hole in a set that was begun before a field that
+/// nobody has touched. Ties are all named.
+fn nearest(lacks: Vec<Lack>) -> Lack {
+    let cost = |lack: &Lack| -> usize {
+        lack.iter()
+            .map(|m| match m {
+                Missing::NotRead(_) => 2,
+                Missing::Field(_) => 3,
+                Missing::Outside(_) => 100,
+            })
+            .sum()
+    };
+    let least = lacks.iter().map(cost).min().unwrap_or(0);
+    lacks.into_iter().filter(|l| cost(l) == least).flatten().collect()
+}
+
+fn blank(cat: &Catalogue) -> Vec<OnceLock<Vec<Cell>>> {
+    std::iter::repeat_with(OnceLock::new).take(cat.len()).collect()
+}

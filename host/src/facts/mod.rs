@@ -1,0 +1,18 @@
+//! Facts: named, typed quantities in SI, read from the sheet or derived from it by published mechanics, each with the
+//! uncertainty that its gauges give it and with everything it hangs on.
+
+mod builder;
+mod catalogue;
+mod engine;
+mod gauges;
+mod info;
+mod reduce;
+mod roots;
+mod typed;
+mod value;
+pub(crate) mod warmth;
+
+pub use catalogue::Catalogue;
+pub use engine::{Earlier, Facts, Taken};
+pub use info::{FactInfo, ValueKind};
+pub use value::{Cell, Grade, Missing, Num, Root, RootId, Roots, Share};
