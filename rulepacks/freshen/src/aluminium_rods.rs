@@ -1,0 +1,63 @@
+//! Aluminium rods.
+
+use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
+use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "aluminium-rods",
+    title: "Replace the aluminium rods",
+    why: "Aluminium has no endurance limit: every pass is spent for good, and the rod gives no sign that it is the \
+          last. Nothing lengthens this count but new rods.",
+    source: "common practice, no source; about 10 passes in the nitro class by a trade article, 100 to 300 elsewhere \
+             by racers who call no figure reliable",
+    needs: &[USE],
+    takes: takes!(inertia pressure ROD_MATERIAL ROD_STATE),
+    reasons: &[NO_INTERVAL, "no aluminium rods on the sheet", "no life is known for aluminium rods on the street"],
+    texts: &[
+        scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
+        scaled!("New rods. These are not new: add the use they had, and with no record of it they count as at their high figure", inertia pressure),
+    ],
+    service: Some(ServiceInfo {
+        part: "rods",
+        action: "replace",
+        since: "built",
+        opens: "engine-out",
+        resets: &[],
+        hours: 6.0,
+        loses: "engine",
+        triggers: &[
+            "3 to 5 thou longer than new",
+            "big end 1.0 thou out",
+            "any over-rev of 5 % or more",
+            "a pass that hydraulicked or detonated",
+        ],
+        caution: Some(
+            "Never run past the high figure, and never lengthened by a calculation or by a shop's own few failures.",
+        ),
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[passes(150.0, 200.0, 300.0)],
+    sportsman: &[passes(60.0, 100.0, 150.0)],
+    hardest: &[passes(10.0, 25.0, 50.0)],
+    weakest: &[Term::Inertia(severity::ALUMINIUM), Term::Pressure(severity::ALUMINIUM)],
+    most: 1.0,
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !f.is(ROD_MATERIAL, &["aluminium"]) {
+        return NotApplicable(1);
+    }
+    if f.is(USE, &["street"]) {
+        return CannotSay(2);
+    }
+    PLAN.give(f, a, u32::from(f.is(ROD_STATE, &["reused", "reconditioned"])))
+}

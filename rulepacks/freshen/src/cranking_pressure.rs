@@ -1,0 +1,43 @@
+//! Cranking pressure.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, about_months, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "cranking-pressure",
+    title: "Cranking pressure, every cylinder",
+    why: "With the throttle open and a strong battery, a cylinder under its mates has a ring, a valve or a cam lobe \
+          behind it.",
+    needs: &[USE],
+    takes: takes!(pressure),
+    reasons: &[NO_INTERVAL],
+    texts: &[
+        scaled!("All plugs out, throttle open, same oil temperature", pressure),
+        scaled!("All plugs out, throttle open, same oil temperature"),
+    ],
+    service: Some(ServiceInfo {
+        part: "cylinders",
+        action: "measure",
+        since: "last-done",
+        opens: "plugs",
+        resets: &[],
+        hours: 0.7,
+        loses: "power",
+        triggers: &["one cylinder 10 % under the mean"],
+        caution: Some("Ignition and fuel off, and nobody near the belts while it cranks."),
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_months(24.0)],
+    bracket: &[passes(40.0, 60.0, 100.0)],
+    sportsman: &[passes(15.0, 25.0, 40.0)],
+    terms: &[Term::Pressure(severity::WEAR)],
+    ..Plan::EMPTY
+};

@@ -1,0 +1,48 @@
+//! Elastomer damper, by its date.
+
+use crate::facts::{DAMPER, USE};
+use crate::lives::{NO_INTERVAL, Plan, by_calendar};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "damper",
+    title: "Damper by its date",
+    why: "Rubber ages on the shelf as in the car: the ring slips, the mark lies, and the crank shakes.",
+    needs: &[USE],
+    takes: takes!(DAMPER),
+    reasons: &[NO_INTERVAL, "no elastomer in this damper"],
+    texts: &[scaled!("Change it by the date stamped on it, not by when it was fitted")],
+    service: Some(ServiceInfo {
+        part: "damper",
+        action: "replace-by-date",
+        since: "made",
+        opens: "nothing",
+        resets: &[],
+        hours: 1.0,
+        loses: "engine",
+        triggers: &[
+            "ring slipped against its hub: the witness marks part",
+            "cracked, swollen, or oiled",
+            "after any over-rev of 5 % or more: look",
+        ],
+        caution: Some("If it carries a certificate, that date comes first."),
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[by_calendar(96.0, 120.0, 120.0)],
+    bracket: &[by_calendar(96.0, 120.0, 120.0)],
+    sportsman: &[by_calendar(96.0, 120.0, 120.0)],
+    hardest: &[by_calendar(96.0, 120.0, 120.0)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(DAMPER, &["fluid", "friction", "none"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

@@ -1,0 +1,44 @@
+//! Exhaust valves.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "exhaust-valves",
+    title: "Replace the exhaust valves",
+    why: "The hottest part that moves: it stretches under the head, the head cups, and one day it comes off.",
+    needs: &[USE],
+    takes: takes!(pressure speed chemistry),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Change the set", pressure speed chemistry)],
+    service: Some(ServiceInfo {
+        part: "exhaust valves",
+        action: "replace",
+        since: "built",
+        opens: "heads",
+        resets: &["freshen/valve-job", "freshen/lash"],
+        hours: 2.0,
+        loses: "engine",
+        triggers: &[
+            "3 to 5 thou longer than new under the head",
+            "stem necked, margin gone, a crack at the face",
+            "a lean pass, or exhaust 150 °F over its usual",
+        ],
+        caution: None,
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(80.0)],
+    bracket: &[passes(300.0, 450.0, 600.0)],
+    sportsman: &[passes(75.0, 120.0, 200.0)],
+    hardest: &[passes(30.0, 40.0, 60.0)],
+    terms: &[Term::Pressure(severity::VALVE), Term::Speed(severity::VALVE), Term::Chemistry(Chemistry::ExhaustValves)],
+    ..Plan::EMPTY
+};

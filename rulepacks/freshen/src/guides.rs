@@ -1,0 +1,40 @@
+//! Valve guides and seals.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles};
+use crate::severity::Chemistry;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "guides",
+    title: "Measure the guides, change the seals",
+    why: "A loose guide lets the valve land off its seat, and oil past the seal takes the octane down.",
+    needs: &[USE],
+    takes: takes!(chemistry),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Gauge every guide, change every seal", chemistry)],
+    service: Some(ServiceInfo {
+        part: "guides and seals",
+        action: "recondition",
+        since: "built",
+        opens: "heads",
+        resets: &[],
+        hours: 4.0,
+        loses: "power",
+        triggers: &["clearance 1 thou over what it was built to", "oil on the plugs or in the ports"],
+        caution: None,
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(60.0)],
+    bracket: &[about_passes(300.0)],
+    sportsman: &[about_passes(100.0)],
+    hardest: &[about_passes(50.0)],
+    terms: &[Term::Chemistry(Chemistry::Guides)],
+    ..Plan::EMPTY
+};

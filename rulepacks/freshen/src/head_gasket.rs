@@ -1,0 +1,54 @@
+//! Head gasket and head fasteners.
+
+use crate::facts::{GASKET, PASSES_A_SEASON, USE};
+use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months, about_passes};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "head-gasket",
+    title: "Head gasket and fasteners",
+    why: "Each heat squeezes the gasket and each pass works it. A joint that has lifted once shows a print, pushes \
+          water, and then burns through.",
+    needs: &[USE],
+    takes: takes!(pressure chemistry GASKET PASSES_A_SEASON),
+    reasons: &[NO_INTERVAL],
+    texts: &[
+        scaled!("Check the fasteners and the joint", pressure chemistry),
+        scaled!("Check the fasteners and the joint, by the calendar"),
+        scaled!("Copper: tighten again cold, look for a print"),
+    ],
+    service: Some(ServiceInfo {
+        part: "head gasket",
+        action: "inspect",
+        since: "last-done",
+        opens: "valve-covers",
+        resets: &[],
+        hours: 2.0,
+        loses: "money",
+        triggers: &[
+            "water pushed out, ring print, a head that has lifted",
+            "copper: tighten again after the first heat",
+            "an engine run over 240 °F",
+            "nitrous backfire or detonation",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> =
+    Plan { terms: &[Term::Pressure(severity::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Plan::EMPTY };
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    // Once a season: 200 passes where the sheet does not say, or a year, whichever comes first.
+    let season = f.get(PASSES_A_SEASON).filter(|p| *p >= 1.0).unwrap_or(200.0);
+    let yearly = &[about_passes(season), about_months(12.0)];
+    let copper = f.is(GASKET, &["copper"]);
+    let hardest: &[Life] = if copper { &[EACH_EVENT] } else { yearly };
+    let plain = if copper { 2 } else { 1 };
+    Plan { bracket: yearly, sportsman: yearly, hardest, plain, ..PLAN }.give(f, a, 0)
+}

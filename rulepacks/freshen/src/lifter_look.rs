@@ -1,0 +1,52 @@
+//! Roller lifters, looked at wheel by wheel.
+
+use crate::facts::{LIFTER, USE, VALVETRAIN};
+use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "lifter-look",
+    title: "Look at the lifter wheels",
+    why: "Needles fail one at a time: a hitch that a thumb can feel comes some passes before the wheel that locks and \
+          takes the cam and the block with it.",
+    source: "common practice, no source; slope of the needles from ISO 281",
+    needs: &[USE],
+    takes: takes!(load LIFTER VALVETRAIN),
+    reasons: &[NO_INTERVAL, "no roller lifters: flat ones go with their lobes, see cam-lobes"],
+    texts: &[scaled!("Out of the bores, wheel up, each rolled dry under a thumb", load)],
+    service: Some(ServiceInfo {
+        part: "roller lifters",
+        action: "inspect",
+        since: "last-done",
+        opens: "intake",
+        resets: &[],
+        hours: 2.0,
+        loses: "money",
+        triggers: &[
+            "a hitch when the wheel is rolled, or play in it",
+            "lash opened on that valve",
+            "needles or flakes in the filter",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[passes(75.0, 120.0, 150.0)],
+    sportsman: &[passes(25.0, 40.0, 60.0)],
+    hardest: &[about_passes(10.0)],
+    terms: &[Term::Load(severity::NEEDLES)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

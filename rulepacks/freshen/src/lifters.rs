@@ -1,0 +1,54 @@
+//! Roller lifters, rebuilt or replaced.
+
+use crate::facts::{LIFTER, USE, VALVETRAIN};
+use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "lifters",
+    title: "Rebuild or replace the lifters",
+    why: "The load at the wheel is far past what its needles would carry for long, so their life is counted against a \
+          lifter known to last, and by load to the power 10/3.",
+    source: "common practice, no source; a racer's column rebuilds at 150 to 190 runs; slope of the needles from ISO \
+             281",
+    needs: &[USE],
+    takes: takes!(load LIFTER VALVETRAIN),
+    reasons: &[NO_INTERVAL, "no roller lifters: flat ones go with their lobes, see cam-lobes"],
+    texts: &[scaled!("Send the set away, or fit the spare set", load)],
+    service: Some(ServiceInfo {
+        part: "roller lifters",
+        action: "recondition",
+        since: "built",
+        opens: "intake",
+        resets: &["freshen/lifter-look", "freshen/lash"],
+        hours: 3.0,
+        loses: "money",
+        triggers: &[
+            "as in lifter-look",
+            "bushed wheels: play over 3 to 4 thou",
+            "one failed: the whole set, and look at the cam",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(40.0)],
+    bracket: &[passes(120.0, 175.0, 220.0)],
+    sportsman: &[passes(50.0, 80.0, 120.0)],
+    hardest: &[passes(20.0, 30.0, 50.0)],
+    terms: &[Term::Load(severity::NEEDLES)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

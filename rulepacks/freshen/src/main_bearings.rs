@@ -1,0 +1,54 @@
+//! Main bearings.
+
+use crate::facts::{BEARING_KIND, USE};
+use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "main-bearings",
+    title: "Main bearings: look and replace",
+    why: "Inertia and what is left out of balance load them, both with speed squared. A badly balanced engine shows it \
+          here first.",
+    source: "common practice, no source; a builder has seen them like new after 50 to 60 passes of a big engine \
+             balanced as near to nothing as can be read",
+    needs: &[USE],
+    takes: takes!(inertia heat chemistry BEARING_KIND),
+    reasons: &[NO_INTERVAL, "roller mains: read by play and by their own maker"],
+    texts: &[scaled!("Caps off, all shells laid out in order", inertia heat chemistry)],
+    service: Some(ServiceInfo {
+        part: "main bearings",
+        action: "replace",
+        since: "built",
+        opens: "engine-out",
+        resets: &[],
+        hours: 6.0,
+        loses: "engine",
+        triggers: &[
+            "as the rod bearings, or caps fretted at their joint",
+            "the pattern heavier at one end: straightness, alignment, damper",
+            "out of balance by more than the sheet allows",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(80.0)],
+    bracket: &[passes(200.0, 300.0, 400.0)],
+    sportsman: &[passes(50.0, 60.0, 100.0)],
+    hardest: &[passes(15.0, 25.0, 40.0)],
+    terms: &[Term::Inertia(severity::OVERLAY), Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BEARING_KIND, &["roller"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

@@ -1,0 +1,43 @@
+//! Nitrous solenoids and filters.
+
+use crate::facts::{ADDER, USE};
+use crate::lives::{NO_INTERVAL, Plan, about_passes};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "nitrous-solenoids",
+    title: "Nitrous solenoids and filters",
+    why: "A fuel solenoid that sticks shut, or a nitrous one that sticks open, is a melted piston or a burst manifold.",
+    needs: &[USE],
+    takes: takes!(),
+    reasons: &[NO_INTERVAL, "no nitrous"],
+    texts: &[scaled!("New plungers and filters, flow and pressure proved before the bottle is opened")],
+    service: Some(ServiceInfo {
+        part: "nitrous solenoids",
+        action: "replace",
+        since: "built",
+        opens: "nothing",
+        resets: &[],
+        hours: 1.0,
+        loses: "engine",
+        triggers: &["a solenoid slow, hot or leaking", "a backfire", "frost where there should be none"],
+        caution: Some("Bottle shut and lines bled before a fitting is loosened."),
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[about_passes(50.0)],
+    sportsman: &[about_passes(50.0)],
+    hardest: &[about_passes(50.0)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !f.is(ADDER, &["nitrous"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

@@ -1,0 +1,46 @@
+//! Engine oil.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, about_months, passes, thousand_miles};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "oil",
+    title: "Change the oil",
+    why: "Fuel and water thin the oil from the first start on, heat eats it, and the bearings feel both. A small sump \
+          and a rich idle get there sooner.",
+    needs: &[USE],
+    takes: takes!(sump idle heat chemistry),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Drain it warm", sump idle heat chemistry), scaled!("Drain it warm")],
+    service: Some(ServiceInfo {
+        part: "engine oil",
+        action: "replace",
+        since: "last-done",
+        opens: "nothing",
+        resets: &["freshen/oil-filter"],
+        hours: 0.7,
+        loses: "money",
+        triggers: &[
+            "milky, or smells of fuel",
+            "fuel over 3 %",
+            "after coolant in the oil or an engine run hot",
+            "methanol: some change it after every event",
+        ],
+        caution: None,
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(3.0, 4.0, 5.0), about_months(12.0)],
+    bracket: &[passes(25.0, 40.0, 60.0)],
+    sportsman: &[passes(10.0, 20.0, 30.0)],
+    hardest: &[passes(1.0, 3.0, 5.0)],
+    terms: &[Term::Sump(severity::WEAR), Term::Idle(severity::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
+    ..Plan::EMPTY
+};

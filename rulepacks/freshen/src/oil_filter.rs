@@ -1,0 +1,47 @@
+//! Oil filter, cut open and looked into.
+
+use crate::facts::USE;
+use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes, thousand_miles};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "oil-filter",
+    title: "Cut the filter and look",
+    why: "The filter keeps what the bearings and wheels have lost; a magnet and a glass tell which of them it was.",
+    needs: &[USE],
+    takes: takes!(sump idle heat chemistry),
+    reasons: &[NO_INTERVAL],
+    texts: &[
+        scaled!("Cut it, wash the pleats, look with a magnet and a glass", sump idle heat chemistry),
+        scaled!("Cut it, wash the pleats, look with a magnet and a glass"),
+    ],
+    service: Some(ServiceInfo {
+        part: "oil filter",
+        action: "inspect",
+        since: "last-done",
+        opens: "nothing",
+        resets: &[],
+        hours: 0.5,
+        loses: "engine",
+        triggers: &[
+            "magnetic flakes, bronze, or a needle: it does not run again before you know where from",
+            "hot pressure down 8 to 10 psi at the same speed and temperature",
+            "5 to 8 % over the limiter, or oil pressure lost",
+        ],
+        caution: None,
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(3.0, 4.0, 5.0), about_months(12.0)],
+    bracket: &[passes(25.0, 40.0, 60.0)],
+    sportsman: &[passes(10.0, 20.0, 30.0)],
+    hardest: &[EACH_EVENT],
+    terms: &[Term::Sump(severity::WEAR), Term::Idle(severity::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
+    ..Plan::EMPTY
+};

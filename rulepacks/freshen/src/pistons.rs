@@ -1,0 +1,56 @@
+//! Pistons and pins.
+
+use crate::facts::{PISTON_STATE, USE};
+use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "pistons",
+    title: "Replace the pistons and pins",
+    why: "Hot aluminium keeps half of its strength. The crown works against pressure, the pin boss against inertia, \
+          and the one that has the harder life ends the piston.",
+    source: "common practice, no source; a skirt collapsed by 2 thou from a trade article",
+    needs: &[USE],
+    takes: takes!(pressure inertia PISTON_STATE),
+    reasons: &[NO_INTERVAL],
+    texts: &[
+        scaled!("New pistons and pins, weighed and fitted to their bores", pressure inertia),
+        scaled!("New pistons and pins. These are not new: add the use they had, and with no record of it they count as at their high figure", pressure inertia),
+    ],
+    service: Some(ServiceInfo {
+        part: "pistons and pins",
+        action: "replace",
+        since: "built",
+        opens: "engine-out",
+        resets: &["freshen/rings"],
+        hours: 6.0,
+        loses: "engine",
+        triggers: &[
+            "any detonation, heard or on the plugs",
+            "skirt collapsed by 2 thou",
+            "ring groove over 3 thou, pin bore 0.5 thou over what it was built to",
+            "a crack at a boss or a valve pocket",
+            "passes on nitrous: each counts as three or four for the crown, so count them apart",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(100.0)],
+    bracket: &[passes(300.0, 450.0, 600.0)],
+    sportsman: &[passes(80.0, 120.0, 200.0)],
+    hardest: &[passes(25.0, 40.0, 60.0)],
+    weakest: &[Term::Pressure(severity::CROWN), Term::Inertia(severity::BOSS)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let reused = f.is(PISTON_STATE, &["reused", "reconditioned"]);
+    PLAN.give(f, a, u32::from(reused))
+}

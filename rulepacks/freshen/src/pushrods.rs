@@ -1,0 +1,47 @@
+//! Pushrods.
+
+use crate::facts::{USE, VALVETRAIN};
+use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "pushrods",
+    title: "Roll and look at the pushrods",
+    why: "A bent pushrod changes lash and lift, and a worn cup is steel in the oil. One bent in use had a reason: \
+          valve on piston, bind, or a stuck valve.",
+    needs: &[USE],
+    takes: takes!(load VALVETRAIN),
+    reasons: &[NO_INTERVAL, "no pushrods"],
+    texts: &[scaled!("Roll each on a plate, look at both ends", load)],
+    service: Some(ServiceInfo {
+        part: "pushrods",
+        action: "inspect",
+        since: "last-done",
+        opens: "valve-covers",
+        resets: &[],
+        hours: 1.5,
+        loses: "money",
+        triggers: &["bent over 5 thou", "wear in the cup, blue tip", "5 to 8 % over the limiter: roll them"],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[passes(300.0, 400.0, 600.0)],
+    sportsman: &[passes(100.0, 150.0, 250.0)],
+    hardest: &[about_passes(50.0)],
+    terms: &[Term::Load(severity::NEEDLES)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(VALVETRAIN, &["bucket", "finger"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

@@ -1,0 +1,43 @@
+//! Spring retainers and locks.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "retainers",
+    title: "Look at retainers and locks",
+    why: "A retainer that pulls through, or a lock that lets go, drops the valve as surely as a broken spring does.",
+    needs: &[USE],
+    takes: takes!(load speed),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Look under a glass when the springs are off, and change them by this count", load speed)],
+    service: Some(ServiceInfo {
+        part: "retainers and locks",
+        action: "replace",
+        since: "built",
+        opens: "valvetrain",
+        resets: &[],
+        hours: 1.0,
+        loses: "engine",
+        triggers: &["titanium: galled lock taper or a crack", "lock marks on the stem", "over 8 % above the limiter"],
+        caution: Some(
+            "A spring on its retainer stores enough to take an eye: glasses on, the valve held by air or by the \
+              piston at top, the retainer seated before you let go, and your face never over it.",
+        ),
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(80.0, 120.0, 160.0)],
+    bracket: &[passes(200.0, 300.0, 400.0)],
+    sportsman: &[passes(60.0, 100.0, 150.0)],
+    hardest: &[passes(20.0, 30.0, 50.0)],
+    terms: &[Term::Load(severity::SPRING_LOAD), Term::Speed(severity::VALVE)],
+    ..Plan::EMPTY
+};

@@ -1,0 +1,55 @@
+//! Piston rings.
+
+use crate::facts::{TOP_RING, USE};
+use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rings",
+    title: "Replace the rings",
+    why: "Rings and bores wear by pressure times the distance they slide, and faster when fuel washes the oil off. \
+          They take power, not the engine, so leak-down may speak before the count does.",
+    source: "common practice, no source; wear as load and distance from Archard 1953",
+    needs: &[USE],
+    takes: takes!(pressure slide chemistry TOP_RING),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("New rings, gaps filed again", pressure slide chemistry)],
+    service: Some(ServiceInfo {
+        part: "rings",
+        action: "replace",
+        since: "built",
+        opens: "engine-out",
+        resets: &["freshen/bores", "freshen/leak-down"],
+        hours: 8.0,
+        loses: "power",
+        triggers: &[
+            "leak-down at the breather, 4 points up",
+            "blow-by up by 30 %",
+            "end gap 8 to 10 thou over what it was filed to",
+            "power down 2 % in the same air",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(60.0, 80.0, 120.0)],
+    bracket: &[passes(200.0, 300.0, 450.0)],
+    sportsman: &[passes(40.0, 60.0, 100.0)],
+    hardest: &[passes(10.0, 15.0, 25.0)],
+    terms: &[Term::Pressure(severity::WEAR), Term::Slide(severity::WEAR), Term::Chemistry(Chemistry::Rings)],
+    ..Plan::EMPTY
+};
+
+const THIN_RINGS: Plan<'static> = Plan { bracket: &[passes(150.0, 200.0, 300.0)], ..PLAN };
+/// A top ring lower than this is a thin one. Common practice, no source.
+const THIN: f64 = mm(1.2);
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &PLAN }.give(f, a, 0)
+}

@@ -1,0 +1,63 @@
+//! Rockers, as a set.
+
+use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
+use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rockers",
+    title: "Rockers",
+    why: "Aluminium rockers have no endurance limit: every pass counts, and they go as a set. Steel ones are looked at \
+          and changed by what is seen.",
+    source: "common practice, no source; a racer's column (2002) changes aluminium rockers as a set at 175 to 200 runs",
+    needs: &[USE],
+    takes: takes!(load ROCKER ROCKER_MATERIAL VALVETRAIN),
+    reasons: &[NO_INTERVAL, "no rockers"],
+    texts: &[
+        scaled!("Aluminium: change the set", load),
+        scaled!("Steel: look at tips and trunnions, change by what is seen", load),
+        scaled!("Material not on the sheet, counted as aluminium: change the set", load),
+    ],
+    service: Some(ServiceInfo {
+        part: "rockers",
+        action: "replace",
+        since: "built",
+        opens: "valve-covers",
+        resets: &["freshen/lash"],
+        hours: 2.0,
+        loses: "engine",
+        triggers: &[
+            "pitted tip, play at the trunnion, a crack",
+            "a broken spring or pushrod under it",
+            "over 8 % above the limiter",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(60.0)],
+    bracket: &[passes(150.0, 200.0, 300.0)],
+    sportsman: &[passes(60.0, 100.0, 150.0)],
+    hardest: &[passes(30.0, 50.0, 80.0)],
+    terms: &[Term::Load(severity::ALUMINIUM)],
+    ..Plan::EMPTY
+};
+
+const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Term::Load(severity::NEEDLES)], ..PLAN };
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {
+        return NotApplicable(1);
+    }
+    match f.choice(ROCKER_MATERIAL) {
+        Some("steel") => STEEL.give(f, a, 1),
+        Some(_) => PLAN.give(f, a, 0),
+        None => PLAN.give(f, a, 2),
+    }
+}

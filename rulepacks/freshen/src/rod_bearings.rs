@@ -1,0 +1,58 @@
+//! Rod bearings.
+
+use crate::facts::{BEARING_KIND, USE};
+use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::severity::{self, Chemistry};
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-bearings",
+    title: "Rod bearings: look and replace",
+    why: "The upper shell carries the gas load, the lower one the inertia; whichever has the harder life speaks for \
+          the pair. A tired overlay is copper in the filter, then heat, then a rod.",
+    source: "common practice, no source; a builder's column lets a sportsman engine with good oil control go 300 to \
+             400 passes without a look",
+    needs: &[USE],
+    takes: takes!(pressure inertia heat chemistry BEARING_KIND),
+    reasons: &[NO_INTERVAL, "roller big ends: read by play and by their own maker"],
+    texts: &[
+        scaled!("Caps off one at a time, upper and lower shell side by side, new ones in", pressure inertia heat chemistry),
+    ],
+    service: Some(ServiceInfo {
+        part: "rod bearings",
+        action: "replace",
+        since: "built",
+        opens: "pan",
+        resets: &[],
+        hours: 6.0,
+        loses: "engine",
+        triggers: &[
+            "copper through on over 10 to 20 % of the face",
+            "clearance 0.5 thou over what it was built to",
+            "glitter in the filter, hot pressure down 10 psi",
+            "pressure lost under load, even for a second",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(80.0)],
+    bracket: &[passes(150.0, 250.0, 400.0)],
+    sportsman: &[passes(40.0, 60.0, 100.0)],
+    hardest: &[passes(8.0, 15.0, 25.0)],
+    weakest: &[Term::Pressure(severity::OVERLAY), Term::Inertia(severity::OVERLAY)],
+    terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BEARING_KIND, &["roller"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

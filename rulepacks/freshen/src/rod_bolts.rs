@@ -1,0 +1,62 @@
+//! Rod bolts.
+
+use crate::facts::{ROD_STATE, USE};
+use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-bolts",
+    title: "Replace the rod bolts",
+    why: "The bolt holds the rod against the piston at the top of the exhaust stroke, and fatigue there goes as speed \
+          to the power 17: 400 rpm more on the same parts leaves two fifths.",
+    source: "common practice, no source; growth of 0.5 thou as the limit is repeated through trade articles; slope \
+             from Shigley, eq. 6-14",
+    needs: &[USE],
+    takes: takes!(inertia ROD_STATE),
+    reasons: &[NO_INTERVAL],
+    texts: &[
+        scaled!("New bolts, free length written down before they go in", inertia),
+        scaled!(
+            "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as at their high figure",
+            inertia
+        ),
+    ],
+    service: Some(ServiceInfo {
+        part: "rod bolts",
+        action: "replace",
+        since: "built",
+        opens: "engine-out",
+        resets: &[],
+        hours: 3.0,
+        loses: "engine",
+        triggers: &[
+            "free length 0.5 thou over new: scrap",
+            "5 to 8 % over the limiter: half of the nominal figure",
+            "over 8 %, or a joint that has opened: they do not run again",
+            "taken apart more often than their card allows",
+        ],
+        caution: Some(
+            "Tighten by stretch, to the figure of the bolt's own card and with its own lubricant. Nothing here gives \
+              a torque.",
+        ),
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(60.0, 80.0, 120.0)],
+    bracket: &[passes(200.0, 300.0, 400.0)],
+    sportsman: &[passes(50.0, 75.0, 100.0)],
+    hardest: &[passes(15.0, 20.0, 30.0)],
+    terms: &[Term::Inertia(severity::STEEL)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
+    PLAN.give(f, a, u32::from(reused))
+}

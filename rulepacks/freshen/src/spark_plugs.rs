@@ -1,0 +1,42 @@
+//! Spark plugs, read after a clean cut.
+
+use crate::facts::USE;
+use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, about_thousand_miles};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "spark-plugs",
+    title: "Read the plugs",
+    why: "The plugs are the only look into each cylinder that costs nothing: heat, mixture and detonation are on them \
+          before they are on the crown.",
+    needs: &[USE],
+    takes: takes!(),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Read every plug, cylinder by cylinder")],
+    service: Some(ServiceInfo {
+        part: "spark plugs",
+        action: "inspect",
+        since: "last-done",
+        opens: "plugs",
+        resets: &[],
+        hours: 0.5,
+        loses: "power",
+        triggers: &[
+            "aluminium speckle on the porcelain",
+            "one plug unlike its neighbours",
+            "power off, or a miss under load",
+        ],
+        caution: None,
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_thousand_miles(10.0)],
+    bracket: &[EACH_EVENT],
+    sportsman: &[EACH_PASS],
+    hardest: &[EACH_PASS],
+    ..Plan::EMPTY
+};

@@ -1,0 +1,49 @@
+//! Valve springs, replaced as a set.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "springs",
+    title: "Replace the valve springs",
+    why: "A spring that breaks drops its valve on the piston. Springs are cheap against that, so the set goes out at a \
+          fraction of what most of it would do.",
+    needs: &[USE],
+    takes: takes!(stress),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Change the whole set; give each set a number and its own count", stress)],
+    service: Some(ServiceInfo {
+        part: "valve springs",
+        action: "replace",
+        since: "built",
+        opens: "valvetrain",
+        resets: &["freshen/spring-load", "freshen/lash"],
+        hours: 3.0,
+        loses: "engine",
+        triggers: &[
+            "a load that says so: see spring-load",
+            "surge marks, rust or a nick on the wire",
+            "one broken spring: the whole set",
+            "over 8 % above the limiter",
+        ],
+        caution: Some(
+            "A spring on its retainer stores enough to take an eye: glasses on, the valve held by air or by the \
+              piston at top, the retainer seated before you let go, and your face never over it.",
+        ),
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(40.0, 60.0, 80.0)],
+    bracket: &[passes(75.0, 120.0, 200.0)],
+    sportsman: &[passes(20.0, 40.0, 60.0)],
+    hardest: &[passes(5.0, 10.0, 20.0)],
+    terms: &[Term::Stress(severity::WIRE)],
+    ..Plan::EMPTY
+};

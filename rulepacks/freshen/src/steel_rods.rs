@@ -1,0 +1,65 @@
+//! Steel rods: crack test and housings.
+
+use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
+use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "steel-rods",
+    title: "Crack-test the rods, measure the big ends",
+    why: "Under its endurance limit a steel rod does not count passes, so it is inspected and goes back in by what is \
+          found. Over it, it does.",
+    source: "common practice, no source; one set in a trade article ran 11 years at 7,600 rpm and 1,000 hp on renewed \
+             bolts; slope from Shigley, eq. 6-14",
+    needs: &[USE],
+    takes: takes!(inertia ROD_MATERIAL ROD_STATE),
+    reasons: &[
+        NO_INTERVAL,
+        "aluminium rods have a rule of their own",
+        "titanium rods go by their maker's count and have none here",
+    ],
+    texts: &[
+        scaled!("Crack test, big end, small end, length", inertia),
+        scaled!(
+            "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it they count as at their high figure",
+            inertia
+        ),
+    ],
+    service: Some(ServiceInfo {
+        part: "rods",
+        action: "inspect",
+        since: "last-done",
+        opens: "engine-out",
+        resets: &[],
+        hours: 4.0,
+        loses: "engine",
+        triggers: &[
+            "housing 0.5 thou out of round or out of size",
+            "twist, bend, or a blue end",
+            "over 8 % above the limiter, or a bearing spun",
+        ],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[thousand_miles(60.0, 80.0, 120.0)],
+    bracket: &[passes(300.0, 400.0, 600.0)],
+    sportsman: &[passes(100.0, 150.0, 250.0)],
+    hardest: &[passes(40.0, 60.0, 100.0)],
+    terms: &[Term::Inertia(severity::STEEL)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    match f.choice(ROD_MATERIAL) {
+        Some("aluminium") => NotApplicable(1),
+        Some("titanium") => NotApplicable(2),
+        _ => PLAN.give(f, a, u32::from(f.is(ROD_STATE, &["reused", "reconditioned"]))),
+    }
+}

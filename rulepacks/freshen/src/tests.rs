@@ -1,0 +1,161 @@
+//! What must hold for every rule of this pack.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+
+use super::PACK;
+use crate::class::NAMES;
+use crate::facts::FACTS;
+use std::collections::BTreeSet;
+use thou_sdk::units::rpm;
+use thou_sdk::{Answer, Facts, Outcome, Rule};
+
+#[test]
+fn every_fixture_holds() {
+    thou_sdk::fixtures::check(PACK, concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures"));
+}
+
+/// One value for each fact of the table, or none.
+fn ask(rule: u32, values: &[Option<f64>]) -> (Outcome, Answer) {
+    let (mut starts, mut all) = (vec![0], Vec::new());
+    for value in values {
+        all.extend(value);
+        starts.push(u32::try_from(all.len()).unwrap());
+    }
+    let (outcomes, answer) = PACK.assess(&[rule], &Facts::new(&starts, &all));
+    (outcomes[0].1, answer)
+}
+
+/// Engines that between them reach every branch: each use, with nothing else or with one more fact at some value.
+fn engines() -> Vec<Vec<Option<f64>>> {
+    let mut all = Vec::new();
+    for used in 0..3 {
+        let mut bare = vec![None; FACTS.len()];
+        bare[0] = Some(f64::from(used));
+        bare[crate::facts::TOP_SPEED.index] = Some(rpm(7_600.0));
+        all.push(bare.clone());
+        for i in 1..FACTS.len() {
+            for value in [0.0, 1.0, 2.0, 3.0, 4.0, 500.0, 2e6] {
+                let mut one = bare.clone();
+                one[i] = Some(value);
+                all.push(one);
+            }
+        }
+    }
+    all
+}
+
+fn placeholders(words: &str) -> BTreeSet<&str> {
+    words.split("{arg:").skip(1).filter_map(|rest| rest.split('}').next()).collect()
+}
+
+#[test]
+fn the_arguments_of_every_answer_are_those_of_its_text() {
+    let mut heard = BTreeSet::new();
+    for (index, rule) in (0u32..).zip(PACK.rules) {
+        for engine in engines() {
+            let (_, answer) = ask(index, &engine);
+            let services = answer.services.iter().map(|(_, s, start)| (s.text, *start));
+            let steps = answer.steps.iter().map(|(_, _, text, start)| (*text, *start));
+            let given: Vec<(u32, u32)> = services.chain(steps).collect();
+            let ends = given.iter().skip(1).map(|(_, start)| *start as usize).chain([answer.numbers.len()]);
+            for ((text, start), end) in given.iter().zip(ends) {
+                let args = rule.texts[*text as usize].args;
+                let numbers = &answer.numbers[*start as usize..end];
+                assert_eq!(numbers.len(), args.len(), "{} text {text}", rule.id);
+                for (arg, number) in args.iter().zip(numbers) {
+                    let index = (*number >= 0.0 && number.fract() == 0.0).then_some(*number as usize);
+                    assert!(
+                        arg.kind != "choice" || index.is_some_and(|i| i < arg.choices.len()),
+                        "{} {}: {number}",
+                        rule.id,
+                        arg.name
+                    );
+                }
+                heard.insert((rule.id, *text));
+            }
+        }
+        for text in rule.texts {
+            let names: BTreeSet<&str> = text.args.iter().map(|a| a.name).collect();
+            assert_eq!(placeholders(text.words), names, "{}", rule.id);
+        }
+    }
+    let unheard: Vec<_> = PACK
+        .rules
+        .iter()
+        .flat_map(|r| (0..u32::try_from(r.texts.len()).unwrap()).map(|t| (r.id, t)))
+        .filter(|t| !heard.contains(t))
+        .collect();
+    // Aluminium and reused are two facts at once; a fixture has both.
+    assert_eq!(unheard, [("aluminium-rods", 1)]);
+}
+
+/// A rule that reads what it does not name would be answered from a cache that does not know it.
+#[test]
+fn a_rule_reads_nothing_that_it_does_not_name() {
+    for (index, rule) in (0u32..).zip(PACK.rules) {
+        let named = |i: usize| rule.needs.iter().chain(rule.takes).any(|f| f.index == i);
+        for engine in engines() {
+            let mut less = engine.clone();
+            less.iter_mut().enumerate().filter(|(i, _)| !named(*i)).for_each(|(_, v)| *v = None);
+            assert_eq!(format!("{:?}", ask(index, &engine)), format!("{:?}", ask(index, &less)), "{}", rule.id);
+        }
+    }
+}
+
+#[test]
+fn every_life_is_a_range_of_whole_numbers() {
+    for (index, rule) in (0u32..).zip(PACK.rules) {
+        for engine in engines() {
+            for (_, s, _) in ask(index, &engine).1.services {
+                let unit = thou_sdk::fixtures::meter_unit(PACK.meters[s.meter as usize]);
+                for life in [s.low, s.nominal, s.high] {
+                    assert!(life / unit >= 1.0 && (life / unit).fract() < 1e-6, "{}: {life}", rule.id);
+                }
+                assert!(s.low <= s.nominal && s.nominal <= s.high, "{}: {s:?}", rule.id);
+            }
+        }
+    }
+}
+
+/// Nobody should read one number where practice has a range.
+#[test]
+fn on_the_reference_engine_low_is_under_high_everywhere() {
+    for (index, rule) in (0u32..).zip(PACK.rules) {
+        for engine in engines().iter().filter(|e| e.iter().flatten().count() == 2) {
+            for (_, s, _) in ask(index, engine).1.services {
+                assert!(s.low < s.high, "{}: {s:?}", rule.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn services_name_each_other_and_trade_words_only() {
+    let ids: BTreeSet<String> = PACK.rules.iter().map(|r| format!("{}/{}", PACK.id, r.id)).collect();
+    for rule in PACK.rules {
+        let Some(service) = rule.service else { continue };
+        let of = |word: &str, list: &[&str]| assert!(list.contains(&word), "{}: {word}", rule.id);
+        of(service.action, &["inspect", "measure", "adjust", "replace", "recondition", "replace-by-date"]);
+        of(service.since, &["built", "made", "certified", "last-done"]);
+        of(service.opens, &["nothing", "valve-covers", "plugs", "valvetrain", "intake", "pan", "heads", "engine-out"]);
+        of(service.loses, &["engine", "money", "power"]);
+        assert!(service.hours > 0.0 && !service.triggers.is_empty(), "{}", rule.id);
+        for reset in service.resets {
+            assert!(ids.contains(*reset) && !reset.ends_with(&format!("/{}", rule.id)), "{}: {reset}", rule.id);
+        }
+    }
+    assert_eq!(NAMES.len(), 4);
+}
+
+#[test]
+fn the_ladder_stands_on_the_limiter() {
+    let ladder = |r: &&Rule| r.id == "over-rev-ladder";
+    let index = u32::try_from(PACK.rules.iter().position(|r| ladder(&r)).unwrap()).unwrap();
+    let mut engine = vec![None; FACTS.len()];
+    engine[crate::facts::TOP_SPEED.index] = Some(rpm(7_600.0));
+    let (outcome, answer) = ask(index, &engine);
+    assert_eq!(outcome, Outcome::Answered);
+    let speeds: Vec<f64> = answer.numbers.iter().map(|w| (w / rpm(1.0)).round()).collect();
+    assert_eq!(speeds, [7_600.0, 7_828.0, 7_828.0, 7_980.0, 7_980.0, 8_208.0, 8_208.0]);
+    let texts: Vec<u32> = answer.steps.iter().map(|s| s.2).collect();
+    assert_eq!(texts, [0, 1, 2, 3, 4, 5]);
+}

@@ -1,0 +1,46 @@
+//! Titanium inlet valves.
+
+use crate::facts::{INLET_VALVE, USE};
+use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "titanium-valves",
+    title: "Replace the titanium inlet valves",
+    why: "Titanium is light and soft at the tip and face, and it gives no warning: it is counted, and changed.",
+    needs: &[USE],
+    takes: takes!(speed INLET_VALVE),
+    reasons: &[NO_INTERVAL, "no titanium inlet valves on the sheet"],
+    texts: &[scaled!("Change the set", speed)],
+    service: Some(ServiceInfo {
+        part: "inlet valves",
+        action: "replace",
+        since: "built",
+        opens: "heads",
+        resets: &["freshen/valve-job", "freshen/lash"],
+        hours: 2.0,
+        loses: "engine",
+        triggers: &["tip mushroomed or cap loose", "lash opened by 4 thou", "face cupped, coating gone"],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[passes(200.0, 300.0, 400.0)],
+    sportsman: &[passes(75.0, 120.0, 200.0)],
+    hardest: &[passes(30.0, 50.0, 80.0)],
+    terms: &[Term::Speed(severity::VALVE)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !f.is(INLET_VALVE, &["titanium"]) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

@@ -1,0 +1,43 @@
+//! Crankcase vacuum pump.
+
+use crate::facts::{CRANKCASE_VACUUM, USE};
+use crate::lives::{NO_INTERVAL, Plan, passes};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "vacuum-pump",
+    title: "Vacuum-pump vanes",
+    why: "Worn vanes lose the vacuum that the thin rings were chosen for, and a broken one stops the belt.",
+    needs: &[USE],
+    takes: takes!(CRANKCASE_VACUUM),
+    reasons: &[NO_INTERVAL, "no crankcase vacuum on the sheet"],
+    texts: &[scaled!("New vanes and seals")],
+    service: Some(ServiceInfo {
+        part: "vacuum pump",
+        action: "recondition",
+        since: "built",
+        opens: "nothing",
+        resets: &[],
+        hours: 1.5,
+        loses: "power",
+        triggers: &["vacuum down 2 inHg at the same speed", "belt dust, noise"],
+        caution: None,
+    }),
+    assess,
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[passes(150.0, 200.0, 300.0)],
+    sportsman: &[passes(150.0, 200.0, 300.0)],
+    hardest: &[passes(150.0, 200.0, 300.0)],
+    ..Plan::EMPTY
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !f.get(CRANKCASE_VACUUM).is_some_and(|v| v > 0.0) {
+        return NotApplicable(1);
+    }
+    PLAN.give(f, a, 0)
+}

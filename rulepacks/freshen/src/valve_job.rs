@@ -1,0 +1,43 @@
+//! Valves and seats: touched up and proved with vacuum.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::severity;
+use crate::term::Term;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "valve-job",
+    title: "Touch up the seats",
+    why: "A seat that leaks burns, and one that is pounded sinks: the valve stands deeper, lash closes, and power goes \
+          with the sealing.",
+    needs: &[USE],
+    takes: takes!(speed),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Touch the seats, prove each port with vacuum", speed)],
+    service: Some(ServiceInfo {
+        part: "valves and seats",
+        action: "recondition",
+        since: "built",
+        opens: "heads",
+        resets: &["freshen/guides", "freshen/spring-load", "freshen/lash"],
+        hours: 8.0,
+        loses: "power",
+        triggers: &["leak-down at a valve", "sunk 5 to 10 thou", "lash closing on one valve"],
+        caution: Some(
+            "Copper-beryllium seats: the dust harms the lungs for good. Cut wet, never blow it off, never grind it \
+              dry.",
+        ),
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    bracket: &[passes(200.0, 300.0, 400.0)],
+    sportsman: &[passes(50.0, 75.0, 100.0)],
+    hardest: &[passes(15.0, 25.0, 40.0)],
+    terms: &[Term::Speed(severity::VALVE)],
+    ..Plan::EMPTY
+};

@@ -1,0 +1,37 @@
+//! Water pump and thermostat.
+
+use crate::facts::USE;
+use crate::lives::{NO_INTERVAL, Plan, about_months};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "water-pump",
+    title: "Water pump and thermostat",
+    why: "An engine over 240 °F has spent its oil, its gasket and some of its rings, for the price of a seal.",
+    needs: &[USE],
+    takes: takes!(),
+    reasons: &[NO_INTERVAL],
+    texts: &[scaled!("Pump, thermostat, hoses")],
+    service: Some(ServiceInfo {
+        part: "water pump",
+        action: "replace",
+        since: "last-done",
+        opens: "nothing",
+        resets: &[],
+        hours: 1.5,
+        loses: "money",
+        triggers: &["a drip at the weep hole, play in the shaft", "over 240 °F, or coolant lost"],
+        caution: Some("Cold before the cap comes off."),
+    }),
+    assess: |f, a| PLAN.give(f, a, 0),
+    ..Rule::SERVICE
+};
+
+const PLAN: Plan<'static> = Plan {
+    street: &[about_months(24.0)],
+    bracket: &[about_months(24.0)],
+    sportsman: &[about_months(24.0)],
+    hardest: &[about_months(24.0)],
+    ..Plan::EMPTY
+};
