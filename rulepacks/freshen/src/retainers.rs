@@ -9,12 +9,12 @@ use thou_sdk::prelude::*;
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "retainers",
-    title: "Look at retainers and locks",
+    title: "Retainers and locks",
     why: "A retainer that pulls through, or a lock that lets go, drops the valve as surely as a broken spring does.",
     needs: &[USE],
     takes: takes!(load speed),
     reasons: &[NO_INTERVAL],
-    texts: &[scaled!("Look under a glass when the springs are off, and change them by this count", load speed)],
+    texts: &[scaled!("Change the set; look at them under a glass whenever the springs are off", load speed)],
     service: Some(ServiceInfo {
         part: "retainers and locks",
         action: "replace",

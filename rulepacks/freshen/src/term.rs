@@ -46,6 +46,7 @@ pub(crate) enum From {
     OwnStress,
     CardLoad,
     ReferenceLoad,
+    Petrol,
 }
 
 /// The words of [`From`], in the order of its variants.
@@ -56,6 +57,7 @@ pub(crate) const FROM: &[&str] = &[
     "the shop's own stress figure",
     "open load over the card's, no wire data",
     "open load over 650 lbf, no wire data",
+    "no fuel on the sheet: taken as petrol",
 ];
 
 /// A ratio as read: what is printed, where it comes from, and what it does to the life.
@@ -92,7 +94,7 @@ impl Term {
                 let adder = if class == Class::Hardest { "none" } else { f.choice(ADDER).unwrap_or("none") };
                 let fuel = f.choice(FUEL);
                 let factor = what.of_fuel(fuel.unwrap_or("petrol-race")) * what.of_adder(adder);
-                Read { shown: factor, from: if fuel.is_some() { From::Sheet } else { From::Missing }, factor }
+                Read { shown: factor, from: if fuel.is_some() { From::Sheet } else { From::Petrol }, factor }
             }
         }
     }
@@ -147,7 +149,7 @@ macro_rules! words {
         "; ring travel a pass {arg:slide} of the reference ({arg:slide-from})"
     };
     (sump) => {
-        "; oil volume asks {arg:sump} of the reference ({arg:sump-from})"
+        "; fuel into each quart of oil {arg:sump} of the reference ({arg:sump-from})"
     };
     (idle) => {
         "; idle a pass {arg:idle} of the reference ({arg:idle-from})"

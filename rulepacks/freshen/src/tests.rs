@@ -148,8 +148,8 @@ fn services_name_each_other_and_trade_words_only() {
 
 #[test]
 fn the_ladder_stands_on_the_limiter() {
-    let ladder = |r: &&Rule| r.id == "over-rev-ladder";
-    let index = u32::try_from(PACK.rules.iter().position(|r| ladder(&r)).unwrap()).unwrap();
+    let ladder = |r: &Rule| r.id == "over-rev-ladder";
+    let index = u32::try_from(PACK.rules.iter().position(|r| ladder(r)).unwrap()).unwrap();
     let mut engine = vec![None; FACTS.len()];
     engine[crate::facts::TOP_SPEED.index] = Some(rpm(7_600.0));
     let (outcome, answer) = ask(index, &engine);

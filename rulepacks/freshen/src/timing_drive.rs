@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
         part: "timing drive",
         action: "replace",
         since: "built",
-        opens: "engine-out",
+        opens: "pan",
         resets: &[],
         hours: 4.0,
         loses: "engine",

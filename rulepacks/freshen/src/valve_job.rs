@@ -21,7 +21,7 @@ pub(crate) const RULE: Rule = Rule {
         action: "recondition",
         since: "built",
         opens: "heads",
-        resets: &["freshen/guides", "freshen/spring-load", "freshen/lash"],
+        resets: &["freshen/spring-load", "freshen/lash"],
         hours: 8.0,
         loses: "power",
         triggers: &["leak-down at a valve", "sunk 5 to 10 thou", "lash closing on one valve"],
