@@ -1,0 +1,213 @@
+//! The command line: plain verbs, text for people or JSON for programs, and an exit status that says how it stands.
+
+mod facts;
+mod load;
+mod packs;
+mod pages;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::io::Write;
+use std::path::PathBuf;
+use thou_contract::System;
+
+/// What the program exits with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Exit(pub u8);
+
+impl Exit {
+    /// Nothing is at hold.
+    pub const FINE: Self = Self(0);
+    /// The sheet, or what was asked for, is not valid.
+    pub const INVALID: Self = Self(2);
+    /// A pack failed.
+    pub const PACK: Self = Self(3);
+}
+
+/// Checks an engine build against what its owner wants to do with it.
+#[derive(Debug, Parser)]
+#[command(name = "thou", version, about, after_help = AFTER, max_term_width = 100)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const AFTER: &str = "\
+Exit status: 0 nothing at hold; 1 a no-go at level hold (with --strict anything that is not a go);
+2 the sheet or the command is not valid; 3 a rule pack failed; 4 a hold is open, stale or unproven.
+The first of 2, 3, 1, 4 that applies.
+
+Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and
+licensed practice come first. The builder signs.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Print a starter sheet for a use, with everything to fill in
+    New(New),
+    /// Print every window and the sizes to machine to, before anything is measured
+    Spec(Page),
+    /// Hold what was measured against what it should be
+    Check(Check),
+    /// Print what to freshen when
+    Plan(Page),
+    /// Say why a rule is there, whose it is, and what to do
+    Explain(Explain),
+    /// List the facts, or tell where one comes from
+    Facts(Facts),
+    /// Look at rule packs, or build one
+    Pack {
+        #[command(subcommand)]
+        command: PackCommand,
+    },
+}
+
+#[derive(Debug, Args)]
+struct New {
+    /// What the engine is for: street, bracket, all-out, or a use that a pack declares
+    #[arg(value_name = "USE")]
+    usage: String,
+    /// How many cylinders
+    #[arg(long, default_value_t = 8)]
+    cylinders: usize,
+    /// single, inline, v or flat
+    #[arg(long, default_value = "v")]
+    layout: String,
+}
+
+/// What every page over a sheet takes.
+#[derive(Debug, Args)]
+struct Page {
+    /// The build sheet
+    sheet: PathBuf,
+    #[command(flatten)]
+    with: With,
+    /// The units to print in
+    #[arg(long, value_enum, default_value_t = Units::In)]
+    units: Units,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+#[derive(Debug, Args)]
+struct Check {
+    #[command(flatten)]
+    page: Page,
+    /// Exit with 1 for look, unproven, stale and open too
+    #[arg(long)]
+    strict: bool,
+}
+
+#[derive(Debug, Args)]
+struct With {
+    /// Another rule pack to load, a .wasm file; may be given more than once
+    #[arg(long = "pack", value_name = "FILE")]
+    packs: Vec<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+struct Explain {
+    /// The rule, as pack/rule or its name alone
+    rule: String,
+    #[command(flatten)]
+    with: With,
+}
+
+#[derive(Debug, Args)]
+struct Facts {
+    /// One fact, to be told where it comes from
+    name: Option<String>,
+    /// Show the values that this sheet gives
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
+    /// The units to print in
+    #[arg(long, value_enum, default_value_t = Units::In)]
+    units: Units,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+#[derive(Debug, Subcommand)]
+enum PackCommand {
+    /// List the rule packs that a check would run, and their rules
+    List {
+        #[command(flatten)]
+        with: With,
+        /// The sheet whose `packs` file counts too
+        #[arg(long, value_name = "FILE")]
+        sheet: Option<PathBuf>,
+    },
+    /// Build a pack from its folder into a component
+    Build {
+        /// The pack's folder
+        folder: PathBuf,
+        /// Where to write it; the folder's own name with .wasm if not given
+        #[arg(long, value_name = "FILE")]
+        out: Option<PathBuf>,
+    },
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Units {
+    /// Inches, thou, pounds
+    In,
+    /// Millimetres, micrometres, newtons
+    Mm,
+}
+
+impl Units {
+    fn system(self) -> System {
+        match self {
+            Self::In => System::Inch,
+            Self::Mm => System::Metric,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For people
+    Text,
+    /// For programs, as schemas/report.schema.json has it
+    Json,
+}
+
+/// Runs the program; whatever it has to say is on standard output, what stopped it on standard error.
+#[must_use]
+pub fn run() -> Exit {
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => {
+            let fine = !error.use_stderr();
+            // a closed pipe is not worth a word
+            let _ = error.print();
+            return if fine { Exit::FINE } else { Exit::INVALID };
+        }
+    };
+    match cli.command {
+        Command::New(new) => pages::new(&new),
+        Command::Spec(page) => pages::spec(&page),
+        Command::Check(check) => pages::check(&check),
+        Command::Plan(page) => pages::plan(&page),
+        Command::Explain(explain) => packs::explain(&explain),
+        Command::Facts(facts) => facts::facts(&facts),
+        Command::Pack { command: PackCommand::List { with, sheet } } => packs::list(&with, sheet.as_deref()),
+        Command::Pack { command: PackCommand::Build { folder, out } } => packs::build(&folder, out.as_deref()),
+    }
+}
+
+/// Prints to standard output, colour only where it is a terminal that wants it.
+fn say(text: &str) {
+    let mut out = anstream::AutoStream::auto(std::io::stdout().lock());
+    // a closed pipe is not worth a word
+    let _ = out.write_all(text.as_bytes());
+}
+
+/// Prints to standard error.
+fn complain(text: &str) {
+    let mut out = anstream::AutoStream::auto(std::io::stderr().lock());
+    let _ = out.write_all(text.as_bytes());
+    if !text.ends_with('\n') {
+        let _ = out.write_all(b"\n");
+    }
+}

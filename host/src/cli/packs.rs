@@ -1,0 +1,145 @@
+//! Looking at rule packs without running them, and building one.
+
+use super::{Exit, Explain, With, complain, load, say};
+use crate::packs::{self, Pack};
+use std::fmt::Write as _;
+use std::path::Path;
+use thou_contract::{Manifest, Rule, RuleKind};
+
+const WIDTH: usize = 80;
+
+fn fill(text: &str, first: &str, rest: &str) -> String {
+    let mut out = textwrap::fill(text, textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest));
+    out.push('\n');
+    out
+}
+
+pub(super) fn list(with: &With, sheet: Option<&Path>) -> Exit {
+    let (packs, faults) = load::packs(with, sheet);
+    let mut out = String::new();
+    for pack in &packs {
+        let m = &pack.manifest;
+        let _ = writeln!(out, "{} {}   {}   ({})", m.id, m.version, m.title, pack.origin);
+        out.push_str(&fill(&m.about, "  ", "  "));
+        for u in &m.uses {
+            let _ = writeln!(out, "  adds the use \"{}\", judged like {} until a rule says otherwise", u.id, u.like);
+        }
+        for (kind, word) in [
+            (RuleKind::Window, "windows"),
+            (RuleKind::Finding, "findings"),
+            (RuleKind::Service, "services"),
+            (RuleKind::Step, "steps"),
+        ] {
+            let ids: Vec<&str> = m.rules.iter().filter(|r| r.kind == kind).map(|r| r.id.as_str()).collect();
+            if !ids.is_empty() {
+                out.push_str(&fill(&format!("{} {word}: {}", ids.len(), ids.join(", ")), "  ", "    "));
+            }
+        }
+        let _ = writeln!(out, "  sha256 {}\n", pack.digest);
+    }
+    say(&out);
+    for fault in &faults {
+        complain(&fault.to_string());
+    }
+    if faults.is_empty() { Exit::FINE } else { Exit::PACK }
+}
+
+pub(super) fn explain(explain: &Explain) -> Exit {
+    let (packs, faults) = load::packs(&explain.with, None);
+    for fault in &faults {
+        complain(&fault.to_string());
+    }
+    let all: Vec<(&Pack, &Rule)> = packs.iter().flat_map(|p| p.manifest.rules.iter().map(move |r| (p, r))).collect();
+    let name = |p: &Pack, r: &Rule| format!("{}/{}", p.manifest.id, r.id);
+    let wanted = explain.rule.trim();
+    let found: Vec<&(&Pack, &Rule)> = all.iter().filter(|(p, r)| name(p, r) == wanted || r.id == wanted).collect();
+    if found.is_empty() {
+        let score = |n: &str| {
+            let tail = n.split('/').nth(1).unwrap_or(n);
+            strsim::jaro_winkler(n, wanted).max(strsim::jaro_winkler(tail, wanted))
+        };
+        let mut names: Vec<String> = all.iter().map(|(p, r)| name(p, r)).collect();
+        names.sort_by(|a, b| score(b).total_cmp(&score(a)).then(a.cmp(b)));
+        let near: Vec<String> = names.into_iter().filter(|n| score(n) > 0.75).take(3).collect();
+        let hint = if near.is_empty() {
+            "`thou pack list` names them all.".to_owned()
+        } else {
+            format!("Did you mean {}?", near.join(", or "))
+        };
+        complain(&format!("No rule is called \"{}\". {hint}", packs::clean::clean(wanted)));
+        return Exit::INVALID;
+    }
+    for (pack, rule) in found {
+        say(&page(&pack.manifest, rule, &pack.origin));
+    }
+    if faults.is_empty() { Exit::FINE } else { Exit::PACK }
+}
+
+/// Everything the manifest says of a rule.
+fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
+    let mut out = format!("{}/{}   {}\n", manifest.id, rule.id, rule.title);
+    let kind = match rule.kind {
+        RuleKind::Window => "gives a window",
+        RuleKind::Finding => "looks at the combination",
+        RuleKind::Service => "gives a service",
+        RuleKind::Step => "gives a step",
+    };
+    let _ = writeln!(out, "{kind}; {}; from {} {} ({origin})\n", rule.operation.replace('-', " "), manifest.id, manifest.version);
+    out.push_str(&fill(&rule.why, "Why     ", "        "));
+    out.push_str(&fill(&format!("{}: {}", rule.basis.word(), rule.source), "Whose   ", "        "));
+    if rule.hold_basis.is_some() || rule.hold_source.is_some() {
+        let basis = rule.hold_basis.unwrap_or(rule.basis).word();
+        let source = rule.hold_source.as_deref().unwrap_or(&rule.source);
+        out.push_str(&fill(&format!("the never-limits: {basis}: {source}"), "        ", "        "));
+    }
+    for (word, facts) in [("Judges", &rule.judges), ("Needs", &rule.needs), ("Takes", &rule.takes)] {
+        if !facts.is_empty() {
+            out.push_str(&fill(&facts.join(", "), &format!("{word:<8}"), "        "));
+        }
+    }
+    for text in &rule.texts {
+        let whose = text.whose.as_deref().map(|w| format!(" ({w})")).unwrap_or_default();
+        out.push_str(&fill(&format!("{}{whose}", text.words), "Says    ", "        "));
+        for (side, remedy) in [("too low", &text.low), ("too high", &text.high)] {
+            if let Some(remedy) = remedy {
+                let label = if rule.kind == RuleKind::Window { format!("{side}: ") } else { String::new() };
+                out.push_str(&fill(&format!("{label}{}", remedy.words), "        ", "          "));
+            }
+        }
+    }
+    for reason in &rule.reasons {
+        out.push_str(&fill(&format!("not, or cannot say: {reason}"), "        ", "          "));
+    }
+    if let Some(service) = &rule.service {
+        let words = format!("{} the {}; opens {}; {} h; loses {}", service.action, service.part, service.opens, service.hours, service.loses);
+        out.push_str(&fill(&words, "Work    ", "        "));
+        if !service.triggers.is_empty() {
+            out.push_str(&fill(&service.triggers.join("; "), "Sooner  ", "        "));
+        }
+        if let Some(caution) = &service.caution {
+            out.push_str(&fill(caution, "Caution ", "        "));
+        }
+    }
+    if !rule.supersedes.is_empty() {
+        out.push_str(&fill(&rule.supersedes.join(", "), "Instead ", "        "));
+    }
+    out
+}
+
+pub(super) fn build(folder: &Path, out: Option<&Path>) -> Exit {
+    match packs::build::build(folder) {
+        Ok(built) => {
+            let name = out.map_or_else(|| std::path::PathBuf::from(format!("{}.wasm", built.pack.manifest.id)), Path::to_path_buf);
+            if let Err(error) = std::fs::write(&name, &built.bytes) {
+                complain(&format!("{}: {error}", name.display()));
+                return Exit::INVALID;
+            }
+            say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
+            Exit::FINE
+        }
+        Err(error) => {
+            complain(&error.to_string());
+            Exit::PACK
+        }
+    }
+}

@@ -1,0 +1,144 @@
+//! Lines that several pages share: the head, the foot, the advice, the caret.
+
+use super::bench::{Bench, wrap};
+use crate::verdict::view::View;
+use crate::verdict::{Arg, Item, Miss, Solved, Verdict, moves};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+
+/// The engine, the page, the intent and the day.
+pub(super) fn header(bench: &Bench<'_>, page: &str, out: &mut String) {
+    let text = |path: &str| bench.sheet.stated(path).and_then(|(v, _)| v.as_str()).map(str::to_owned);
+    let mut parts = Vec::new();
+    parts.extend(text("engine.name"));
+    parts.push(page.to_owned());
+    parts.extend(text("intent.use"));
+    if let (Some(power), Some(speed)) = (text("intent.power"), text("intent.power-speed")) {
+        parts.push(format!("{power} at {speed}"));
+    }
+    parts.extend(text("intent.fuel"));
+    parts.extend(text("engine.date"));
+    out.push_str(&wrap(&parts.join("   "), "", "  "));
+}
+
+/// The head of an operation's part of a page.
+pub(super) fn heading(operation: &str) -> String {
+    match operation {
+        "combination" => "THE COMBINATION AGAINST THE INTENT".to_owned(),
+        other => other.replace('-', " ").to_uppercase(),
+    }
+}
+
+/// What is signed for stands at the top of every page.
+pub(super) fn accepted(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
+    for item in verdict.items.iter().filter(|i| i.accepted.is_some()) {
+        if let Some(a) = &item.accepted {
+            let until = a.until.map_or("the next freshen".to_owned(), |d| d.to_string());
+            let place = bench.place(item.place);
+            let words = format!("Accepted: {} {place} ({}), by {} until {until}: {}", item.rule, item.state.word(), a.by, a.reason);
+            out.push_str(&wrap(&words.replace("  ", " "), "", "  "));
+        }
+    }
+}
+
+/// Values that the sheet did not have.
+pub(super) fn taken(verdict: &Verdict, out: &mut String) {
+    if verdict.taken.is_empty() {
+        return;
+    }
+    out.push_str("\nTaken because the sheet does not say:\n");
+    for t in &verdict.taken {
+        out.push_str(&wrap(&format!("{}: {} ({})", t.what, t.value, t.source), "  ", "    "));
+    }
+}
+
+/// Readings whose gauge nobody named.
+pub(super) fn assumed_gauges(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
+    let mut assumed: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for fact in verdict.items.iter().filter_map(|i| i.fact.as_deref()) {
+        for num in bench.facts.cells(fact).iter().filter_map(|c| c.as_ref().ok()) {
+            for root in bench.facts.roots(num) {
+                if let (true, Some(gauge), Some(key)) = (root.assumed_gauge, &root.gauge, &root.reading) {
+                    assumed.entry(gauge.clone()).or_default().insert(key.clone());
+                }
+            }
+        }
+    }
+    if assumed.is_empty() {
+        return;
+    }
+    out.push_str("\nNo gauge is named for these; the usual one was taken:\n");
+    for (gauge, keys) in assumed {
+        let keys: Vec<String> = keys.into_iter().collect();
+        out.push_str(&wrap(&format!("{}: {}", gauge.replace('-', " "), keys.join(", ")), "  ", "    "));
+    }
+}
+
+/// What to do about an item, a line a paragraph.
+pub(super) fn advice(bench: &Bench<'_>, item: &Item) -> Vec<String> {
+    let Some(advice) = &item.advice else { return Vec::new() };
+    let mut words = bench.words(item, &advice.words);
+    let Some(solved) = &advice.solved else { return vec![words] };
+    if solved.cuts_metal && !solved.read_twice && solved.now.is_some() {
+        words = format!("Read it again first, metal cannot be put back. If it stands: {words}");
+    }
+    let mut lines = vec![words];
+    lines.extend(knock_on(bench, item, solved));
+    lines
+}
+
+/// What the remedy disturbs, with the amount.
+fn knock_on(bench: &Bench<'_>, item: &Item, solved: &Solved) -> Option<String> {
+    let words = moves::knock_on(&solved.fact)?;
+    // the least change that does it
+    let target = match item.miss {
+        Some((Miss::Low | Miss::High, _)) => solved.aim.or(solved.from).or(solved.to)?,
+        None => return None,
+    };
+    let by = (target - solved.now?).abs();
+    let mut args = BTreeMap::new();
+    args.insert("by".to_owned(), Arg::Quantity("clearance".to_owned(), by));
+    args.insert("pi-by".to_owned(), Arg::Quantity("clearance".to_owned(), by * std::f64::consts::PI));
+    Some(format!("It {}.", bench.plain(words, &args, None)))
+}
+
+/// The line of the sheet with a caret under the value.
+pub(super) fn caret(bench: &Bench<'_>, pointer: &str, indent: &str) -> String {
+    let source = &bench.sheet.source;
+    let span = source.span(pointer);
+    if source.text.is_empty() || span.is_empty() {
+        return String::new();
+    }
+    let (line, column) = source.position(span.start);
+    let text = source.text.lines().nth(line - 1).unwrap_or("");
+    let number = line.to_string();
+    let pad = " ".repeat(number.len());
+    // a long row is shown around the value
+    let room = 80usize.saturating_sub(indent.len() + number.len() + 4);
+    let chars: Vec<char> = text.chars().collect();
+    let end = source.text.get(span.clone()).map_or(1, |s| s.lines().next().unwrap_or("").chars().count().max(1));
+    let from = if column - 1 + end > room { (column - 1).saturating_sub(room / 3) } else { 0 };
+    let shown: String = chars.iter().skip(from).take(room).collect();
+    let under = " ".repeat(column - 1 - from) + &"^".repeat(end.min(room.saturating_sub(column - 1 - from)).max(1));
+    let mut out = String::new();
+    let _ = writeln!(out, "{indent}{pad}--> {}:{line}:{column}", source.name);
+    let _ = writeln!(out, "{indent}{number} | {}", shown.trim_end());
+    let _ = writeln!(out, "{indent}{pad} | {under}");
+    out
+}
+
+/// Whose rules these were.
+pub(super) fn packs_line(packs: &[(String, String)]) -> String {
+    let list: Vec<String> = packs.iter().map(|(id, version)| format!("{id} {version}")).collect();
+    wrap(&format!("Rules: {}. Why and whose: thou explain PACK/RULE", list.join(", ")), "", "  ")
+}
+
+/// The foot of every page.
+pub(super) fn foot() -> String {
+    wrap(
+        "Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and licensed \
+         practice come first. The builder signs.",
+        "",
+        "",
+    )
+}

@@ -1,0 +1,282 @@
+//! Asking every pack what it has the facts for, and taking its answers apart.
+
+use super::inputs::{Given, Uses, given};
+use super::item::{Advice, Arg, Item, Limits, ServiceItem, State, StepItem};
+use super::view::View;
+use super::window::Levels;
+use super::{Taken, Verdict};
+use crate::facts::Facts;
+use crate::packs::{self, Answer, Pack};
+use crate::sheet::Sheet;
+use crate::sheet::model::Axis;
+use std::collections::{BTreeMap, BTreeSet};
+use thou_contract::{Basis, Level, Manifest, Remedy, Rule, RuleKind};
+
+/// One window of one rule, with its words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WindowItem {
+    /// `pack/rule`.
+    pub rule: String,
+    /// As a heading.
+    pub title: String,
+    /// The page it belongs on.
+    pub operation: String,
+    /// The fact it judges.
+    pub fact: String,
+    /// One place of the fact's axis, or every place.
+    pub place: Option<usize>,
+    /// The limits.
+    pub limits: Limits,
+    pub(super) levels: Levels,
+    /// A wear limit.
+    pub reuse: bool,
+    /// The words.
+    pub text: Text,
+    /// What it rests on.
+    pub basis: Basis,
+    /// What its never-limits rest on.
+    pub hold_basis: Basis,
+    /// Why it matters.
+    pub why: String,
+}
+
+/// The words of an answer.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Text {
+    /// What is wanted or wrong.
+    pub words: String,
+    /// Whose it is.
+    pub whose: String,
+    /// What to do when it is too small, or at all.
+    pub low: Option<Remedy>,
+    /// What to do when it is too large.
+    pub high: Option<Remedy>,
+    /// The arguments.
+    pub args: BTreeMap<String, Arg>,
+}
+
+pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
+    let uses: Uses = packs.iter().flat_map(|p| &p.manifest.uses).map(|u| (u.id.clone(), u.like.clone())).collect();
+    let mut verdict = Verdict::default();
+    let mut replaced = BTreeSet::new();
+    for pack in packs {
+        let given = given(&pack.manifest, sheet, facts, &uses);
+        verdict.taken.extend(given.defaults.iter().map(|(what, value, source)| Taken {
+            what: what.clone(),
+            value: value.clone(),
+            source: source.clone(),
+        }));
+        let ask = askable(&pack.manifest, &given, &mut verdict.items);
+        let places = |fact: &str| {
+            let axis = facts.info(fact)?.axis;
+            u32::try_from(sheet.places.count(axis)).ok()
+        };
+        match pack.assess(&ask, &packs::Given { starts: &given.starts, values: &given.values, places: &places }) {
+            Ok(answer) => take(sheet, facts, &pack.manifest, &answer, &mut verdict, &mut replaced),
+            Err(fault) => verdict.faults.push(fault),
+        }
+    }
+    supersede(&mut verdict, &replaced);
+    verdict
+}
+
+/// The rules whose needs are there; the others are open, and say what would let them answer.
+fn askable(manifest: &Manifest, given: &Given, items: &mut Vec<Item>) -> Vec<u32> {
+    let mut ask = Vec::new();
+    for (index, rule) in (0u32..).zip(&manifest.rules) {
+        let wants: BTreeSet<String> =
+            rule.needs.iter().filter_map(|n| given.missing.get(n)).flatten().cloned().collect();
+        if wants.is_empty() {
+            ask.push(index);
+            continue;
+        }
+        if rule.kind == RuleKind::Service {
+            continue;
+        }
+        let mut item = Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::Open);
+        item.why.clone_from(&rule.why);
+        item.wants = wants.into_iter().collect();
+        let holds = rule.kind == RuleKind::Window && (rule.hold_basis.unwrap_or(rule.basis) != Basis::Practice);
+        item.at_stake = if holds { Level::Hold } else { Level::Warn };
+        items.push(item);
+    }
+    ask
+}
+
+fn id(manifest: &Manifest, rule: &Rule) -> String {
+    format!("{}/{}", manifest.id, rule.id)
+}
+
+fn take(
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    manifest: &Manifest,
+    answer: &Answer,
+    verdict: &mut Verdict,
+    replaced: &mut BTreeSet<(String, String, Option<usize>)>,
+) {
+    let rule_of = |index: u32| manifest.rules.get(index as usize);
+    for outcome in &answer.outcomes {
+        let Some(rule) = rule_of(outcome.rule) else { continue };
+        let (state, reason) = match outcome.state {
+            packs::State::Answered => continue,
+            packs::State::Clear => (State::Go, 0),
+            packs::State::NotApplicable(reason) => (State::DoesNotApply, reason),
+            packs::State::CannotSay(reason) => (State::CannotSay, reason),
+        };
+        if rule.kind == RuleKind::Service && state != State::CannotSay {
+            continue;
+        }
+        let mut item = Item::new(&id(manifest, rule), &rule.title, &rule.operation, state);
+        item.why.clone_from(&rule.why);
+        if state != State::Go {
+            item.words = rule.reasons.get(reason as usize).cloned().unwrap_or_default();
+        }
+        verdict.items.push(item);
+    }
+    for window in &answer.windows {
+        let Some(rule) = rule_of(window.rule) else { continue };
+        let Some(fact) = rule.judges.get(window.fact as usize) else { continue };
+        let template = rule.texts.get(window.text as usize);
+        let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
+        let hold_basis = template.and_then(|t| t.hold_basis).or(rule.hold_basis).unwrap_or(basis);
+        let place = window.place.map(|p| p as usize);
+        for other in &rule.supersedes {
+            replaced.insert((other.clone(), fact.clone(), place));
+        }
+        verdict.windows.push(WindowItem {
+            rule: id(manifest, rule),
+            title: rule.title.clone(),
+            operation: rule.operation.clone(),
+            fact: fact.clone(),
+            place,
+            limits: Limits {
+                never_below: window.never_below,
+                low: window.low,
+                aim: window.aim,
+                high: window.high,
+                never_above: window.never_above,
+            },
+            levels: Levels::capped(window.below, window.above, basis, hold_basis),
+            reuse: window.reuse,
+            text: text(rule, window.text, &window.args, basis),
+            basis,
+            hold_basis,
+            why: rule.why.clone(),
+        });
+    }
+    for finding in &answer.findings {
+        let Some(rule) = rule_of(finding.rule) else { continue };
+        for other in &rule.supersedes {
+            replaced.insert((other.clone(), String::new(), None));
+        }
+        verdict.items.push(found(sheet, facts, manifest, rule, finding));
+    }
+    for service in &answer.services {
+        let (Some(rule), Some(meter)) = (rule_of(service.rule), manifest.meters.get(service.meter as usize)) else {
+            continue;
+        };
+        let Some(info) = &rule.service else { continue };
+        let text = text(rule, service.text, &service.args, rule.basis);
+        verdict.services.push(ServiceItem {
+            rule: id(manifest, rule),
+            title: rule.title.clone(),
+            place: service.place.map(|p| (Axis::Cylinder, p as usize)),
+            meter: meter.clone(),
+            low: service.low,
+            nominal: service.nominal,
+            high: service.high,
+            words: text.words,
+            args: text.args,
+            why: rule.why.clone(),
+            service: info.clone(),
+            basis: rule.basis,
+            source: rule.source.clone(),
+        });
+    }
+    for step in &answer.steps {
+        let Some(rule) = rule_of(step.rule) else { continue };
+        let text = text(rule, step.text, &step.args, rule.basis);
+        verdict.steps.push(StepItem {
+            rule: id(manifest, rule),
+            title: rule.title.clone(),
+            operation: rule.operation.clone(),
+            place: step.place.map(|p| (Axis::Cylinder, p as usize)),
+            words: text.words,
+            args: text.args,
+            after: rule.step.as_ref().map(|s| s.after.clone()).unwrap_or_default(),
+            caution: rule.step.as_ref().and_then(|s| s.caution.clone()),
+        });
+    }
+}
+
+fn found(
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    manifest: &Manifest,
+    rule: &Rule,
+    finding: &packs::Finding,
+) -> Item {
+    let template = rule.texts.get(finding.text as usize);
+    let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
+    let text = text(rule, finding.text, &finding.args, basis);
+    let mut item =
+        Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::from_level(basis.cap(finding.level)));
+    item.at_stake = basis.cap(finding.level);
+    let points_at = template.map(|t| t.points_at.as_slice()).unwrap_or_default();
+    let facts_pointed = points_at.iter().chain(&rule.needs);
+    item.pointer = facts_pointed.clone().find_map(|f| facts.where_stated(f));
+    item.place = finding.place.map(|p| {
+        let axis = points_at.first().and_then(|f| facts.info(f)).map_or(Axis::Cylinder, |i| i.axis);
+        let axis = if sheet.places.count(axis) > p as usize { axis } else { Axis::Cylinder };
+        (axis, p as usize)
+    });
+    item.fact = points_at.first().cloned();
+    item.words = text.words;
+    item.args = text.args;
+    item.whose = text.whose;
+    item.basis = Some(basis);
+    item.can_be_accepted = basis != Basis::Physics;
+    item.why.clone_from(&rule.why);
+    item.advice = text.low.map(|r| Advice { words: r.words, solved: None });
+    item
+}
+
+fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> Text {
+    let Some(text) = rule.texts.get(index as usize) else { return Text::default() };
+    let mut args = BTreeMap::new();
+    for (argument, value) in text.args.iter().zip(given) {
+        let arg = if argument.kind == "choice" {
+            Arg::Word(argument.choices.get(*value as usize).cloned().unwrap_or_default())
+        } else {
+            Arg::Quantity(argument.kind.clone(), *value)
+        };
+        args.insert(argument.name.clone(), arg);
+    }
+    Text {
+        words: text.words.clone(),
+        whose: text.whose.clone().unwrap_or_else(|| basis.word().to_owned()),
+        low: text.low.clone(),
+        high: text.high.clone(),
+        args,
+    }
+}
+
+/// A rule stands in for another wherever it answered; what physics holds stays, for that takes a signature.
+fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<(String, String, Option<usize>)>) {
+    let covers = |rule: &str, fact: &str, place: Option<usize>| {
+        let key = |p| (rule.to_owned(), fact.to_owned(), p);
+        replaced.contains(&key(None)) || place.is_some() && replaced.contains(&key(place))
+    };
+    verdict.windows.retain_mut(|w| {
+        if !covers(&w.rule, &w.fact, w.place) {
+            return true;
+        }
+        if w.hold_basis == Basis::Physics && (w.limits.never_below.is_some() || w.limits.never_above.is_some()) {
+            w.limits = Limits { low: None, aim: None, high: None, ..w.limits };
+            return true;
+        }
+        false
+    });
+    verdict.items.retain(|i| !(covers(&i.rule, "", None) && i.can_be_accepted));
+}

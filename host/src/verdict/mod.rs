@@ -1,0 +1,132 @@
+//! Judging: packs give windows, findings, services and steps; the host holds every reading against them.
+//!
+//! Packs answer before any reading is looked at, so what is printed before the machining and what is judged after it
+//! are the same windows by construction.
+
+mod accepted;
+mod answers;
+mod host_rules;
+mod inputs;
+pub mod item;
+mod judge;
+pub mod moves;
+pub(crate) mod remedy;
+mod stale;
+pub(crate) mod view;
+mod window;
+
+use crate::facts::Facts;
+use crate::packs::{Pack, PackFault};
+use crate::sheet::Sheet;
+use crate::sheet::model::Axis;
+pub use answers::{Text, WindowItem};
+pub(crate) use judge::counts;
+pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
+use jiff::civil::Date;
+
+/// A value that the sheet did not have and that was taken all the same.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Taken {
+    /// What was taken.
+    pub what: String,
+    /// The value, with its unit.
+    pub value: String,
+    /// Whose number it is.
+    pub source: String,
+}
+
+/// Everything that is to be said of one build.
+#[derive(Debug, Default)]
+pub struct Verdict {
+    /// What was judged, sorted by operation, then by weight, then by place.
+    pub items: Vec<Item>,
+    /// The windows, as every pack gave them, after supersession.
+    pub windows: Vec<WindowItem>,
+    /// Services of the packs.
+    pub services: Vec<ServiceItem>,
+    /// Steps of the packs.
+    pub steps: Vec<StepItem>,
+    /// Packs whose answer was lost.
+    pub faults: Vec<PackFault>,
+    /// Values that were taken as defaults.
+    pub taken: Vec<Taken>,
+}
+
+/// The order in which the job goes, and the report with it.
+pub const OPERATIONS: [&str; 10] = [
+    "combination",
+    "receiving",
+    "block",
+    "crank",
+    "rods-and-pistons",
+    "rings",
+    "heads",
+    "mock-up",
+    "assembly",
+    "hand-over",
+];
+
+/// Asks the packs and judges their answers. `today` decides whether an accepted deviation has ended; without it the
+/// sheet's own date does.
+#[must_use]
+pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Date>) -> Verdict {
+    let mut verdict = answers::ask(sheet, facts, packs);
+    let mut items = std::mem::take(&mut verdict.items);
+    items.extend(judge::windows(sheet, facts, &verdict.windows));
+    items.extend(host_rules::contradictions(sheet, facts));
+    items.extend(host_rules::odd_ones_out(sheet, facts));
+    accepted::apply(sheet, &mut items, today.or(sheet.as_of));
+    items.sort_by(|a, b| order(a).cmp(&order(b)));
+    verdict.items = items;
+    verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| Taken {
+        what: d.fact.to_owned(),
+        value: taken_text(&d),
+        source: d.source.to_owned(),
+    }));
+    verdict.taken.sort();
+    verdict.taken.dedup();
+    verdict
+}
+
+/// "0.48 lb/hp-h (0.45 to 0.50)", in the trade's own units.
+fn taken_text(taken: &crate::facts::Taken) -> String {
+    let Some(kind) = taken.value.kind() else { return String::new() };
+    let system = thou_contract::System::Inch;
+    let text = kind.text(taken.taken, system);
+    if taken.low == taken.high {
+        return text;
+    }
+    format!("{text} ({} to {})", kind.number(taken.low, system), kind.number(taken.high, system))
+}
+
+fn order(item: &Item) -> (usize, State, &str, Option<(Axis, usize)>, Option<&str>) {
+    let operation = OPERATIONS.iter().position(|o| *o == item.operation).unwrap_or(OPERATIONS.len());
+    (operation, item.state, &item.rule, item.place, item.fact.as_deref())
+}
+
+impl Verdict {
+    /// How many items are in a state, accepted ones apart.
+    #[must_use]
+    pub fn count(&self, state: State) -> usize {
+        self.items.iter().filter(|i| i.state == state && i.accepted.is_none()).count()
+    }
+
+    /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven; else 0. `strict` makes 1
+    /// of everything that is not a go.
+    #[must_use]
+    pub fn exit_code(&self, strict: bool) -> u8 {
+        let live = || self.items.iter().filter(|i| i.accepted.is_none());
+        let open = |i: &Item| matches!(i.state, State::Open | State::Unproven | State::Stale | State::CannotSay);
+        if !self.faults.is_empty() {
+            3
+        } else if live().any(|i| i.state == State::NoGo)
+            || strict && live().any(|i| open(i) || i.state == State::Look)
+        {
+            1
+        } else if live().any(|i| open(i) && i.at_stake == thou_contract::Level::Hold) {
+            4
+        } else {
+            0
+        }
+    }
+}
