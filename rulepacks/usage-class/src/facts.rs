@@ -1,6 +1,121 @@
-//! The facts that this pack asks for.
+//! The facts that this pack asks for, in one table: the order is the contract's.
 
 thou_sdk::facts! {
     /// What the engine is for.
     USE: choice one "use" ["street", "bracket", "all-out"];
+    /// How many cylinders; the trade quotes power for a V8.
+    CYLINDERS: count one "engine.cylinders";
+    /// The highest speed it is meant to see.
+    TOP_SPEED: "angular-speed" one "top-speed";
+    /// A twentieth past the highest speed.
+    OVER_REV: "angular-speed" one "over-rev";
+    /// Where the ignition is cut.
+    LIMITER: "angular-speed" one "limiter";
+    /// The power it is built for, with what adds to it.
+    TARGET_POWER: power one "target.power";
+    /// What it burns.
+    FUEL: choice one "fuel" ["petrol-pump", "petrol-race", "e85", "ethanol", "methanol"];
+    /// The fuel's octane number, (R+M)/2.
+    OCTANE: octane one "fuel.octane";
+    /// What the seals, hoses and diaphragms of the fuel system stand.
+    FUEL_SEALS: choice one "fuel.seals" ["petrol", "alcohol-proof"];
+    /// What adds to its own breathing.
+    ADDER: choice one "adder" ["none", "nitrous", "turbo", "blower"];
+    /// What the nitrous is jetted for.
+    ADDER_POWER: power one "adder.power";
+    /// The pressure above the atmosphere's.
+    BOOST: pressure one "boost";
+    /// Whether the charge is cooled.
+    ADDER_COOLED: flag one "adder.cooled";
+    /// Timing taken out on nitrous.
+    TIMING_PULLED: angle one "nitrous.timing-pulled";
+    /// A switch that arms it at full throttle alone.
+    FULL_THROTTLE_SWITCH: flag one "nitrous.full-throttle-switch";
+    /// A lowest and a highest speed for it.
+    SPEED_WINDOW: flag one "nitrous.speed-window";
+    /// A switch that stops it when fuel pressure falls.
+    FUEL_PRESSURE_SWITCH: flag one "nitrous.fuel-pressure-switch";
+    /// The bottle's relief disc blows outside.
+    RELIEF_VENTED: flag one "nitrous.relief-vented";
+    /// Whether a sanctioning body looks at it.
+    SANCTIONED: flag one "sanctioned";
+    /// What the block is made of.
+    BLOCK_MATERIAL: choice one "block.material" ["grey-iron", "compacted-iron", "aluminium-sleeved", "aluminium-plated"];
+    /// How far the water jacket is filled.
+    BLOCK_FILL: choice one "block.fill" ["none", "half", "full"];
+    /// What holds the crank up.
+    BLOCK_CAPS: choice one "block.caps" ["two-bolt", "four-bolt", "splayed", "billet"];
+    /// Where the block comes from.
+    BLOCK_ORIGIN: choice one "block.origin" ["production", "aftermarket", "billet"];
+    /// What the crank is made of.
+    CRANK_MATERIAL: choice one "crank.material" ["cast", "nodular", "forged", "billet"];
+    /// The rod journal's size.
+    ROD_JOURNAL: length one "rod-journal.nominal";
+    /// What the rods are made of.
+    ROD_MATERIAL: choice one "rod.material" ["steel", "titanium", "aluminium", "powdered"];
+    /// The rod maker's power rating.
+    ROD_RATING: power one "rod.rating";
+    /// The bolts' clamp over the load at the over-rev.
+    CLAMP_MARGIN: ratio one "rod-bolt.clamp-margin";
+    /// What the pistons are made of.
+    PISTON_ALLOY: choice one "piston.alloy" ["cast", "hypereutectic", "4032", "2618"];
+    /// Holes that let gas behind the top ring.
+    GAS_PORTS: choice one "piston.gas-ports" ["none", "vertical", "lateral"];
+    /// How the pin is held.
+    PIN_FIT: choice one "pin.fit" ["floating", "pressed"];
+    /// How oil gets to the pin.
+    PIN_OILING: choice one "pin.oiling" ["none", "splash", "fed"];
+    /// The top ring's height.
+    TOP_RING: length one "ring.top.height";
+    /// What seals the head.
+    GASKET: choice one "gasket.kind" ["composite", "mls", "copper"];
+    /// What the heads are made of.
+    HEAD: choice one "head.material" ["iron", "aluminium"];
+    /// What the seats are made of.
+    SEAT: choice one "seat.material" ["iron", "hardened", "powdered", "copper-alloy", "beryllium-copper"];
+    /// The seat's angle.
+    SEAT_ANGLE: angle one "seat.angle";
+    /// What the inlet valves are made of.
+    INLET_VALVE: choice one "valve.inlet.material" ["steel", "titanium", "stainless"];
+    /// What the exhaust valves are made of.
+    EXHAUST_VALVE: choice one "valve.exhaust.material" ["steel", "stainless", "nickel-alloy", "sodium", "titanium"];
+    /// What opens the valves.
+    VALVETRAIN: choice one "valvetrain.kind" ["pushrod", "bucket", "finger"];
+    /// What runs on the cam.
+    LIFTER: choice one "lifter.type" ["flat-hydraulic", "flat-solid", "roller-hydraulic", "roller-solid", "none"];
+    /// How oil gets to the lifters' wheels.
+    LIFTER_OILING: choice one "lifter.oiling" ["splash", "pressure-fed", "bushed"];
+    /// What the rockers stand on.
+    ROCKER: choice one "rocker.type" ["pressed-stud", "stud", "shaft", "none"];
+    /// The pushrod's outside size.
+    PUSHROD: length one "pushrod.diameter";
+    /// What the shells are made of.
+    BEARING: choice one "bearing.kind" ["tri-metal", "bi-metal", "coated", "roller"];
+    /// The oil's grade.
+    OIL: choice one "oil.grade" [
+        "0W-20", "0W-30", "5W-20", "5W-30", "5W-40", "5W-50", "10W-30", "10W-40", "15W-40", "15W-50", "20W-50",
+        "30", "40", "50", "60", "70",
+    ];
+    /// Where the oil is kept.
+    SUMP: choice one "sump" ["wet", "dry"];
+    /// What is pulled in the crankcase.
+    VACUUM: pressure one "crankcase.vacuum";
+    /// The pickup in the pan.
+    PICKUP: choice one "pan.pickup" ["fixed", "rear", "swinging"];
+    /// What damps the crank.
+    DAMPER: choice one "damper.kind" ["elastomer", "fluid", "friction", "none"];
+    /// Whether weight hangs outside the crank.
+    BALANCE: choice one "balance.kind" ["internal", "external"];
+    /// One cylinder's swept volume.
+    SWEPT: volume one "swept-volume";
+    /// The highest compression of the cylinders.
+    COMPRESSION: ratio one "compression.max";
+    /// Mean piston speed where it is shifted.
+    PISTON_SPEED: speed one "piston.speed.mean.at-shift";
+    /// The inlet's duration at 0.050 in of lift.
+    DURATION: angle one "cam.duration-fifty.inlet";
+    /// Passes wanted between freshens.
+    WANTED: passes one "freshen.wanted";
+    /// The heaviest spring on its seat.
+    SEAT_LOAD: force one "spring.seat-load.max";
 }

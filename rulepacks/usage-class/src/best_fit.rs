@@ -1,0 +1,201 @@
+//! Which use this combination would really suit.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{
+    BLOCK_FILL, DURATION, FUEL, GAS_PORTS, LIFTER, LIFTER_OILING, PICKUP, PISTON_ALLOY, PISTON_SPEED, ROD_MATERIAL,
+    SEAT_ANGLE, SEAT_LOAD, SUMP, SWEPT, TOP_RING, USE, VALVETRAIN, WANTED,
+};
+use crate::{cam_and_use, mean_piston_speed, ring_pack, spring_for_class, street_roller_load, wanted_interval};
+use thou_sdk::prelude::*;
+
+const USES: &[&str] = &["street", "bracket", "all-out"];
+
+const ASKED: Arg = Arg { name: "asked", kind: "choice", choices: USES };
+const BEST: Arg = Arg { name: "best", kind: "choice", choices: USES };
+const SECOND: Arg = Arg { name: "second", kind: "choice", choices: USES };
+const UNMET: Arg = Arg::of("unmet", "count");
+const CHANGE_1: Arg = Arg { name: "change-1", kind: "choice", choices: CHANGES };
+const CHANGE_2: Arg = Arg { name: "change-2", kind: "choice", choices: CHANGES };
+const CHANGE_3: Arg = Arg { name: "change-3", kind: "choice", choices: CHANGES };
+
+const OTHER: &str = "best fit {arg:best}, second best {arg:second}; needs of {arg:asked} that are not met: {arg:unmet}";
+const SAME: &str = "{arg:best} fits best all the same, {arg:second} next; needs that are not met: {arg:unmet}";
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "best-fit",
+    title: "Best fit",
+    operation: "combination",
+    why: "An engine is as good as its worst match: each need of a use that the sheet does not meet is counted, and the \
+          use with the fewest is what was built, whatever was asked for. Power alone is no fault in any use.",
+    source: "common practice, no source: the needs are this pack's other rules",
+    needs: &[USE],
+    takes: &[
+        WANTED,
+        PISTON_SPEED,
+        PISTON_ALLOY,
+        SUMP,
+        PICKUP,
+        SEAT_LOAD,
+        LIFTER,
+        LIFTER_OILING,
+        DURATION,
+        SWEPT,
+        VALVETRAIN,
+        SEAT_ANGLE,
+        GAS_PORTS,
+        TOP_RING,
+        ROD_MATERIAL,
+        FUEL,
+        BLOCK_FILL,
+    ],
+    reasons: &[UNKNOWN_USE, "the sheet says too little of the parts"],
+    texts: &[
+        Text {
+            low: Remedy::say("For {arg:asked}: {arg:change-1}."),
+            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1],
+            points_at: &["use"],
+            ..Text::new(OTHER)
+        },
+        Text {
+            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}."),
+            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2],
+            points_at: &["use"],
+            ..Text::new(OTHER)
+        },
+        Text {
+            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}; {arg:change-3}."),
+            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2, CHANGE_3],
+            points_at: &["use"],
+            ..Text::new(OTHER)
+        },
+        Text {
+            low: Remedy::say("For {arg:asked}: {arg:change-1}."),
+            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1],
+            points_at: &["use"],
+            ..Text::new(SAME)
+        },
+        Text {
+            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}."),
+            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2],
+            points_at: &["use"],
+            ..Text::new(SAME)
+        },
+        Text {
+            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}; {arg:change-3}."),
+            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2, CHANGE_3],
+            points_at: &["use"],
+            ..Text::new(SAME)
+        },
+    ],
+    assess,
+    ..Rule::FINDING
+};
+
+/// What would meet each of [`NEEDS`], in the same order: cheapest first.
+const CHANGES: &[&str] = &[
+    "fewer passes between freshens",
+    "a lower shift speed",
+    "a rear or swinging pickup",
+    "springs for the use",
+    "pressure-fed or bushed lifters",
+    "solid lifters",
+    "a cam for the use",
+    "seats of 45 degrees",
+    "pistons and rings for street miles",
+    "forged pistons",
+    "steel rods",
+    "compression and fuel from the pump",
+    "a block that is not filled",
+];
+
+/// Whether a need of this use is met; none where the sheet does not say, or the use does not ask.
+type Need = fn(Class, &Facts<'_>) -> Option<bool>;
+
+const NEEDS: &[Need] = &[
+    |class, f| Some(f.get(WANTED)? <= wanted_interval::limit(class)?),
+    |class, f| Some(f.get(PISTON_SPEED)? <= mean_piston_speed::limit(class, f.choice(PISTON_ALLOY)? == "cast")),
+    |class, f| match (class, f.choice(SUMP)?) {
+        (Class::Bracket | Class::AllOut, "wet") => Some(f.choice(PICKUP)? != "fixed"),
+        _ => None,
+    },
+    |class, f| {
+        let load = f.get(SEAT_LOAD)?;
+        if class == Class::Street && f.is(LIFTER, &["roller-solid"]) {
+            return Some(load <= street_roller_load::LIMIT);
+        }
+        let (low, high) = spring_for_class::seat(class, f)?;
+        Some((low..=high).contains(&load))
+    },
+    |class, f| match (class, f.choice(LIFTER)?) {
+        (Class::Street, "roller-solid") => Some(f.choice(LIFTER_OILING)? != "splash"),
+        _ => None,
+    },
+    |class, f| match (class, f.choice(LIFTER)?) {
+        (Class::AllOut, lifter) => Some(!matches!(lifter, "flat-hydraulic" | "roller-hydraulic")),
+        _ => None,
+    },
+    |class, f| {
+        let duration = f.get(DURATION)?;
+        f.get(SWEPT)?;
+        let (low, high) = cam_and_use::limits(class, f)?;
+        Some(low.is_none_or(|l| duration >= l) && high.is_none_or(|h| duration <= h))
+    },
+    |class, f| match class {
+        Class::Street => Some(f.get(SEAT_ANGLE)? <= degrees(50.0)),
+        _ => None,
+    },
+    |class, f| {
+        let thin = f.get(TOP_RING).map(ring_pack::thin);
+        let ports = f.choice(GAS_PORTS).map(|p| p == "vertical");
+        match (class, thin.or(ports)) {
+            (Class::Street, Some(_)) => Some(thin != Some(true) && ports != Some(true)),
+            _ => None,
+        }
+    },
+    |class, f| match class {
+        Class::AllOut => Some(!matches!(f.choice(PISTON_ALLOY)?, "cast" | "hypereutectic")),
+        _ => None,
+    },
+    |class, f| match class {
+        Class::Street => Some(f.choice(ROD_MATERIAL)? != "aluminium"),
+        _ => None,
+    },
+    |class, f| match class {
+        Class::Street => Some(matches!(f.choice(FUEL)?, "petrol-pump" | "e85")),
+        _ => None,
+    },
+    |class, f| match class {
+        Class::Street => Some(f.choice(BLOCK_FILL)? == "none"),
+        _ => None,
+    },
+];
+
+/// The changes that this use still wants, cheapest first.
+fn unmet(class: Class, f: &Facts<'_>) -> Vec<f64> {
+    (0u32..).zip(NEEDS).filter(|(_, need)| need(class, f) == Some(false)).map(|(i, _)| f64::from(i)).collect()
+}
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(asked) = class(f) else { return CannotSay(0) };
+    if !NEEDS.iter().any(|need| need(asked, f).is_some()) {
+        return CannotSay(1);
+    }
+    let changes = unmet(asked, f);
+    if changes.is_empty() {
+        return Clear;
+    }
+    let mut order = Class::EVERY;
+    order.sort_by_key(|c| (unmet(*c, f).len(), *c != asked));
+    let [best, second, _] = order.map(|c| f64::from(c.text()));
+    let first: Vec<f64> = changes.iter().copied().take(3).collect();
+    let text = u32::try_from(first.len()).unwrap_or(1) - 1;
+    let mut args = vec![f64::from(asked.text()), best, second, changes.len() as f64];
+    args.extend(first);
+    if best == f64::from(asked.text()) {
+        a.finding(Note, text + 3, &args)
+    } else {
+        a.finding(Warn, text, &args)
+    }
+    Answered
+}

@@ -1,0 +1,42 @@
+//! The balance card's bobweight against the parts on the scale.
+
+use crate::common::{UNKNOWN_USE, class};
+use crate::facts::USE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "bobweight",
+    title: "Bobweight, card against parts",
+    operation: "crank",
+    why: "Every gram that the card has and the parts have not turns as a force on the main caps, with the square of speed.",
+    source: "common practice, no source",
+    hold_basis: Some(Physics),
+    hold_source: Some("m r ω²: 40 g on a throw of 1.875 in is about 270 lbf at 7,600 rpm, on every turn"),
+    judges: &["bobweight.difference"],
+    needs: &[USE],
+    reasons: &[UNKNOWN_USE],
+    texts: &[
+        Text {
+            high: Remedy::say(
+                "It pulls {fact:unbalance.force} at top speed: balance again to {fact:bobweight.from-parts}, or fit the parts that the card had.",
+            ),
+            ..Text::new("street, a throw")
+        },
+        Text {
+            high: Remedy::say(
+                "It pulls {fact:unbalance.force} at top speed: balance again to {fact:bobweight.from-parts}, or fit the parts that the card had.",
+            ),
+            ..Text::new("bracket and all-out, a throw; up to 10 g suits the street")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    let (high, text) = class.pick((10.0, 0), (4.0, 1), (4.0, 1));
+    a.window(Window::at_most(grams(high)).never_above(grams(40.0)).text(text));
+    Answered
+}

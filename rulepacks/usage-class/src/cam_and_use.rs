@@ -1,0 +1,56 @@
+//! The cam's duration against the use.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{SWEPT, USE, VALVETRAIN};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "cam-and-use",
+    title: "Cam for the use",
+    operation: "combination",
+    why: "Duration says where an engine makes its power: too long for the street it will not idle or pull, too short \
+          for the strip it is out of breath before the lights.",
+    source: "common practice, no source; two-valve pushrod engines; a big cylinder takes 8 to 10 degrees more",
+    judges: &["cam.duration-fifty.inlet"],
+    needs: &[USE, SWEPT, VALVETRAIN],
+    reasons: &[UNKNOWN_USE, "the figures are those of pushrod engines with two valves a cylinder"],
+    texts: &[
+        Text {
+            high: Remedy::say("A cam of {high} or less at 0.050 in. As it is, it suits a bracket engine."),
+            ..Text::new("street, at 0.050 in of lift")
+        },
+        Text {
+            low: Remedy::say("A cam of {low} or more at 0.050 in. This is a bracket engine with a street cam."),
+            high: Remedy::say(
+                "A cam of {high} or less at 0.050 in, or gear and converter for it. As it is, it suits an all-out engine.",
+            ),
+            ..Text::new("bracket, at 0.050 in of lift")
+        },
+        Text {
+            low: Remedy::say("A cam of {low} or more at 0.050 in. This is an all-out engine with a bracket cam."),
+            ..Text::new("all-out, at 0.050 in of lift")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// The least and the most degrees at 0.050 in of lift; nothing for another valvetrain.
+pub(crate) fn limits(class: Class, f: &Facts<'_>) -> Option<(Option<f64>, Option<f64>)> {
+    if !f.is(VALVETRAIN, &["pushrod"]) {
+        return None;
+    }
+    // Half of a "big block" is a cylinder past 53 cubic inches, 425 on eight.
+    let (more_low, more_high) = if f.of(SWEPT) > cc(870.0) { (8.0, 10.0) } else { (0.0, 0.0) };
+    let low = class.pick(None, Some(250.0), Some(280.0)).map(|x| degrees(x + more_low));
+    let high = class.pick(Some(240.0), Some(280.0), None).map(|x| degrees(x + more_high));
+    Some((low, high))
+}
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    let Some((low, high)) = limits(class, f) else { return NotApplicable(1) };
+    a.window(Window { low, high, ..Window::new() }.text(class.text()));
+    Answered
+}

@@ -1,0 +1,67 @@
+//! What several rules share.
+
+use crate::facts::{CYLINDERS, USE};
+use thou_sdk::prelude::*;
+
+/// The three uses that this pack knows, mildest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Class {
+    Street,
+    Bracket,
+    AllOut,
+}
+
+impl Class {
+    pub(crate) const EVERY: [Self; 3] = [Self::Street, Self::Bracket, Self::AllOut];
+
+    /// One of three by use.
+    pub(crate) fn pick<T>(self, street: T, bracket: T, all_out: T) -> T {
+        match self {
+            Self::Street => street,
+            Self::Bracket => bracket,
+            Self::AllOut => all_out,
+        }
+    }
+
+    /// The text of a rule whose first three texts are those of the uses.
+    pub(crate) fn text(self) -> u32 {
+        self.pick(0, 1, 2)
+    }
+}
+
+/// The use that was asked for; none for a use of somebody else's that is like none of ours.
+pub(crate) fn class(f: &Facts<'_>) -> Option<Class> {
+    Class::EVERY.into_iter().find(|c| f.is(USE, &[c.pick("street", "bracket", "all-out")]))
+}
+
+/// The reason that goes with no class.
+pub(crate) const UNKNOWN_USE: &str =
+    "intent.use is none of street, bracket and all-out, and no pack says which of them it is like";
+
+/// A power that the trade quotes for eight cylinders, for this engine's number of them.
+pub(crate) fn for_eight(power: f64, f: &Facts<'_>) -> f64 {
+    power * f.of(CYLINDERS) / 8.0
+}
+
+/// What is jetted, as if it went into eight cylinders.
+pub(crate) fn as_eight(power: f64, f: &Facts<'_>) -> f64 {
+    power * 8.0 / f.of(CYLINDERS)
+}
+
+/// Height over x of a line through these points, level beyond its ends.
+pub(crate) fn along(points: &[(f64, f64)], x: f64) -> f64 {
+    let (Some(first), Some(last)) = (points.first(), points.last()) else { return f64::NAN };
+    for pair in points.windows(2) {
+        if let [(x0, y0), (x1, y1)] = *pair
+            && (x0..=x1).contains(&x)
+        {
+            return y0 + (y1 - y0) * (x - x0) / (x1 - x0);
+        }
+    }
+    if x < first.0 { first.1 } else { last.1 }
+}
+
+/// A charge that is pressed in.
+pub(crate) const PRESSED: &[&str] = &["turbo", "blower"];
+/// Petrol of both kinds.
+pub(crate) const PETROL: &[&str] = &["petrol-pump", "petrol-race"];

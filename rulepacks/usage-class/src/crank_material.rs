@@ -1,0 +1,57 @@
+//! What the crank is made of against power and speed.
+
+use crate::common::for_eight;
+use crate::facts::{CRANK_MATERIAL, CYLINDERS};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "crank-material",
+    title: "Crank for power and speed",
+    operation: "crank",
+    why: "A crank is wound up by every stroke: a cast one cracks at the fillet where a forged one only flexes.",
+    source: "common practice, no source; quoted for eight cylinders and counted by cylinder here",
+    judges: &["target.power", "top-speed"],
+    needs: &[CRANK_MATERIAL, CYLINDERS],
+    reasons: &["no school's figure is known for this kind of crank"],
+    texts: &[
+        Text {
+            high: Remedy::say("A forged crank; a cast one suits a street engine up to {high}."),
+            ..Text::new("cast crank, the looser school")
+        },
+        Text {
+            high: Remedy::solve(
+                "Limiter to {solve}, or a forged crank. A cast one suits a street engine.",
+                "limiter",
+                "down",
+            ),
+            ..Text::new("cast crank")
+        },
+        Text {
+            high: Remedy::say("A billet crank; a forged one suits a bracket engine, or an all-out one up to {high}."),
+            ..Text::new("forged crank")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// The most power for a crank of this kind, where anybody has a figure.
+pub(crate) fn limit(f: &Facts<'_>) -> Option<f64> {
+    match f.choice(CRANK_MATERIAL) {
+        Some("cast") => Some(for_eight(hp(500.0), f)),
+        Some("forged") => Some(for_eight(hp(1_200.0), f)),
+        _ => None,
+    }
+}
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(power) = limit(f) else { return NotApplicable(0) };
+    if f.is(CRANK_MATERIAL, &["cast"]) {
+        a.window(Window::at_most(power));
+        a.window(Window::at_most(rpm(6_500.0)).judging(1).text(1));
+    } else {
+        a.window(Window::at_most(power).text(2));
+    }
+    Answered
+}

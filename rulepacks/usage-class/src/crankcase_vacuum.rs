@@ -1,0 +1,41 @@
+//! Vacuum in the crankcase against what it takes the oil from.
+
+use crate::facts::{PIN_FIT, PIN_OILING, SUMP};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "crankcase-vacuum",
+    title: "Crankcase vacuum",
+    operation: "hand-over",
+    why: "Vacuum seats the rings, and takes away the mist that pins and cylinder walls were oiled by.",
+    source: "common practice, no source",
+    judges: &["crankcase.vacuum"],
+    needs: &[SUMP],
+    takes: &[PIN_OILING, PIN_FIT],
+    reasons: &["pins that are fed, over a dry sump: no school's figure is known"],
+    texts: &[
+        Text {
+            high: Remedy::say("Set the relief valve to {high} or less; more suits a dry sump with pin oilers."),
+            ..Text::new("wet sump")
+        },
+        Text {
+            high: Remedy::say("Set the relief valve to {high} or less, or pin oilers."),
+            ..Text::new("pins without their own oil")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let fed = f.is(PIN_OILING, &["fed"]) && !f.is(PIN_FIT, &["pressed"]);
+    let (wet, hg) = (f.is(SUMP, &["wet"]), inches_of_mercury);
+    match (wet, fed) {
+        (true, true) => a.window(Window::at_most(hg(14.0))),
+        (true, false) => a.window(Window::at_most(hg(14.0)).never_above(hg(18.0))),
+        (false, false) => a.window(Window::at_most(hg(16.0)).never_above(hg(18.0)).text(1)),
+        (false, true) => return NotApplicable(0),
+    }
+    Answered
+}

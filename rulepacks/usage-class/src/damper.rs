@@ -1,0 +1,44 @@
+//! No damper.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{DAMPER, SANCTIONED, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "damper",
+    title: "Damper",
+    operation: "assembly",
+    why: "A crank rings like a bar that is struck; undamped it loosens bolts, eats timing gears and cracks behind the \
+          front throw. A sanctioning body may ask for a certificate: read this year's book of your own.",
+    source: "common practice, no source, and nobody disagrees",
+    needs: &[USE, DAMPER],
+    takes: &[SANCTIONED],
+    reasons: &[UNKNOWN_USE],
+    texts: &[
+        Text {
+            low: Remedy::say("Fit one, and keep its certificate with the sheet. No use of ours goes without."),
+            points_at: &["damper.kind"],
+            ..Text::new("no damper")
+        },
+        Text {
+            low: Remedy::say(
+                "Read what your body asks of a damper, this year's book, and keep its certificate with the sheet.",
+            ),
+            points_at: &["damper.kind", "sanctioned"],
+            ..Text::new("a plain elastomer ring in an all-out engine that is looked at")
+        },
+    ],
+    assess,
+    ..Rule::FINDING
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    match f.choice(DAMPER) {
+        Some("none") => a.finding(Warn, 0, &[]),
+        Some("elastomer") if class == Class::AllOut && f.flag(SANCTIONED) == Some(true) => a.finding(Note, 1, &[]),
+        _ => return Clear,
+    }
+    Answered
+}

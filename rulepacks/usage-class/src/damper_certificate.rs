@@ -1,0 +1,34 @@
+//! The damper's certificate.
+
+use crate::facts::SANCTIONED;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "damper-certificate",
+    title: "Damper certificate",
+    operation: "hand-over",
+    why: "A damper that bursts goes through the hood and the driver's legs; the certificate says until when its maker \
+          stands for it.",
+    basis: Standard,
+    source: "the certificate's own date; whether one is asked for says this year's book of your own sanctioning body",
+    judges: &["damper.certificate-left"],
+    takes: &[SANCTIONED],
+    reasons: &["no sanctioning body looks at it"],
+    texts: &[Text {
+        low: Remedy::say(
+            "Have it inspected again, or a new one, before the next event. Without it the engine suits use outside a sanctioned class.",
+        ),
+        ..Text::new("a month to go at least")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.flag(SANCTIONED) != Some(true) {
+        return NotApplicable(0);
+    }
+    a.window(Window::at_least(months(1.0)).never_below(0.0));
+    Answered
+}

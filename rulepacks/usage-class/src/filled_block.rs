@@ -1,0 +1,44 @@
+//! A filled block against the use.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{BLOCK_FILL, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "filled-block",
+    title: "Filled block",
+    operation: "combination",
+    why: "Grout holds the bores round and carries no heat away: a full fill is good for a pass and a cool-down, and \
+          nothing in between.",
+    basis: Physics,
+    source: "no coolant beside the bores: what the rings bring there stays there",
+    needs: &[USE, BLOCK_FILL],
+    reasons: &[UNKNOWN_USE, "not filled"],
+    texts: &[
+        Text {
+            low: Remedy::say("Another block. This one suits a bracket or all-out engine."),
+            points_at: &["use", "block.fill"],
+            ..Text::new("a block filled to the deck on the street")
+        },
+        Text {
+            low: Remedy::say("An oil cooler, and watch the oil; or another block. This one suits a bracket engine."),
+            points_at: &["use", "block.fill"],
+            basis: Some(Practice),
+            ..Text::new("a half-filled block on the street")
+        },
+    ],
+    assess,
+    ..Rule::FINDING
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    match (f.choice(BLOCK_FILL), class) {
+        (Some("full"), Class::Street) => a.finding(Hold, 0, &[]),
+        (Some("half"), Class::Street) => a.finding(Warn, 1, &[]),
+        (Some("none"), _) => return NotApplicable(1),
+        _ => return Clear,
+    }
+    Answered
+}

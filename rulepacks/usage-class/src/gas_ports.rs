@@ -1,0 +1,34 @@
+//! Gas ports on the street.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{GAS_PORTS, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "gas-ports",
+    title: "Gas ports on the street",
+    operation: "rings",
+    why: "Holes from the crown to the ring fill with carbon where an engine idles and cruises, and then the ring hangs \
+          without its gas.",
+    source: "common practice, no source, and nobody disagrees",
+    needs: &[USE, GAS_PORTS],
+    reasons: &[UNKNOWN_USE, "no gas ports"],
+    texts: &[Text {
+        low: Remedy::say("Lateral ports, or none. Vertical ones suit a bracket or all-out engine that is freshened."),
+        points_at: &["use", "piston.gas-ports"],
+        ..Text::new("vertical gas ports on the street")
+    }],
+    assess,
+    ..Rule::FINDING
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    match f.choice(GAS_PORTS) {
+        Some("vertical") if class == Class::Street => a.finding(Warn, 0, &[]),
+        Some("none") => return NotApplicable(1),
+        _ => return Clear,
+    }
+    Answered
+}

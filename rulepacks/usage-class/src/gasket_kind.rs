@@ -1,0 +1,43 @@
+//! The kind of head gasket against the pressure.
+
+use crate::facts::GASKET;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "gasket-kind",
+    title: "Head gasket for the pressure",
+    operation: "heads",
+    why: "A gasket that is past its pressure leaks a little each pass, burns its ring, and then takes the deck with it.",
+    source: "common practice, no source",
+    judges: &["peak-pressure"],
+    needs: &[GASKET],
+    reasons: &[
+        "copper with a ring in the block has no figure here; it wants its coolant sealed and its studs tightened again",
+    ],
+    texts: &[
+        Text {
+            high: Remedy::say(
+                "A multi-layer steel gasket on a finer deck; composite suits a street engine up to {high}.",
+            ),
+            ..Text::new("composite gasket")
+        },
+        Text {
+            high: Remedy::say(
+                "Copper, and a ring in the block or head. Steel layers suit a bracket engine up to {high}.",
+            ),
+            ..Text::new("multi-layer steel gasket, the looser school")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    match f.choice(GASKET) {
+        Some("composite") => a.window(Window::at_most(psi(1_200.0))),
+        Some("mls") => a.window(Window::at_most(psi(2_000.0)).text(1)),
+        _ => return NotApplicable(0),
+    }
+    Answered
+}

@@ -1,0 +1,34 @@
+//! A half-filled block against how often it runs.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{BLOCK_FILL, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "half-fill-passes",
+    title: "Passes of a half-filled block",
+    operation: "combination",
+    why: "Half the jacket cools half as well: it stands rounds with a cool-down between, not a season of hot laps.",
+    source: "common practice, no source",
+    judges: &["passes-a-season"],
+    needs: &[USE, BLOCK_FILL],
+    reasons: &[UNKNOWN_USE, "not half filled, or not raced by passes"],
+    texts: &[Text {
+        high: Remedy::say(
+            "Idle it short and cool it between rounds, or a block without fill. This one suits up to {high} a season.",
+        ),
+        ..Text::new("half-filled block")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    match class(f) {
+        None => return CannotSay(0),
+        Some(Class::Bracket | Class::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(100.0)),
+        Some(_) => return NotApplicable(1),
+    }
+    Answered
+}

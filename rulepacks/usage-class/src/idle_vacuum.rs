@@ -1,0 +1,32 @@
+//! Manifold vacuum at idle, on the street.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::USE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "idle-vacuum",
+    title: "Vacuum at idle",
+    operation: "hand-over",
+    why: "The brakes, the crankcase valve and the carburettor's idle circuits live on it.",
+    source: "common practice, no source, and nobody disagrees",
+    judges: &["idle.vacuum"],
+    needs: &[USE],
+    reasons: &[UNKNOWN_USE, "only the street asks for it"],
+    texts: &[Text {
+        low: Remedy::say("Less overlap, or a vacuum pump for the brakes. As it is, it suits a bracket engine."),
+        ..Text::new("street")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    match class(f) {
+        None => return CannotSay(0),
+        Some(Class::Street) => a.window(Window::at_least(inches_of_mercury(12.0)).levels(Note, Note)),
+        Some(_) => return NotApplicable(1),
+    }
+    Answered
+}

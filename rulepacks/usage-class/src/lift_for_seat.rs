@@ -1,0 +1,49 @@
+//! Valve lift against the seat's angle.
+
+use crate::facts::SEAT_ANGLE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "lift-for-seat",
+    title: "Lift for the seat's angle",
+    operation: "heads",
+    why: "A steep seat turns the charge less at high lift and passes less of it at low lift: the angle pays at its own \
+          lift alone.",
+    source: "common practice, no source",
+    judges: &["valve.lift.net.max"],
+    needs: &[SEAT_ANGLE],
+    reasons: &["no school's figure is known for a seat as flat as this: it belongs to engines of little lift"],
+    texts: &[
+        Text {
+            high: Remedy::say("Seats of 50 to 55 degrees. As they are, they suit less lift."),
+            ..Text::new("seats of about 45 degrees")
+        },
+        Text {
+            low: Remedy::say("Seats of 45 degrees; these suit more lift."),
+            high: Remedy::say("Seats of 60 degrees; these suit less lift."),
+            ..Text::new("seats of 50 to 55 degrees")
+        },
+        Text {
+            low: Remedy::say("Seats of 50 to 55 degrees; these suit more lift."),
+            ..Text::new("seats of about 60 degrees")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let angle = f.of(SEAT_ANGLE);
+    if angle < degrees(40.0) {
+        return CannotSay(0);
+    }
+    if angle < degrees(47.5) {
+        a.window(Window::at_most(inches(0.8)));
+    } else if angle < degrees(57.5) {
+        a.window(Window::between(inches(0.7), inches(1.0)).text(1));
+    } else {
+        a.window(Window::at_least(inches(1.0)).text(2));
+    }
+    Answered
+}

@@ -1,0 +1,67 @@
+//! Mean piston speed where it is shifted.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{PISTON_ALLOY, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "mean-piston-speed",
+    title: "Mean piston speed",
+    operation: "combination",
+    why: "Wear goes with how far the rings slide, breakage with the square of how fast: piston speed sets both, \
+          whatever the engine's size.",
+    source: "trade article, older: 3,500 stock, 4,000 forged, 5,000 drag, in feet a minute; today's looser figures are \
+             common practice, no source",
+    judges: &["piston.speed.mean.at-shift"],
+    needs: &[USE, PISTON_ALLOY],
+    reasons: &[UNKNOWN_USE],
+    texts: &[
+        Text {
+            high: Remedy::solve(
+                "Shift at {solve}, or a shorter stroke. This speed suits a bracket engine.",
+                "shift-speed",
+                "down",
+            ),
+            ..Text::new("street, forged pistons")
+        },
+        Text {
+            high: Remedy::solve(
+                "Shift at {solve}, or a shorter stroke. This speed suits an all-out engine.",
+                "shift-speed",
+                "down",
+            ),
+            ..Text::new("bracket, forged pistons")
+        },
+        Text {
+            high: Remedy::solve(
+                "Shift at {solve}, or a shorter stroke. It is past every use we know.",
+                "shift-speed",
+                "down",
+            ),
+            ..Text::new("all-out, forged pistons")
+        },
+        Text {
+            high: Remedy::solve(
+                "Shift at {solve}, or forged pistons. This speed suits an engine with forged ones.",
+                "shift-speed",
+                "down",
+            ),
+            ..Text::new("cast pistons, in any use")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// The most for a use and an alloy.
+pub(crate) fn limit(class: Class, cast: bool) -> f64 {
+    feet_a_minute(if cast { 3_600.0 } else { class.pick(4_300.0, 4_900.0, 5_800.0) })
+}
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    let cast = f.is(PISTON_ALLOY, &["cast"]);
+    a.window(Window::at_most(limit(class, cast)).text(if cast { 3 } else { class.text() }));
+    Answered
+}

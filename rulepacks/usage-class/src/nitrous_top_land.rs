@@ -1,0 +1,42 @@
+//! Nitrous against the metal above the top ring.
+
+use crate::common::as_eight;
+use crate::facts::{ADDER, ADDER_POWER, CYLINDERS};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "nitrous-top-land",
+    title: "Top land for the nitrous",
+    operation: "rods-and-pistons",
+    why: "The top land is what the heat meets first: a thin one sags onto its ring and breaks off.",
+    source: "common practice, no source",
+    judges: &["piston.top-land-height"],
+    needs: &[ADDER, CYLINDERS],
+    takes: &[ADDER_POWER],
+    reasons: &[
+        "no nitrous, or less than asks for a taller land",
+        "write intent.adder-power: how much is it jetted for?",
+    ],
+    texts: &[Text {
+        low: Remedy::say(
+            "Pistons with the top ring lower, {aim} if you order them, or a smaller jet. As they are, they suit a \
+             bracket engine on its own breath.",
+        ),
+        ..Text::new("more than 200 hp of nitrous on eight cylinders")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !f.is(ADDER, &["nitrous"]) {
+        return NotApplicable(0);
+    }
+    let Some(shot) = f.get(ADDER_POWER) else { return CannotSay(1) };
+    if as_eight(shot, f) <= hp(200.0) {
+        return NotApplicable(0);
+    }
+    a.window(Window::at_least(inches(0.25)).aim(inches(0.3)));
+    Answered
+}

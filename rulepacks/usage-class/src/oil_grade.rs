@@ -1,0 +1,47 @@
+//! The oil's grade against the clearance it has to fill.
+
+use crate::facts::{OIL, ROD_JOURNAL};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "oil-grade",
+    title: "Oil for the clearance",
+    operation: "assembly",
+    why: "Thin oil runs out of a wide bearing before it carries anything; thick oil in a tight one heats and starves it.",
+    basis: Published,
+    source: "trade article: 20W-50 with 2.0 to 2.5 thou, thin oils with tight bearings; by the inch of journal it is \
+             common practice, no source",
+    judges: &["rod-bearing.clearance"],
+    needs: &[OIL, ROD_JOURNAL],
+    texts: &[
+        Text {
+            high: Remedy::say(
+                "A 30 or 40 oil, or a tighter shell at {place}. This clearance suits an older school's bracket engine.",
+            ),
+            ..Text::new("oils of grade 20")
+        },
+        Text {
+            high: Remedy::say("A 50 oil, or a tighter shell at {place}."),
+            ..Text::new("oils of grade 30 and 40, by the journal's size")
+        },
+        Text {
+            low: Remedy::say("A 30 or 40 oil, or more clearance at {place}."),
+            ..Text::new("oils of grade 50 and more, by the journal's size")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let journal = f.of(ROD_JOURNAL);
+    match f.choice(OIL) {
+        Some("0W-20" | "5W-20") => a.window(Window::at_most(thou(2.2))),
+        Some("5W-50" | "15W-50" | "20W-50" | "50" | "60" | "70") => {
+            a.window(Window::at_least(0.001 * journal).levels(Note, Warn).text(2));
+        }
+        _ => a.window(Window::at_most(0.001_3 * journal).text(1)),
+    }
+    Answered
+}

@@ -1,0 +1,33 @@
+//! How much oil a wet sump takes to the lights.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{SUMP, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "pan-volume",
+    title: "Oil in the pan",
+    operation: "assembly",
+    why: "At the launch the oil stands on the pan's rear wall, and at speed a quart of it is up in the engine.",
+    basis: Published,
+    source: "trade article",
+    judges: &["oil.volume"],
+    needs: &[USE, SUMP],
+    reasons: &[UNKNOWN_USE, "only a wet sump that is launched"],
+    texts: &[Text {
+        low: Remedy::say("A deeper pan of {low} or more with a trap door, or a dry sump. This pan suits the street."),
+        ..Text::new("wet sump, launched; aim at the quart more")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    if class == Class::Street || !f.is(SUMP, &["wet"]) {
+        return NotApplicable(1);
+    }
+    a.window(Window::at_least(quarts(7.0)).aim(quarts(8.0)));
+    Answered
+}

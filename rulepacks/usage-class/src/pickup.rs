@@ -1,0 +1,40 @@
+//! The pickup against the launch.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{PICKUP, SUMP, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "pickup",
+    title: "Pickup for the launch",
+    operation: "assembly",
+    why: "A pickup that stays in the middle of the pan sucks air in the first second and again on the brakes.",
+    basis: Published,
+    source: "trade article",
+    needs: &[USE, SUMP],
+    takes: &[PICKUP],
+    reasons: &[UNKNOWN_USE, "only a wet sump that is launched", "write in oil.pickup which one it is"],
+    texts: &[Text {
+        low: Remedy::say(
+            "A rear or swinging pickup, and log the pressure through a run. A fixed one suits the street.",
+        ),
+        points_at: &["use", "pan.pickup"],
+        ..Text::new("a fixed pickup in an engine that is launched")
+    }],
+    assess,
+    ..Rule::FINDING
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    if class == Class::Street || !f.is(SUMP, &["wet"]) {
+        return NotApplicable(1);
+    }
+    match f.choice(PICKUP) {
+        None => return CannotSay(2),
+        Some("fixed") => a.finding(Warn, 0, &[]),
+        Some(_) => return Clear,
+    }
+    Answered
+}

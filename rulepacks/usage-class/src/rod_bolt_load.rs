@@ -1,0 +1,30 @@
+//! What pulls on the rod bolts against what clamps them.
+
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-bolt-load",
+    title: "Rod-bolt load at the over-rev",
+    operation: "rods-and-pistons",
+    why: "At the top of the exhaust stroke the piston pulls the cap off its rod: once the pull passes the clamp, the \
+          joint opens, the bolt carries every stroke, and it breaks.",
+    basis: Physics,
+    source: "reciprocating mass times acceleration a twentieth past the highest speed, against the bolts' clamp",
+    judges: &["rod-bolt.clamp-margin"],
+    texts: &[Text {
+        low: Remedy::solve(
+            "Limiter to {solve}, or a lighter piston, or a stronger bolt. As it is, it suits a slower engine.",
+            "limiter",
+            "down",
+        ),
+        ..Text::new("clamp over load, in any use")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+    a.window(Window { never_below: Some(1.0), ..Window::new() });
+    Answered
+}

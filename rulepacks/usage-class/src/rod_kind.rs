@@ -1,0 +1,43 @@
+//! What the rods are made of against the use.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{ROD_MATERIAL, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-kind",
+    title: "Rods for the use",
+    operation: "combination",
+    why: "An aluminium rod counts every turn it makes, idling ones too, and is cold and tight on every start; a \
+          titanium one galls on whatever it rubs.",
+    source: "common practice, no source, and nobody disagrees",
+    needs: &[USE, ROD_MATERIAL],
+    reasons: &[UNKNOWN_USE],
+    texts: &[
+        Text {
+            low: Remedy::say(
+                "Steel rods: bobweight, piston-to-head and rod bearings follow. These suit a bracket or all-out engine.",
+            ),
+            points_at: &["use", "rod.material"],
+            ..Text::new("aluminium rods on the street")
+        },
+        Text {
+            low: Remedy::say("See that their sides are coated, at every tear-down."),
+            points_at: &["rod.material"],
+            ..Text::new("titanium rods gall without a coating on their sides")
+        },
+    ],
+    assess,
+    ..Rule::FINDING
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    match f.choice(ROD_MATERIAL) {
+        Some("aluminium") if class == Class::Street => a.finding(Warn, 0, &[]),
+        Some("titanium") => a.finding(Note, 1, &[]),
+        _ => return Clear,
+    }
+    Answered
+}

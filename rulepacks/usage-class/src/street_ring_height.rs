@@ -1,0 +1,32 @@
+//! The top ring of an engine that counts miles.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::USE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "street-ring-height",
+    title: "Top ring for street miles",
+    operation: "rings",
+    why: "A ring thinner than this is worn out in race passes, not in street miles.",
+    source: "common practice, no source",
+    judges: &["ring.top.height"],
+    needs: &[USE],
+    reasons: &[UNKNOWN_USE, "only an engine that counts miles"],
+    texts: &[Text {
+        low: Remedy::say("Pistons and rings of {low} or more. These suit a bracket or all-out engine."),
+        ..Text::new("street")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    match class(f) {
+        None => return CannotSay(0),
+        Some(Class::Street) => a.window(Window::at_least(mm(1.2))),
+        Some(_) => return NotApplicable(1),
+    }
+    Answered
+}

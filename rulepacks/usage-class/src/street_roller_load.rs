@@ -1,0 +1,35 @@
+//! The spring that solid rollers carry for miles.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::{LIFTER, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "street-roller-load",
+    title: "Seat load of solid rollers on the street",
+    operation: "heads",
+    why: "At idle a wheel is hardly oiled; the seat load is what its needles stand on all that time.",
+    source: "common practice, no source; the looser school's, the closer one stops at the aim",
+    judges: &["spring.seat-load.max"],
+    needs: &[USE, LIFTER],
+    reasons: &[UNKNOWN_USE, "only solid rollers on the street"],
+    texts: &[Text {
+        high: Remedy::say("Lighter springs with a milder lobe. So much spring suits a bracket engine."),
+        ..Text::new("street, solid rollers")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// The most on the seat.
+pub(crate) const LIMIT: f64 = pounds(220.0);
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    if class != Class::Street || !f.is(LIFTER, &["roller-solid"]) {
+        return NotApplicable(1);
+    }
+    a.window(Window::at_most(LIMIT).aim(pounds(180.0)));
+    Answered
+}

@@ -1,0 +1,32 @@
+//! Steep seats on the street.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::USE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "street-seat-angle",
+    title: "Steep seats on the street",
+    operation: "heads",
+    why: "A steep seat wedges the valve: it pounds out in street miles.",
+    source: "common practice, no source",
+    judges: &["seat.angle"],
+    needs: &[USE],
+    reasons: &[UNKNOWN_USE, "only the street counts miles"],
+    texts: &[Text {
+        high: Remedy::say("Seats of 45 degrees. Steeper than {high} suits a bracket or all-out engine."),
+        ..Text::new("street")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    match class(f) {
+        None => return CannotSay(0),
+        Some(Class::Street) => a.window(Window::at_most(degrees(50.0))),
+        Some(_) => return NotApplicable(1),
+    }
+    Answered
+}

@@ -1,0 +1,45 @@
+//! The passes wanted between freshens against what the use gives.
+
+use crate::common::{Class, UNKNOWN_USE, class};
+use crate::facts::USE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "wanted-interval",
+    title: "Passes wanted between freshens",
+    operation: "combination",
+    why: "Bearings and rings wear by the pass and by how hard it is; wanting more of them does not make more of them.",
+    source: "common practice, no source: half again what an ordinary plan has for rings and rod bearings",
+    judges: &["freshen.wanted"],
+    needs: &[USE],
+    reasons: &[UNKNOWN_USE, "a street engine counts miles"],
+    texts: &[
+        Text {
+            high: Remedy::say(
+                "Plan for {high} or fewer, or a lower shift speed, lighter springs and thicker rings. No drag engine we know goes further.",
+            ),
+            ..Text::new("bracket")
+        },
+        Text {
+            high: Remedy::say(
+                "Plan for {high} or fewer, or build it as a bracket engine: lower shift speed, lighter springs, thicker rings.",
+            ),
+            ..Text::new("all-out; the hardest classes freshen after 15 to 20")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// The most passes between freshens that a use gives.
+pub(crate) fn limit(class: Class) -> Option<f64> {
+    class.pick(None, Some(375.0), Some(90.0))
+}
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let Some(class) = class(f) else { return CannotSay(0) };
+    let Some(passes) = limit(class) else { return NotApplicable(1) };
+    a.window(Window::at_most(passes).text(class.pick(0, 0, 1)));
+    Answered
+}
