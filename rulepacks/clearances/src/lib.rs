@@ -1,14 +1,91 @@
 //! What a shop leaves between the parts: windows for every reading from the bore to the oil pump.
 
+mod bearings;
+mod common;
 pub mod facts;
-mod piston_to_wall;
+
+/// One module a rule, and the pack's list of them in this order.
+macro_rules! rules {
+    ($($rule:ident),* $(,)?) => {
+        $(mod $rule;)*
+        static RULES: &[&thou_sdk::Rule] = &[$(&$rule::RULE),*];
+    };
+}
+
+// In the order of the job: block, crank, rods and pistons, rings, heads, mock-up, assembly.
+rules![
+    wall_thickness,
+    piston_to_wall,
+    piston_to_wall_spread,
+    bore_out_of_round,
+    bore_taper,
+    bore_finish,
+    crosshatch,
+    gasket_overhang,
+    deck_clearance_spread,
+    deck_flatness,
+    deck_finish,
+    gasket_wire,
+    liner_protrusion,
+    main_housing_size,
+    main_housing_roundness,
+    main_alignment,
+    lifter_to_bore,
+    cam_bearing,
+    crank_straightness,
+    journal_roundness,
+    journal_finish,
+    crush,
+    main_clearance,
+    rod_clearance,
+    clearance_spread,
+    shell_to_fillet,
+    end_play,
+    damper_fit,
+    rod_housing_size,
+    rod_housing_roundness,
+    rod_bolt_growth,
+    rod_bolt_stretch,
+    rod_side_clearance,
+    pin_to_piston,
+    pin_to_bush,
+    pin_press,
+    pin_end_play,
+    top_gap,
+    second_gap,
+    oil_rail_gap,
+    ring_axial_clearance,
+    ring_back_clearance,
+    stem_to_guide,
+    seat_runout,
+    seat_contact_width,
+    valve_margin,
+    seat_vacuum,
+    spring_set,
+    coil_bind,
+    retainer_to_seal,
+    piston_to_head,
+    piston_to_head_spread,
+    moving_parts,
+    piston_to_valve,
+    valve_radial,
+    valve_to_valve,
+    pushrod_to_head,
+    cam_end_play,
+    lash,
+    valve_clearance,
+    preload,
+    oil_pump,
+    pickup_to_pan,
+];
 
 thou_sdk::pack!(thou_sdk::Pack {
     id: "clearances",
     title: "Clearances to build to",
-    about: "What a shop leaves between the parts, by use: bores, pistons, rings, bearings, rods, heads and valvetrain.",
+    about: "What a shop leaves between the parts, by use: bores, pistons, rings, bearings, rods, heads and valvetrain. \
+            A part's own card comes first wherever the sheet has it.",
     facts: facts::FACTS,
-    rules: &[&piston_to_wall::RULE],
+    rules: RULES,
     ..thou_sdk::Pack::EMPTY
 });
 

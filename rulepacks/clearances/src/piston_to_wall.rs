@@ -1,6 +1,7 @@
 //! Piston to wall, at the maker's gauge point.
 
-use crate::facts::{ADDER, BLOCK, BORE, CARD_FIT_HIGH, CARD_FIT_LOW, PISTON_ALLOY, USE};
+use crate::common::{added, work};
+use crate::facts::{ADDER, BLOCK, BORE, CARD_FIT_HIGH, CARD_FIT_LOW, COATING, FUEL, PISTON_ALLOY, USE};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -10,51 +11,64 @@ pub(crate) const RULE: Rule = Rule {
     operation: "block",
     why: "A piston grows more than the bore around it: too tight, it scuffs before the engine is warm; too loose, it \
           rocks, and the rings cannot seal.",
-    basis: Basis::Practice,
-    source: "common practice, no source; the order of the alloys agrees in every source, the numbers do not",
+    basis: Practice,
+    source: "common practice, no source; factory manuals and a trade article (2014) agree on the order of the alloys, \
+             not on the numbers",
     judges: &["piston-to-wall"],
     needs: &[BORE, PISTON_ALLOY, USE],
-    takes: &[BLOCK, ADDER, CARD_FIT_LOW, CARD_FIT_HIGH],
+    takes: &[BLOCK, ADDER, FUEL, COATING, CARD_FIT_LOW, CARD_FIT_HIGH],
+    reasons: &["a thick skirt coating wears in to its own fit, some start with none at all: only the piston's card \
+                says how much"],
     texts: &[
         Text {
-            low: Remedy::solve("Hone {place} to {solve}, or put a smaller piston there.", "bore.diameter", "up"),
-            high: Remedy::say("Put a larger piston in {place}; metal cannot be put back."),
+            low: Remedy::solve("Hone {place} to {solve}, or swap a smaller piston in.", "bore.diameter", "up"),
+            high: Remedy::say("Swap a larger piston into {place}; metal cannot be put back."),
             ..Text::new("for this alloy and use")
         },
         Text {
-            low: Remedy::solve("Hone {place} to {solve}, or put a smaller piston there.", "bore.diameter", "up"),
-            high: Remedy::say("Put a larger piston in {place}; metal cannot be put back."),
-            ..Text::card("the piston's card", "piston card")
+            low: Remedy::solve("Hone {place} to {solve}, or swap a smaller piston in.", "bore.diameter", "up"),
+            high: Remedy::say("Swap a larger piston into {place}; metal cannot be put back."),
+            ..Text::card("at the card's gauge point", "piston card")
         },
     ],
     assess,
     ..Rule::WINDOW
 };
 
-/// thou of clearance per inch of bore: cast, hypereutectic, 4032, 2618 by street, bracket, all-out.
-fn per_inch(alloy: &str, usage: &str) -> (f64, f64) {
+/// Thou of clearance per inch of bore. No second school is known for 4032 beyond the street: its range stands.
+fn per_inch(alloy: Option<&str>, usage: Option<&str>) -> (f64, f64) {
     match (alloy, usage) {
-        ("2618", "street") => (0.8, 1.1),
-        ("2618", "bracket") => (1.0, 1.35),
-        ("2618", _) => (1.05, 1.45),
-        ("4032", _) => (0.6, 0.9),
+        (Some("2618"), Some("street")) => (0.8, 1.1),
+        (Some("2618"), Some("bracket")) => (1.0, 1.35),
+        (Some("2618"), _) => (1.05, 1.45),
+        (Some("4032"), _) => (0.6, 0.9),
         _ => (0.4, 0.55),
     }
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if let (Some(low), Some(high)) = (f.get(CARD_FIT_LOW), f.get(CARD_FIT_HIGH)) {
-        a.window(Window::between(low, high).never_below(low).levels(Hold, Warn).text(1));
+        a.window(work(low, high).never_below(low).text(1));
         return Answered;
     }
-    let (alloy, usage) = (f.choice(PISTON_ALLOY).unwrap_or(""), f.choice(USE).unwrap_or(""));
-    let (mut low, mut high) = per_inch(alloy, usage);
-    if f.is(ADDER, &["nitrous", "turbo", "blower"]) {
-        (low, high) = (low + 0.25, high + 0.5);
+    if f.is(COATING, &["thick"]) {
+        return CannotSay(0);
     }
-    let tighter = if f.is(BLOCK, &["aluminium-sleeved"]) { thou(0.5) } else { 0.0 };
-    let bore = f.of(BORE);
-    let (low, high) = (bore * low * 1e-3 - tighter, bore * high * 1e-3 - tighter);
-    a.window(Window::between(low, high).aim((low + high) / 2.0).never_below(0.6 * low).levels(Warn, Warn));
+    let plated = f.is(BLOCK, &["aluminium-plated"]);
+    let (mut low, mut high) =
+        if plated { (0.4, 0.65) } else { per_inch(f.choice(PISTON_ALLOY), f.choice(USE)) };
+    if added(f) {
+        let blown_alcohol = f.is(ADDER, &["blower"]) && f.is(FUEL, &["methanol", "ethanol"]);
+        low += 0.25;
+        high += if blown_alcohol { 1.0 } else { 0.5 };
+    }
+    let bore = f.of(BORE) * 1e-3;
+    let (mut low, mut high) = (low * bore, high * bore);
+    if f.is(BLOCK, &["aluminium-sleeved"]) {
+        // An aluminium block opens around its sleeves: finished 0.5 to 1.0 thou tighter cold.
+        low -= thou(1.0);
+        high -= thou(0.5);
+    }
+    a.window(work(low, high).never_below(0.6 * low).never_above(2.5 * high));
     Answered
 }

@@ -1,0 +1,39 @@
+//! How far the cam can walk.
+
+use crate::facts::{LIFTER, VALVETRAIN};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "cam-end-play",
+    title: "Cam end play",
+    operation: "mock-up",
+    why: "Nothing but the thrust button holds a roller cam; where it walks, a helical gear turns the ignition and the \
+          wheels run on the edge of their lobes.",
+    source: "common practice, no source; a trade article: past 10 thou the timing moves",
+    judges: &["cam.end-play"],
+    needs: &[LIFTER],
+    takes: &[VALVETRAIN],
+    reasons: &[
+        "the tapered lobes of flat lifters hold the cam back",
+        "an overhead cam's end play is its maker's: no common figure is known",
+    ],
+    texts: &[Text {
+        low: Remedy::say("Dress the button or the thrust plate, or shim the cover out."),
+        high: Remedy::say("Shim the button or swap in a longer one."),
+        ..Text::new("with the cover on")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(VALVETRAIN, &["bucket", "finger"]) {
+        return NotApplicable(1);
+    }
+    if !f.is(LIFTER, &["roller-hydraulic", "roller-solid"]) {
+        return NotApplicable(0);
+    }
+    a.window(Window::between(thou(4.0), thou(10.0)));
+    Answered
+}

@@ -1,0 +1,51 @@
+//! What several rules share.
+
+use crate::facts::{ADDER, BEARING, CYLINDERS, IS_INLET, USE};
+use thou_sdk::prelude::*;
+
+/// Nearer than the thinnest blade of a feeler set, in metres: parts that touch.
+pub(crate) const CONTACT: f64 = thou(1.0);
+
+/// Why a set rule has nothing to say of a single.
+pub(crate) const ONE_CYLINDER: &str = "one cylinder: there is nothing to compare it with";
+/// Why a shell rule has nothing to say of a built-up crank.
+pub(crate) const ROLLER: &str = "roller bearings: there are no shells and no oil clearance";
+
+/// The value for the use: a use that a pack adds reaches a rule as one of these three.
+pub(crate) fn by_use<T>(f: &Facts<'_>, street: T, bracket: T, all_out: T) -> T {
+    match f.choice(USE) {
+        Some("street") => street,
+        Some("bracket") => bracket,
+        _ => all_out,
+    }
+}
+
+/// Work from low to high, aim at the middle.
+pub(crate) const fn work(low: f64, high: f64) -> Window {
+    Window::between(low, high).aim((low + high) / 2.0)
+}
+
+/// One cylinder, so no set of them.
+pub(crate) fn single(f: &Facts<'_>) -> bool {
+    f.get(CYLINDERS).is_some_and(|n| n < 1.5)
+}
+
+/// Rollers in place of shells.
+pub(crate) fn roller(f: &Facts<'_>) -> bool {
+    f.is(BEARING, &["roller"])
+}
+
+/// Nitrous, turbo or blower.
+pub(crate) fn added(f: &Facts<'_>) -> bool {
+    f.is(ADDER, &["nitrous", "turbo", "blower"])
+}
+
+/// Turbo or blower.
+pub(crate) fn boosted(f: &Facts<'_>) -> bool {
+    f.is(ADDER, &["turbo", "blower"])
+}
+
+/// Every valve by its place, and whether it is an inlet valve.
+pub(crate) fn valves<'a>(f: &Facts<'a>) -> impl Iterator<Item = (u32, bool)> + use<'a> {
+    f.each(IS_INLET).map(|(place, flag)| (place, flag > 0.5))
+}

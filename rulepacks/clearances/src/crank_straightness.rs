@@ -1,0 +1,49 @@
+//! How straight the crank is.
+
+use crate::common::{by_use, roller};
+use crate::facts::{BEARING, MAIN_CLEARANCE, USE};
+use thou_sdk::prelude::*;
+
+const SEND: Option<Remedy> =
+    Remedy::say("Send it out to be straightened, and crack tested again afterwards; read {place} again on the same blocks.");
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "crank-straightness",
+    title: "Crank straightness",
+    operation: "crank",
+    why: "What the crank is out, every main has less of its clearance once a turn.",
+    source: "common practice, no source; factory service manuals, several makers (1984 to 2008): 1.2 to 2.0 thou",
+    judges: &["crank.straightness"],
+    needs: &[USE],
+    takes: &[BEARING, MAIN_CLEARANCE],
+    texts: &[
+        Text { high: SEND, ..Text::new("total reading, on the end mains") },
+        Text { high: SEND, ..Text::new("total reading: a third of this main's own clearance") },
+        Text {
+            basis: Some(Published),
+            high: Remedy::say("True the crank: tap the flywheels until both ends agree, and read it again."),
+            ..Text::new("total reading of a built-up crank, as service manuals have it")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if roller(f) {
+        a.window(Window::at_most(mm(0.03)).text(2));
+        return Answered;
+    }
+    let high = by_use(f, thou(2.0), thou(1.0), thou(1.0));
+    let clearances = f.all(MAIN_CLEARANCE);
+    if clearances.is_empty() {
+        a.window(Window::at_most(high).never_above(thou(2.5)));
+    }
+    for (place, clearance) in (0u32..).zip(clearances) {
+        let third = clearance / 3.0;
+        let window = if third < high { Window::at_most(third).text(1) } else { Window::at_most(high) };
+        a.window(window.never_above(thou(2.5)).at(place));
+    }
+    Answered
+}

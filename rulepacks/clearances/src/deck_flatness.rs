@@ -1,0 +1,41 @@
+//! Flatness of the two faces that hold the gasket.
+
+use crate::common::added;
+use crate::facts::{ADDER, GASKET};
+use thou_sdk::prelude::*;
+
+const FACE: Option<Remedy> = Remedy::say(
+    "Face {place} and count what it takes: piston-to-head, both valves, compression and the intake face move with it.",
+);
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "deck-flatness",
+    title: "Deck and head flatness",
+    operation: "block",
+    why: "A gasket follows a low place only as far as it springs back; past that the gas finds the way, and steel \
+          layers and copper spring back least.",
+    source: "common practice, no source; gasket guidance in trade articles: 2 to 4 thou along a V8 deck, 2 across",
+    judges: &["deck.flatness", "head.flatness"],
+    needs: &[GASKET],
+    takes: &[ADDER],
+    texts: &[
+        Text { high: FACE, ..Text::new("along the deck, for this gasket; across a bore no more than 1 thou") },
+        Text { high: FACE, ..Text::new("along the head, for this gasket; across a bore no more than 1 thou") },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let high = match f.choice(GASKET) {
+        Some("composite") => thou(4.0),
+        Some("copper") => thou(2.0),
+        _ => thou(3.0),
+    };
+    let steel_layers = f.is(GASKET, &["mls"]) && added(f);
+    let window = Window { never_above: steel_layers.then_some(2.0 * high), ..Window::at_most(high) };
+    a.window(window);
+    a.window(window.judging(1).text(1));
+    Answered
+}

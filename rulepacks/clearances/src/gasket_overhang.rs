@@ -1,0 +1,52 @@
+//! The head gasket's bore against the cylinder and its chamfer.
+
+use crate::facts::{BORE, CHAMFER};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "gasket-overhang",
+    title: "Gasket bore over the cylinder",
+    operation: "block",
+    why: "A fire ring that hangs into the cylinder glows, lights the charge, and burns through. One that stands far \
+          back leaves a ring of mixture that never burns.",
+    source: "common practice, no source",
+    hold_basis: Some(Physics),
+    hold_source: Some("geometry: the fire ring stands in the cylinder"),
+    judges: &["gasket.overhang"],
+    needs: &[BORE],
+    takes: &[CHAMFER],
+    texts: &[
+        Text {
+            low: Remedy::solve("Fit a gasket of {solve} bore.", "gasket.bore", "either"),
+            high: Remedy::solve("A gasket of {solve} bore leaves less crevice.", "gasket.bore", "either"),
+            ..Text::new("on diameter, over the bore; the chamfer at {place} is not read")
+        },
+        Text {
+            low: Remedy::solve("Fit a gasket of {solve} bore; the next block gets a smaller chamfer.", "gasket.bore", "either"),
+            high: Remedy::solve("A gasket of {solve} bore leaves less crevice.", "gasket.bore", "either"),
+            ..Text::new("on diameter, over the chamfer")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let bore = f.of(BORE);
+    let over_bore = Window::between(thou(20.0), thou(80.0)).never_below(0.0).levels(Warn, Note);
+    let chamfers = f.all(CHAMFER);
+    if chamfers.iter().all(|c| c.is_nan()) {
+        a.window(over_bore);
+        return Answered;
+    }
+    for (place, chamfer) in (0u32..).zip(chamfers) {
+        if chamfer.is_nan() {
+            a.window(over_bore.at(place));
+        } else {
+            let high = (bore + thou(80.0) - chamfer).max(thou(10.0));
+            a.window(Window { low: Some(thou(10.0)), high: Some(high), text: 1, ..over_bore }.at(place));
+        }
+    }
+    Answered
+}

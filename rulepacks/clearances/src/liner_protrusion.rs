@@ -1,0 +1,38 @@
+//! Wet liners over the deck.
+
+use crate::facts::LINERS;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "liner-protrusion",
+    title: "Liners over the deck",
+    operation: "block",
+    why: "A wet liner is held by nothing but the gasket on its flange: flush, it moves and leaks; one that stands \
+          higher than its neighbour takes the neighbour's clamp.",
+    judges: &["liner.protrusion", "liner.protrusion.spread"],
+    takes: &[LINERS],
+    reasons: &["no wet liners"],
+    texts: &[
+        Text {
+            low: Remedy::say("Shim under the flange of {place}, or cut the deck."),
+            high: Remedy::say("Cut the counterbore of {place}, or swap the shim for a thinner one."),
+            ..Text::new("over the deck, clamped")
+        },
+        Text {
+            high: Remedy::say("Swap liners, or shim the low ones, until they agree."),
+            ..Text::new("highest liner to lowest")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !f.is(LINERS, &["wet"]) {
+        return NotApplicable(0);
+    }
+    a.window(Window::between(thou(2.0), thou(6.0)).aim(thou(4.0)));
+    a.window(Window::at_most(thou(1.0)).judging(1).text(1));
+    Answered
+}

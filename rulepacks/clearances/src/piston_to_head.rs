@@ -1,0 +1,63 @@
+//! Piston to head at the top.
+
+use crate::common::{by_use, work};
+use crate::facts::{ROD, TAKEN_UP, TOP_SPEED, USE};
+use thou_sdk::prelude::*;
+
+const GASKET: Option<Remedy> = Remedy::solve(
+    "Fit a gasket of {solve}, or cut the piston of {place}; then work the compression out again.",
+    "gasket.thickness",
+    "either",
+);
+const THINNER: Option<Remedy> =
+    Remedy::solve("A gasket of {solve} brings the squish back; read both valves again with it.", "gasket.thickness", "either");
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "piston-to-head",
+    title: "Piston to head",
+    operation: "mock-up",
+    why: "At speed the rod stretches, the oil films give, and the piston rocks: cold clearance is what it has to do that \
+          in. Wide apart, the squish does nothing and the end of the charge knocks.",
+    source: "a factory performance manual: 35 thou at least for steel; trade guides: 50 at least for aluminium rods, 46 \
+             good, over 60 not; common practice between and by use",
+    hold_basis: Some(Published),
+    hold_source: Some(
+        "trade guidance: 50 thou for aluminium rods, 30 for steel (one engine hit at 22), 33 for titanium; or what the \
+         parts take up at the over-rev (stretch, oil clearances, rock) times 1.5, a factor of our own, where that is more",
+    ),
+    judges: &["piston-to-head"],
+    needs: &[USE, ROD],
+    takes: &[TOP_SPEED, TAKEN_UP],
+    texts: &[
+        Text { low: GASKET, high: THINNER, ..Text::new("for this rod, use and speed, with the gasket it was read with") },
+        Text {
+            low: GASKET,
+            high: THINNER,
+            hold_basis: Some(Physics),
+            ..Text::new("for this rod, use and speed; the hold is what the parts take up at the over-rev, times 1.5")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// What an engine is left beside what its parts take up; ours, no source.
+const FACTOR: f64 = 1.5;
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let steel = by_use(f, (38.0, 48.0), (38.0, 45.0), (35.0, 42.0));
+    let ((low, high), floor) = match f.choice(ROD) {
+        Some("aluminium") => ((55.0, 65.0), 50.0),
+        Some("titanium") => ((steel.0 + 3.0, steel.1 + 5.0), 33.0),
+        _ => (steel, 30.0),
+    };
+    // One thou more for each 500 rpm past 7,500.
+    let faster = f.get(TOP_SPEED).map_or(0.0, |speed| ((speed - rpm(7_500.0)) / rpm(500.0)).max(0.0));
+    let (low, high) = (thou(low + faster), thou(high + faster));
+    let floor = thou(floor);
+    let parts = f.get(TAKEN_UP).map_or(0.0, |taken| FACTOR * taken);
+    let (never, text) = if parts > floor { (parts, 1) } else { (floor, 0) };
+    a.window(work(low.max(never), high.max(never)).never_below(never).levels(Warn, Note).text(text));
+    Answered
+}

@@ -1,0 +1,36 @@
+//! Preload of hydraulic lifters.
+
+use crate::common::work;
+use crate::facts::{LIFTER, VALVETRAIN};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "preload",
+    title: "Lifter preload",
+    operation: "assembly",
+    why: "A plunger at its stop hammers; one pushed deep pumps up and holds the valve open at speed.",
+    source: "a guide passed round among builders: 20 to 60 thou; common practice for the floor",
+    judges: &["preload"],
+    needs: &[LIFTER],
+    takes: &[VALVETRAIN],
+    reasons: &["solid lifters have lash, not preload", "no pushrods: the followers set themselves"],
+    texts: &[Text {
+        low: Remedy::say("Turn the rocker of {place} down, or swap in a longer pushrod."),
+        high: Remedy::say("Back the rocker of {place} off, or swap in a shorter pushrod."),
+        ..Text::new("plunger below its stop, on the base circle")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(VALVETRAIN, &["bucket", "finger"]) {
+        return NotApplicable(1);
+    }
+    if !f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
+        return NotApplicable(0);
+    }
+    a.window(work(thou(20.0), thou(60.0)).never_below(thou(5.0)));
+    Answered
+}

@@ -1,0 +1,38 @@
+//! Room behind the rings.
+
+use crate::common::by_use;
+use crate::facts::USE;
+use thou_sdk::prelude::*;
+
+const PROUD: Option<Remedy> = Remedy::say("Wrong ring or wrong groove at {place}: swap one of them before it goes in.");
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "ring-back-clearance",
+    title: "Ring back clearance",
+    operation: "rings",
+    why: "A ring that bottoms in its groove holds the piston off the wall by itself; a large space behind it fills \
+          before the ring seals.",
+    source: "common practice, no source; a ring maker's tip for the oil ring: 15 thou at least",
+    hold_basis: Some(Physics),
+    hold_source: Some("geometry: the ring stands proud of its land"),
+    judges: &["ring.top.back-clearance", "ring.oil.back-clearance"],
+    needs: &[USE],
+    texts: &[
+        Text {
+            low: PROUD,
+            high: Remedy::say("Swap in a ring with a deeper wall or shim behind it; look that the ring is the groove's."),
+            ..Text::new("top ring behind the land, for this use")
+        },
+        Text { low: PROUD, basis: Some(Published), ..Text::new("oil ring behind the land") },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let high = by_use(f, thou(20.0), thou(6.0), thou(6.0));
+    a.window(Window::between(thou(2.0), high).never_below(0.0).levels(Warn, Note));
+    a.window(Window::at_least(thou(15.0)).never_below(0.0).judging(1).text(1));
+    Answered
+}

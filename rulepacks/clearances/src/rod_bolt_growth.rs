@@ -1,0 +1,26 @@
+//! Rod bolts that stay longer than new.
+
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-bolt-growth",
+    title: "Rod bolt growth",
+    operation: "rods-and-pistons",
+    why: "A bolt that does not come back to its length has yielded: it clamps less every time, and then breaks.",
+    basis: Published,
+    source: "fastener guidance repeated by several trade pages: longer than new by 0.5 thou, and the bolt is scrap",
+    judges: &["rod-bolt.growth"],
+    texts: &[Text {
+        high: Remedy::say("Take the bolts of {place} out and swap them; resize the rod if its housing moved."),
+        ..Text::new("free length over new")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let scrap = thou(0.5);
+    a.window(Window::at_most(scrap).never_above(scrap));
+    Answered
+}

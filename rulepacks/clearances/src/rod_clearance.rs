@@ -1,0 +1,56 @@
+//! Oil clearance of the rods.
+
+use crate::bearings::{CARD, Limits, hold, scaled};
+use crate::common::{ROLLER, roller, work};
+use crate::facts::{BEARING, CARD_ROD_HIGH, CARD_ROD_LOW, ROD, ROD_JOURNAL, USE};
+use thou_sdk::prelude::*;
+
+const POLISH: Option<Remedy> = Remedy::solve(
+    "Swap in the next looser shell or a half of it for {place}, or polish the pin to {solve}.",
+    "rod-journal.diameter",
+    "down",
+);
+const SWAP: Option<Remedy> = Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-clearance",
+    title: "Rod bearing clearance",
+    operation: "crank",
+    why: "The rod bearing takes the fire and the whip of the piston through a film of a few tenths: too little room and \
+          it wipes, too much and the oil is thrown out before the load comes.",
+    source: "journal-bearing bulletin, two reprints: one source; common practice for racing use and aluminium rods",
+    hold_basis: Some(Physics),
+    hold_source: Some(crate::bearings::CLOSES),
+    judges: &["rod-bearing.clearance"],
+    needs: &[USE, ROD_JOURNAL],
+    takes: &[BEARING, ROD, CARD_ROD_LOW, CARD_ROD_HIGH],
+    reasons: &[ROLLER],
+    texts: &[
+        Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
+        Text { low: POLISH, high: SWAP, ..CARD },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+/// Thou on a journal of 2.10 in.
+const LIMITS: Limits = Limits { journal: 2.10, street: (1.8, 2.5), bracket: (2.3, 2.9), all_out: (2.4, 3.4) };
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if roller(f) {
+        return NotApplicable(0);
+    }
+    if let (Some(low), Some(high)) = (f.get(CARD_ROD_LOW), f.get(CARD_ROD_HIGH)) {
+        a.window(work(low, high).never_below(low).text(1));
+        return Answered;
+    }
+    let journal = f.of(ROD_JOURNAL);
+    let (low, mut high) = scaled(f, journal, &LIMITS);
+    if f.is(ROD, &["aluminium"]) {
+        // One school leaves an aluminium rod as a steel one, since its big end opens hot; the other adds a little.
+        high += thou(0.3);
+    }
+    a.window(work(low, high).never_below(hold(journal)));
+    Answered
+}

@@ -1,0 +1,36 @@
+//! Roundness and taper of the rod housings.
+
+use crate::common::{ROLLER, by_use, roller};
+use crate::facts::{BEARING, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-housing-roundness",
+    title: "Rod housing roundness",
+    operation: "rods-and-pistons",
+    why: "The big end is pulled long at every exhaust stroke: one that starts out of round pinches the journal at the \
+          parting line.",
+    judges: &["rod-housing.out-of-round", "rod-housing.taper"],
+    needs: &[USE],
+    takes: &[BEARING],
+    reasons: &[ROLLER],
+    texts: &[
+        Text {
+            high: Remedy::say("Resize {place} with its bolts at final stretch; never sand a parting line that is dowelled or cracked."),
+            ..Text::new("over the directions, bolts at final stretch")
+        },
+        Text { high: Remedy::say("Hone {place} straight."), ..Text::new("from end to end") },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if roller(f) {
+        return NotApplicable(0);
+    }
+    a.window(Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.3))));
+    a.window(Window::at_most(thou(0.2)).judging(1).text(1));
+    Answered
+}

@@ -1,0 +1,47 @@
+//! Side clearance of the rods.
+
+use crate::common::{by_use, roller, work};
+use crate::facts::{BEARING, ROD, RODS_A_PIN, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-side-clearance",
+    title: "Rod side clearance",
+    operation: "rods-and-pistons",
+    why: "Rods that rub side by side have no way out for their oil; rods far apart throw more of it at the bores.",
+    source: "common practice, no source; factory service manuals: 5 to 19 thou for two steel rods",
+    judges: &["rod.side-clearance"],
+    needs: &[ROD, RODS_A_PIN, USE],
+    takes: &[BEARING],
+    reasons: &["the big end runs in rollers: its maker says how much"],
+    texts: &[
+        Text {
+            low: Remedy::say("Narrow the rods of pin {place}, never the crank's cheek."),
+            high: Remedy::say("Swap in wider rods if the oil does not stay down; nothing breaks of it."),
+            ..Text::new("two rods on the pin")
+        },
+        Text {
+            low: Remedy::say("Narrow the rod of pin {place}, never the crank's cheek."),
+            high: Remedy::say("Look how the rod is guided; swap in a wider one if the piston guides none of it."),
+            ..Text::new("one rod on the pin")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if roller(f) {
+        return NotApplicable(0);
+    }
+    let window = if f.of(RODS_A_PIN) < 1.5 {
+        work(thou(5.0), thou(12.0)).never_below(thou(4.0)).text(1)
+    } else if f.is(ROD, &["aluminium"]) {
+        work(thou(15.0), thou(30.0)).never_below(thou(5.0))
+    } else {
+        work(thou(10.0), by_use(f, thou(20.0), thou(20.0), thou(25.0))).never_below(thou(5.0))
+    };
+    a.window(window.levels(Warn, Note));
+    Answered
+}

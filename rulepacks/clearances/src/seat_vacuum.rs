@@ -1,0 +1,25 @@
+//! Proof of the seats.
+
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "seat-vacuum",
+    title: "Seat vacuum",
+    operation: "heads",
+    why: "A seat that does not hold a vacuum dry leaks under fire, and the leak burns its own way wider.",
+    judges: &["seat.vacuum"],
+    texts: &[Text {
+        low: Remedy::say(
+            "Blue the valve of {place} and cut the seat again; a seat that held is done, lapping afterwards harms it.",
+        ),
+        ..Text::new("holding at the port, valve shut and dry; compare with the same pump only")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+    a.window(Window::at_least(inches_of_mercury(20.0)));
+    Answered
+}

@@ -1,0 +1,42 @@
+//! The springs against each other and against their card.
+
+use crate::common::by_use;
+use crate::facts::{CARD_HEIGHT, CARD_SEAT_LOAD, USE};
+use thou_sdk::prelude::*;
+
+const LOW: Option<Remedy> = Remedy::solve("Swap the shims of {place}, to {solve}.", "spring.installed-height", "either");
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "spring-set",
+    title: "Spring heights and loads",
+    operation: "heads",
+    why: "The weakest spring sets the speed at which a valve floats, and the strongest wears its lobe.",
+    source: "common practice, no source; a looser school sets heights within 20 thou",
+    judges: &["spring.installed-height.spread", "spring.seat-load.spread", "spring.installed-height", "spring.seat-load"],
+    needs: &[USE],
+    takes: &[CARD_HEIGHT, CARD_SEAT_LOAD],
+    texts: &[
+        Text { high: Remedy::say("Shim the tall ones; no more than 60 thou of flat shim in all."), ..Text::new("shortest height to tallest") },
+        Text { high: Remedy::say("Swap springs between the valves, then shim."), ..Text::new("softest to hardest on the seat, as a share of their mean") },
+        Text { low: LOW, high: LOW, whose: Some("spring card"), ..Text::new("the card's height, and what a shop allows around it") },
+        Text { low: LOW, high: LOW, whose: Some("spring card"), ..Text::new("the card's load on the seat, and what a shop allows around it") },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let height = by_use(f, thou(10.0), thou(5.0), thou(5.0));
+    let load = by_use(f, 0.05, 0.05, 0.03);
+    a.window(Window::at_most(2.0 * height));
+    a.window(Window::at_most(load).judging(1).text(1));
+    let around = |wanted: f64, tolerance: f64| Window::between(wanted - tolerance, wanted + tolerance).aim(wanted);
+    if let Some(wanted) = f.get(CARD_HEIGHT) {
+        a.window(around(wanted, height).judging(2).text(2));
+    }
+    if let Some(wanted) = f.get(CARD_SEAT_LOAD) {
+        a.window(around(wanted, load * wanted).judging(3).text(3));
+    }
+    Answered
+}

@@ -1,0 +1,47 @@
+//! Metal left behind the bore.
+
+use crate::common::{added, by_use};
+use crate::facts::{ADDER, BLOCK, FILL, USE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "wall-thickness",
+    title: "Cylinder wall",
+    operation: "block",
+    why: "The piston leans on the thrust wall at every firing: a thin one breathes, the rings lose it, and in the end \
+          it cracks into the water.",
+    source: "common practice, no source; trade articles call 0.125 in the thinnest to keep",
+    judges: &["bore.wall.thrust", "bore.wall.minimum"],
+    needs: &[USE],
+    takes: &[ADDER, BLOCK, FILL],
+    reasons: &["the bore runs in a sleeve or on plating: the wall that counts is the sleeve maker's"],
+    texts: &[
+        Text {
+            low: Remedy::say("Sleeve {place}, fill the block, go up less, or shift the bore towards the thick side."),
+            ..Text::new("on the thrust side, finished")
+        },
+        Text {
+            low: Remedy::say("Sleeve {place}, go up less, or shift the bore towards the thick side."),
+            ..Text::new("anywhere around the bore")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BLOCK, &["aluminium-sleeved", "aluminium-plated"]) {
+        return NotApplicable(0);
+    }
+    let filled = f.is(FILL, &["half", "full"]);
+    let breathing = by_use(f, inches(0.140), inches(0.180), inches(0.200));
+    let (thrust, never) = match (added(f), filled) {
+        (true, false) => (inches(0.220), inches(0.125)),
+        (true, true) => (breathing, inches(0.125)),
+        _ => (breathing, inches(0.100)),
+    };
+    a.window(Window::at_least(thrust).never_below(never));
+    a.window(Window::at_least(inches(0.100)).judging(1).text(1));
+    Answered
+}
