@@ -19,7 +19,11 @@ pub(crate) const RULE: Rule = Rule {
     reasons: &[NO_INTERVAL, "no aluminium rods on the sheet", "no life is known for aluminium rods on the street"],
     texts: &[
         scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
-        scaled!("New rods. These are not new: add the use they had, and with no record of it they count as at their high figure", inertia pressure),
+        scaled!(
+            "New rods. These are not new: add the use they had, and with no record of it they count as at their high \
+             figure",
+            inertia pressure
+        ),
     ],
     service: Some(ServiceInfo {
         part: "rods",

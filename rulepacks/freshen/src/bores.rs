@@ -14,9 +14,10 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure slide chemistry TOP_RING),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Measure each bore at three heights and two ways before the stone touches it", pressure slide chemistry),
-    ],
+    texts: &[scaled!(
+        "Measure each bore at three heights and two ways before the stone touches it",
+        pressure slide chemistry
+    )],
     service: Some(ServiceInfo {
         part: "bores",
         action: "recondition",

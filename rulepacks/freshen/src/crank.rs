@@ -17,7 +17,8 @@ pub(crate) const RULE: Rule = Rule {
     texts: &[
         scaled!("Crack test, runout, every journal", inertia),
         scaled!(
-            "Crack test, runout, every journal. It is not new: add the use it had, and with no record of it it counts as at its high figure",
+            "Crack test, runout, every journal. It is not new: add the use it had, and with no record of it it counts \
+             as at its high figure",
             inertia
         ),
     ],

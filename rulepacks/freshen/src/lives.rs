@@ -69,7 +69,7 @@ impl Life {
         Self { low: 0.75 * self.nominal, high: 1.25 * self.nominal, ..self }
     }
 
-    /// In SI at this factor: passes, events and months go down to whole ones, miles to whole hundreds, but never to none.
+    /// In SI at this factor: passes, events and months go down to whole ones, miles to whole hundreds, never to none.
     fn service(self, factor: f64, text: u32) -> Service {
         let factor = if self.scaled { factor } else { 1.0 };
         let step = if self.meter == Meter::Miles { 100.0 } else { 1.0 };

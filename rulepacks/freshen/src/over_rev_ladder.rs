@@ -22,35 +22,37 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[TOP_SPEED],
     texts: &[
         Text { args: &[FROM, TO], ..Text::new("{arg:from} to {arg:to}, up to 3 % over: write it in the log.") },
+        Text { args: &[FROM, TO], ..Text::new("{arg:from} to {arg:to}, up to 3 % over: write it in the log.") },
         Text {
             args: &[FROM, TO],
             ..Text::new(
                 "{arg:from} to {arg:to}, 3 to 5 % over: lash of every valve, spring loads on the head, plugs; leak-down \
-                 that evening.",
+                that evening.",
             )
         },
         Text {
             args: &[FROM, TO],
             ..Text::new(
                 "{arg:from} to {arg:to}, 5 to 8 % over, or past the speed at which the valves float: that, and the \
-                 crowns through the plug holes for valve marks, pushrods rolled, filter cut; rod bolts count to half of \
-                 their nominal figure.",
+                crowns through the plug holes for valve marks, pushrods rolled, filter cut; rod bolts count to half of \
+                their nominal figure.",
             )
         },
         Text {
             args: &[FROM],
             ..Text::new(
-                "Over {arg:from}, more than 8 % over, or past the speed at which the rod bolts let the joint open: it does \
-                 not run. Bolts and springs replaced, rods and housings measured, crank crack-tested.",
+                "Over {arg:from}, more than 8 % over, or past the speed at which the rod bolts let the joint open: it \
+                does not run. Bolts and springs replaced, rods and housings measured, crank crack-tested.",
             )
         },
         Text::new(
-            "Whatever the speed was, as for 5 to 8 %: a missed gear, a driveline that broke under power, or more than 2 s \
-             on the limiter.",
+            "Whatever the speed was, as for 5 to 8 %: a missed gear, a driveline that broke under power, or more than \
+            2 s on the limiter.",
         ),
         Text::new(
-            "Events too, and no count covers them: oil pressure lost, water over 240 °F or gone, detonation, a lean pass, \
-             a nitrous backfire, a cylinder full of liquid, a hard landing, water in the engine. Find out before it runs.",
+            "Events too, and no count covers them: oil pressure lost, water over 240 °F or gone, detonation, a lean \
+            pass, a nitrous backfire, a cylinder full of liquid, a hard landing, water in the engine. Find out before \
+            it runs.",
         ),
     ],
     step: Some(StepInfo { after: &[], until: &[], caution: None }),

@@ -18,7 +18,11 @@ pub(crate) const RULE: Rule = Rule {
     reasons: &[NO_INTERVAL],
     texts: &[
         scaled!("New pistons and pins, weighed and fitted to their bores", pressure inertia),
-        scaled!("New pistons and pins. These are not new: add the use they had, and with no record of it they count as at their high figure", pressure inertia),
+        scaled!(
+            "New pistons and pins. These are not new: add the use they had, and with no record of it they count as at \
+             their high figure",
+            pressure inertia
+        ),
     ],
     service: Some(ServiceInfo {
         part: "pistons and pins",

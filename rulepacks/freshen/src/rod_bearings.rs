@@ -17,9 +17,10 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure inertia heat chemistry BEARING_KIND),
     reasons: &[NO_INTERVAL, "roller big ends: read by play and by their own maker"],
-    texts: &[
-        scaled!("Caps off one at a time, upper and lower shell side by side, new ones in", pressure inertia heat chemistry),
-    ],
+    texts: &[scaled!(
+        "Caps off one at a time, upper and lower shell side by side, new ones in",
+        pressure inertia heat chemistry
+    )],
     service: Some(ServiceInfo {
         part: "rod bearings",
         action: "replace",

@@ -20,7 +20,8 @@ pub(crate) const RULE: Rule = Rule {
     texts: &[
         scaled!("New bolts, free length written down before they go in", inertia),
         scaled!(
-            "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as at their high figure",
+            "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as \
+             at their high figure",
             inertia
         ),
     ],

@@ -47,7 +47,7 @@ const fn slope(up: f64, down: f64) -> Slope {
 pub(crate) const STEEL: Slope = slope(8.5, 4.0);
 /// Aluminium rods and rockers: 7075-T6, log N = 18.21 - 7.73 log(S - 10 ksi), is 10 to 13 at 25 to 40 ksi; from memory.
 pub(crate) const ALUMINIUM: Slope = slope(12.0, 6.0);
-/// Valve springs on their shear stress: 10.5 by Gerber's line through peened-wire data, 26 by Goodman's line through the
+/// Valve springs on their shear stress: 10.5 by Gerber's line through peened-wire data, 26 by Goodman's through the
 /// same. The lower one, since the slope is the model's and not the wire's; from memory.
 pub(crate) const WIRE: Slope = slope(10.5, 5.0);
 /// Valve springs, and what hangs on them, where only a load is known. Common practice, no source.

@@ -24,7 +24,8 @@ pub(crate) const RULE: Rule = Rule {
     texts: &[
         scaled!("Crack test, big end, small end, length", inertia),
         scaled!(
-            "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it they count as at their high figure",
+            "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it \
+             they count as at their high figure",
             inertia
         ),
     ],

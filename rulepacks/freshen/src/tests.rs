@@ -3,10 +3,10 @@
 
 use super::PACK;
 use crate::class::NAMES;
-use crate::facts::FACTS;
+use crate::facts::{ADDER, BMEP, CARD_OPEN_LOAD, FACTS, FUEL, OPEN_LOAD, PISTON_SPEED, SPRING_STRESS, TOP_SPEED, USE};
 use std::collections::BTreeSet;
-use thou_sdk::units::rpm;
-use thou_sdk::{Answer, Facts, Outcome, Rule};
+use thou_sdk::units::{feet_a_minute, pounds, rpm};
+use thou_sdk::{Answer, Fact, Facts, Outcome, Rule};
 
 #[test]
 fn every_fixture_holds() {
@@ -30,7 +30,7 @@ fn engines() -> Vec<Vec<Option<f64>>> {
     for used in 0..3 {
         let mut bare = vec![None; FACTS.len()];
         bare[0] = Some(f64::from(used));
-        bare[crate::facts::TOP_SPEED.index] = Some(rpm(7_600.0));
+        bare[TOP_SPEED.index] = Some(rpm(7_600.0));
         all.push(bare.clone());
         for i in 1..FACTS.len() {
             for value in [0.0, 1.0, 2.0, 3.0, 4.0, 500.0, 2e6] {
@@ -146,12 +146,43 @@ fn services_name_each_other_and_trade_words_only() {
     assert_eq!(NAMES.len(), 4);
 }
 
+/// What a text prints of one rule on one engine, in the order of its arguments.
+fn printed(rule: &str, engine: &[(Fact, f64)]) -> Vec<f64> {
+    let index = u32::try_from(PACK.rules.iter().position(|r| r.id == rule).unwrap()).unwrap();
+    let mut values = vec![None; FACTS.len()];
+    engine.iter().for_each(|(fact, value)| values[fact.index] = Some(*value));
+    let rounded = |x: &f64| (x * 1e3).round() / 1e3;
+    ask(index, &values).1.numbers.iter().map(rounded).collect()
+}
+
+/// Class, factor, whether that was held, then each ratio and where it comes from.
+#[test]
+fn a_text_prints_the_ratios_that_the_life_was_scaled_by() {
+    let (street, bracket, all_out) = ((USE, 0.0), (USE, 1.0), (USE, 2.0));
+    let fast = (PISTON_SPEED, feet_a_minute(4_750.0));
+    assert_eq!(printed("rod-bolts", &[bracket, fast]), [1.0, 0.399, 0.0, 1.114, 0.0]);
+    assert_eq!(printed("rod-bolts", &[bracket]), [1.0, 1.0, 0.0, 1.0, 1.0]);
+    assert_eq!(printed("rod-bolts", &[bracket, (PISTON_SPEED, 40.0)]), [1.0, 0.2, 1.0, 3.062, 0.0]);
+    assert_eq!(printed("rod-bolts", &[bracket, (PISTON_SPEED, 15.0)]), [1.0, 1.5, 2.0, 0.431, 0.0]);
+    assert_eq!(printed("rod-bolts", &[street, (PISTON_SPEED, 15.0)]), [0.0, 1.0, 3.0, 0.431, 0.0]);
+    let blown = [all_out, (ADDER, 3.0), (BMEP, 30e5), (FUEL, 4.0)];
+    assert_eq!(printed("exhaust-valves", &blown), [3.0, 1.3, 0.0, 1.0, 2.0, 1.0, 1.0, 1.3, 0.0]);
+    assert_eq!(printed("exhaust-valves", &[all_out]), [2.0, 1.0, 0.0, 1.0, 1.0, 1.0, 1.0, 1.0, 6.0]);
+    assert_eq!(printed("springs", &[bracket, (SPRING_STRESS, 1.03)]), [1.0, 0.733, 0.0, 1.03, 3.0]);
+    let load = (OPEN_LOAD, pounds(720.0));
+    assert_eq!(printed("springs", &[bracket, load, (CARD_OPEN_LOAD, pounds(700.0))]), [1.0, 0.893, 0.0, 1.029, 4.0]);
+    assert_eq!(printed("springs", &[bracket, load]), [1.0, 0.664, 0.0, 1.108, 5.0]);
+    // By count alone: the class and nothing else.
+    assert_eq!(printed("lash", &[all_out, load]), [2.0]);
+    assert_eq!(printed("spark-plugs", &[street]), [0.0]);
+}
+
 #[test]
 fn the_ladder_stands_on_the_limiter() {
     let ladder = |r: &Rule| r.id == "over-rev-ladder";
     let index = u32::try_from(PACK.rules.iter().position(|r| ladder(r)).unwrap()).unwrap();
     let mut engine = vec![None; FACTS.len()];
-    engine[crate::facts::TOP_SPEED.index] = Some(rpm(7_600.0));
+    engine[TOP_SPEED.index] = Some(rpm(7_600.0));
     let (outcome, answer) = ask(index, &engine);
     assert_eq!(outcome, Outcome::Answered);
     let speeds: Vec<f64> = answer.numbers.iter().map(|w| (w / rpm(1.0)).round()).collect();
