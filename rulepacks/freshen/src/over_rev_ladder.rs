@@ -22,7 +22,6 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[TOP_SPEED],
     texts: &[
         Text { args: &[FROM, TO], ..Text::new("{arg:from} to {arg:to}, up to 3 % over: write it in the log.") },
-        Text { args: &[FROM, TO], ..Text::new("{arg:from} to {arg:to}, up to 3 % over: write it in the log.") },
         Text {
             args: &[FROM, TO],
             ..Text::new(
