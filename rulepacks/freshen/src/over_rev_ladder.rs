@@ -25,8 +25,8 @@ pub(crate) const RULE: Rule = Rule {
         Text {
             args: &[FROM, TO],
             ..Text::new(
-                "{arg:from} to {arg:to}, 3 to 5 % over: lash of every valve, spring loads on the head, plugs; leak-down \
-                that evening.",
+                "{arg:from} to {arg:to}, 3 to 5 % over: lash of every valve, spring loads on the head, plugs; \
+                leak-down that evening.",
             )
         },
         Text {
