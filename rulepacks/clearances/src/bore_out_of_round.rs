@@ -9,16 +9,16 @@ pub(crate) const RULE: Rule = Rule {
     id: "bore-out-of-round",
     title: "Bore out of round",
     operation: "block",
-    why: "A ring is round and springs only so far: where the bore is not, it leaves a slit for the gas and a wedge for \
-          the oil.",
+    why: "A ring is round and springs only so far: where the bore is not, it leaves a slit for the gas and a wedge \
+          for the oil.",
     source: "common practice, no source; factory service manuals, several makers (1984 to 2008): 0.5 thou new, 1.0 to \
              2.0 worn",
     judges: &["bore.out-of-round"],
     needs: &[USE],
     texts: &[Text {
         high: Remedy::say(
-            "Read {place} again with the plate torqued as it was honed; then give it a few strokes with less load. \
-             If it comes back, the plate or the block moves.",
+            "Read {place} again with the plate torqued as it was honed; then give it a few strokes with less load. If \
+             it comes back, the plate or the block moves.",
         ),
         ..Text::new("over the directions, at the worst height")
     }],

@@ -12,11 +12,12 @@ pub(crate) const RULE: Rule = Rule {
           wheels run on the edge of their lobes.",
     source: "common practice, no source; a trade article: past 10 thou the timing moves",
     judges: &["cam.end-play"],
-    needs: &[LIFTER],
-    takes: &[VALVETRAIN],
+    needs: &[VALVETRAIN],
+    takes: &[LIFTER],
     reasons: &[
         "the tapered lobes of flat lifters hold the cam back",
         "an overhead cam's end play is its maker's: no common figure is known",
+        "the sheet does not name the lifters (valvetrain.lifter)",
     ],
     texts: &[Text {
         low: Remedy::say("Dress the button or the thrust plate, or shim the cover out."),
@@ -30,6 +31,9 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
         return NotApplicable(1);
+    }
+    if f.get(LIFTER).is_none() {
+        return CannotSay(2);
     }
     if !f.is(LIFTER, &["roller-hydraulic", "roller-solid"]) {
         return NotApplicable(0);

@@ -4,8 +4,11 @@ use crate::common::{CONTACT, by_use};
 use crate::facts::{CARD_BIND, CARD_LIFT, USE};
 use thou_sdk::prelude::*;
 
-const TALLER: Option<Remedy> =
-    Remedy::solve("Take shims out at {place}, to an installed height of {solve}, or swap the spring.", "spring.installed-height", "up");
+const TALLER: Option<Remedy> = Remedy::solve(
+    "Take shims out at {place}, to an installed height of {solve}, or swap the spring.",
+    "spring.installed-height",
+    "up",
+);
 const SHORTER: Option<Remedy> = Remedy::solve(
     "Shim {place} to an installed height of {solve}; a spring far from bind surges.",
     "spring.installed-height",
@@ -17,8 +20,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "coil-bind",
     title: "Coil bind",
     operation: "heads",
-    why: "Coils that touch make the spring a post: the next thing to give is a pushrod, a rocker stud or the cam. Coils \
-          far apart surge.",
+    why: "Coils that touch make the spring a post: the next thing to give is a pushrod, a rocker stud or the cam. \
+          Coils far apart surge.",
     hold_basis: Some(Physics),
     hold_source: Some("the coils touch"),
     judges: &["spring.bind-margin", "valve.lift.net"],
@@ -28,12 +31,18 @@ pub(crate) const RULE: Rule = Rule {
         Text {
             low: TALLER,
             high: SHORTER,
-            ..Text::new("before the coils touch; no one we know goes under 20 without the spring maker's word")
+            ..Text::new("before the coils touch; no one we know goes under 20 thou without the spring maker's word")
         },
-        Text { low: TALLER, high: SHORTER, ..Text { hold_basis: Some(Maker), ..Text::card("before the coils touch", "spring card") } },
+        Text {
+            low: TALLER,
+            high: SHORTER,
+            ..Text { hold_basis: Some(Maker), ..Text::card("before the coils touch", "spring card") }
+        },
         Text {
             hold_basis: Some(Maker),
-            high: Remedy::say("Swap the spring, the rocker or the cam: this spring is not made for the lift at {place}."),
+            high: Remedy::say(
+                "Swap the spring, the rocker or the cam: this spring is not made for the lift at {place}.",
+            ),
             ..Text::card("the spring's greatest lift", "spring card")
         },
     ],
@@ -46,9 +55,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         a.window(Window::between(margin, thou(120.0)).aim(margin).never_below(margin).levels(Warn, Note).text(1));
     } else {
         let (low, aim) = by_use(f, (50.0, 65.0), (50.0, 65.0), (40.0, 50.0));
-        a.window(
-            Window::between(thou(low), thou(120.0)).aim(thou(aim)).never_below(CONTACT).levels(Warn, Note),
-        );
+        a.window(Window::between(thou(low), thou(120.0)).aim(thou(aim)).never_below(CONTACT).levels(Warn, Note));
     }
     if let Some(lift) = f.get(CARD_LIFT) {
         a.window(Window::at_most(lift).never_above(lift).judging(1).text(2));

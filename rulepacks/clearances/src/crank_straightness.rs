@@ -4,8 +4,9 @@ use crate::common::{by_use, roller};
 use crate::facts::{BEARING, MAIN_CLEARANCE, USE};
 use thou_sdk::prelude::*;
 
-const SEND: Option<Remedy> =
-    Remedy::say("Send it out to be straightened, and crack tested again afterwards; read {place} again on the same blocks.");
+const SEND: Option<Remedy> = Remedy::say(
+    "Send it out to be straightened, and crack tested again afterwards; read {place} again on the same blocks.",
+);
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {

@@ -4,8 +4,10 @@ use crate::common::{ROLLER, roller};
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
-const LOOSE: Option<Remedy> = Remedy::say("Swap the shells of {place}, or bring the housing to the low side of its band.");
-const TIGHT: Option<Remedy> = Remedy::say("Swap the shells of {place}; look that the housing is not small and the cap not turned.");
+const LOOSE: Option<Remedy> =
+    Remedy::say("Swap the shells of {place}, or bring the housing to the low side of its band.");
+const TIGHT: Option<Remedy> =
+    Remedy::say("Swap the shells of {place}; look that the housing is not small and the cap not turned.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {

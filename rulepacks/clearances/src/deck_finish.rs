@@ -4,7 +4,8 @@ use crate::common::added;
 use crate::facts::{ADDER, BLOCK, GASKET, HEAD};
 use thou_sdk::prelude::*;
 
-const SMOOTH: Option<Remedy> = Remedy::say("Face {place} again with a fresh insert: burnished metal lets a gasket creep.");
+const SMOOTH: Option<Remedy> =
+    Remedy::say("Face {place} again with a fresh insert: burnished metal lets a gasket creep.");
 const ROUGH: Option<Remedy> = Remedy::say("Face {place} again with a slower feed and the right insert.");
 
 /// The rule.

@@ -9,8 +9,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "end-play",
     title: "Crank end play",
     operation: "crank",
-    why: "The clutch or converter pushes the crank against one face: no room and the face has no oil, too much and the \
-          rods are dragged along.",
+    why: "The clutch or converter pushes the crank against one face: no room and the face has no oil, too much and \
+          the rods are dragged along.",
     source: "common practice, no source; makers' figures by engine: 1.5 to 11 thou",
     judges: &["crank.end-play"],
     needs: &[USE],

@@ -18,13 +18,17 @@ pub(crate) const RULE: Rule = Rule {
     takes: &[CHAMFER],
     texts: &[
         Text {
-            low: Remedy::solve("Fit a gasket of {solve} bore.", "gasket.bore", "either"),
-            high: Remedy::solve("A gasket of {solve} bore leaves less crevice.", "gasket.bore", "either"),
+            low: Remedy::solve("Swap the gasket: its bore to {solve}.", "gasket.bore", "either"),
+            high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
             ..Text::new("on diameter, over the bore; the chamfer at {place} is not read")
         },
         Text {
-            low: Remedy::solve("Fit a gasket of {solve} bore; the next block gets a smaller chamfer.", "gasket.bore", "either"),
-            high: Remedy::solve("A gasket of {solve} bore leaves less crevice.", "gasket.bore", "either"),
+            low: Remedy::solve(
+                "Swap the gasket: its bore to {solve}; the next block gets a smaller chamfer.",
+                "gasket.bore",
+                "either",
+            ),
+            high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
             ..Text::new("on diameter, over the chamfer")
         },
     ],

@@ -3,7 +3,8 @@
 use crate::facts::{GASKET, GASKET_THICKNESS, GASKET_WIRE};
 use thou_sdk::prelude::*;
 
-const SHIM: Option<Remedy> = Remedy::say("Shim the wire of {place}, or swap in a thicker one, and read it all round again.");
+const SHIM: Option<Remedy> =
+    Remedy::say("Shim the wire of {place}, or swap in a thicker one, and read it all round again.");
 const DRESS: Option<Remedy> = Remedy::say("Dress the wire of {place} down; look that it lands inside the receiver.");
 
 /// The rule.
@@ -11,8 +12,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "gasket-wire",
     title: "Wire ring over the deck",
     operation: "block",
-    why: "The wire puts the clamp where the fire is: too low, it does nothing; too high, it holds the head off the deck \
-          and bends the faces.",
+    why: "The wire puts the clamp where the fire is: too low, it does nothing; too high, it holds the head off the \
+          deck and bends the faces.",
     source: "an engine shop's page and an open reference work, one each; common practice for the spread",
     judges: &["gasket.wire-protrusion", "gasket.wire-protrusion.spread"],
     needs: &[GASKET, GASKET_THICKNESS],
@@ -23,8 +24,8 @@ pub(crate) const RULE: Rule = Rule {
         Text {
             high: DRESS,
             ..Text::new(
-                "over the deck, under copper: one school stops at a tenth of the thickness, the other goes to a quarter \
-                 where the head has a receiver",
+                "over the deck, under copper: one school stops at a tenth of the thickness, the other goes to a \
+                 quarter where the head has a receiver",
             )
         },
         Text {

@@ -15,10 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: &[BEARING],
     reasons: &[ROLLER],
-    texts: &[Text {
-        high: Remedy::say("Polish {place}, the last time in the direction it runs."),
-        ..Text::new("Ra")
-    }],
+    texts: &[Text { high: Remedy::say("Polish {place}, the last time in the direction it runs."), ..Text::new("Ra") }],
     assess,
     ..Rule::WINDOW
 };

@@ -12,8 +12,8 @@ pub(crate) const RULE: Rule = Rule {
           the mains wanted.",
     source: "common practice, no source; a trade article says about 1.5 thou for rollers",
     judges: &["lifter-to-bore"],
-    needs: &[LIFTER],
-    takes: &[VALVETRAIN],
+    needs: &[VALVETRAIN],
+    takes: &[LIFTER],
     reasons: &["no lifters in bores of the block"],
     texts: &[Text {
         low: Remedy::solve("Hone the lifter bore of {place} to {solve}.", "lifter-bore", "up"),

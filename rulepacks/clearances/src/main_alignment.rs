@@ -4,7 +4,8 @@ use crate::common::{ROLLER, roller};
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
-const HONE: Option<Remedy> = Remedy::say("Line hone or bore the mains; the crank goes up, so read the deck clearances again.");
+const HONE: Option<Remedy> =
+    Remedy::say("Line hone or bore the mains; the crank goes up, so read the deck clearances again.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {

@@ -10,7 +10,8 @@ const POLISH: Option<Remedy> = Remedy::solve(
     "main-journal.diameter",
     "down",
 );
-const SWAP: Option<Remedy> = Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
+const SWAP: Option<Remedy> =
+    Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -23,9 +24,9 @@ pub(crate) const RULE: Rule = Rule {
     hold_basis: Some(Physics),
     hold_source: Some(crate::bearings::CLOSES),
     judges: &["main-bearing.clearance"],
-    needs: &[USE, MAIN_JOURNAL],
-    takes: &[BEARING, BLOCK, CARD_MAIN_LOW, CARD_MAIN_HIGH],
-    reasons: &[ROLLER],
+    needs: &[USE],
+    takes: &[MAIN_JOURNAL, BEARING, BLOCK, CARD_MAIN_LOW, CARD_MAIN_HIGH],
+    reasons: &[ROLLER, "the sheet does not give the journal (crank.main-journal)"],
     texts: &[
         Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
         Text { low: POLISH, high: SWAP, ..CARD },
@@ -45,7 +46,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         a.window(work(low, high).never_below(low).text(1));
         return Answered;
     }
-    let journal = f.of(MAIN_JOURNAL);
+    let Some(journal) = f.get(MAIN_JOURNAL) else { return CannotSay(1) };
     let (mut low, mut high) = scaled(f, journal, &LIMITS);
     if f.choice(BLOCK).is_some_and(|b| b.starts_with("aluminium")) {
         // Aluminium housings open as they warm: 0.5 to 1.0 thou less cold.

@@ -17,7 +17,9 @@ pub(crate) const RULE: Rule = Rule {
     reasons: &[ROLLER],
     texts: &[
         Text {
-            high: Remedy::say("Line hone with the studs, torque and lubricant that stay; the narrow way must not be up and down."),
+            high: Remedy::say(
+                "Line hone with the studs, torque and lubricant that stay; the narrow way must not be up and down.",
+            ),
             ..Text::new("over the directions, caps at final torque")
         },
         Text { high: Remedy::say("Line hone {place} straight."), ..Text::new("from end to end") },

@@ -15,9 +15,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "the block's card",
     hold_source: Some("the card's largest size and half a thou: each half shell then loses pi/4 of a thou of crush"),
     judges: &["main-housing.diameter"],
-    needs: &[MAIN_HOUSING_LOW, MAIN_HOUSING_HIGH],
-    takes: &[BEARING],
-    reasons: &[ROLLER],
+    takes: &[BEARING, MAIN_HOUSING_LOW, MAIN_HOUSING_HIGH],
+    reasons: &[ROLLER, "the sheet has no card limits (block.card.main-housing-low and -high)"],
     texts: &[Text {
         low: Remedy::solve("Line hone {place} to {solve}.", "main-housing.diameter", "up"),
         high: Remedy::say("Cut the cap of {place} and line hone it back to the middle of the band."),
@@ -31,7 +30,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(0);
     }
-    let (low, high) = (f.of(MAIN_HOUSING_LOW), f.of(MAIN_HOUSING_HIGH));
+    let (Some(low), Some(high)) = (f.get(MAIN_HOUSING_LOW), f.get(MAIN_HOUSING_HIGH)) else { return CannotSay(1) };
     a.window(work(low, high).never_above(high + thou(0.5)));
     Answered
 }

@@ -5,32 +5,40 @@ use crate::facts::{ROD, TAKEN_UP, TOP_SPEED, USE};
 use thou_sdk::prelude::*;
 
 const GASKET: Option<Remedy> = Remedy::solve(
-    "Fit a gasket of {solve}, or cut the piston of {place}; then work the compression out again.",
+    "Swap the gasket for a thicker one, to {solve}, or cut the piston of {place}; then work the compression out again.",
     "gasket.thickness",
     "either",
 );
-const THINNER: Option<Remedy> =
-    Remedy::solve("A gasket of {solve} brings the squish back; read both valves again with it.", "gasket.thickness", "either");
+const THINNER: Option<Remedy> = Remedy::solve(
+    "Swap the gasket for a thinner one, to {solve}, and read both valves again with it.",
+    "gasket.thickness",
+    "either",
+);
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "piston-to-head",
     title: "Piston to head",
     operation: "mock-up",
-    why: "At speed the rod stretches, the oil films give, and the piston rocks: cold clearance is what it has to do that \
-          in. Wide apart, the squish does nothing and the end of the charge knocks.",
-    source: "a factory performance manual: 35 thou at least for steel; trade guides: 50 at least for aluminium rods, 46 \
-             good, over 60 not; common practice between and by use",
+    why: "At speed the rod stretches, the oil films give, and the piston rocks: cold clearance is what it has to do \
+          that in. Wide apart, the squish does nothing and the end of the charge knocks.",
+    source: "a factory performance manual: 35 thou at least for steel; trade guides: 50 at least for aluminium rods, \
+             46 good, over 60 not; common practice between and by use",
     hold_basis: Some(Published),
     hold_source: Some(
-        "trade guidance: 50 thou for aluminium rods, 30 for steel (one engine hit at 22), 33 for titanium; or what the \
-         parts take up at the over-rev (stretch, oil clearances, rock) times 1.5, a factor of our own, where that is more",
+        "trade guidance: 50 thou for aluminium rods, 30 for steel (one engine hit at 22), 33 for titanium; or what \
+         the parts take up at the over-rev (stretch, oil clearances, rock) times 1.5, a factor of our own, where that \
+         is more",
     ),
     judges: &["piston-to-head"],
     needs: &[USE, ROD],
     takes: &[TOP_SPEED, TAKEN_UP],
     texts: &[
-        Text { low: GASKET, high: THINNER, ..Text::new("for this rod, use and speed, with the gasket it was read with") },
+        Text {
+            low: GASKET,
+            high: THINNER,
+            ..Text::new("for this rod, use and speed, with the gasket it was read with")
+        },
         Text {
             low: GASKET,
             high: THINNER,

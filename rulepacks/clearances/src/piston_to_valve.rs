@@ -13,15 +13,15 @@ pub(crate) const RULE: Rule = Rule {
     id: "piston-to-valve",
     title: "Piston to valve",
     operation: "mock-up",
-    why: "Round the overlap the piston chases the exhaust valve and the inlet valve chases the piston: stretch, a late \
-          valve or a stretched chain takes what is left, and they meet.",
+    why: "Round the overlap the piston chases the exhaust valve and the inlet valve chases the piston: stretch, a \
+          late valve or a stretched chain takes what is left, and they meet.",
     basis: Published,
-    source: "trade articles: inlet 80 thou, exhaust 100, one says 100 for both; common practice for a known combination \
-             and aluminium rods",
+    source: "trade articles: inlet 80 thou, exhaust 100, one says 100 for both; common practice for a known \
+             combination and aluminium rods",
     hold_basis: Some(Practice),
     hold_source: Some(
-        "common practice, no source: inlet 50 thou, exhaust 60; or what the parts take up at the over-rev (stretch, oil \
-         clearances, rock) times 1.5, a factor of our own, where that is more",
+        "common practice, no source: inlet 50 thou, exhaust 60; or what the parts take up at the over-rev (stretch, \
+         oil clearances, rock) times 1.5, a factor of our own, where that is more",
     ),
     judges: &["piston-to-valve"],
     needs: &[USE, ROD, IS_INLET],

@@ -13,7 +13,7 @@ pub(crate) const RULE: Rule = Rule {
           rocks, and the rings cannot seal.",
     basis: Practice,
     source: "common practice, no source; factory manuals and a trade article (2014) agree on the order of the alloys, \
-             not on the numbers",
+             not on the numbers; another renews a piston worn 2 thou past its fit",
     judges: &["piston-to-wall"],
     needs: &[BORE, PISTON_ALLOY, USE],
     takes: &[BLOCK, ADDER, FUEL, COATING, CARD_FIT_LOW, CARD_FIT_HIGH],
@@ -35,6 +35,9 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+/// What a used piston may have worn past the fit of a new one before a trade article would renew it.
+const WORN: f64 = thou(2.0);
+
 /// Thou of clearance per inch of bore. No second school is known for 4032 beyond the street: its range stands.
 fn per_inch(alloy: Option<&str>, usage: Option<&str>) -> (f64, f64) {
     match (alloy, usage) {
@@ -49,14 +52,14 @@ fn per_inch(alloy: Option<&str>, usage: Option<&str>) -> (f64, f64) {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if let (Some(low), Some(high)) = (f.get(CARD_FIT_LOW), f.get(CARD_FIT_HIGH)) {
         a.window(work(low, high).never_below(low).text(1));
+        a.window(Window::between(low, high + WORN).never_below(low).text(1).reuse());
         return Answered;
     }
     if f.is(COATING, &["thick"]) {
         return CannotSay(0);
     }
     let plated = f.is(BLOCK, &["aluminium-plated"]);
-    let (mut low, mut high) =
-        if plated { (0.4, 0.65) } else { per_inch(f.choice(PISTON_ALLOY), f.choice(USE)) };
+    let (mut low, mut high) = if plated { (0.4, 0.65) } else { per_inch(f.choice(PISTON_ALLOY), f.choice(USE)) };
     if added(f) {
         let blown_alcohol = f.is(ADDER, &["blower"]) && f.is(FUEL, &["methanol", "ethanol"]);
         low += 0.25;
@@ -69,6 +72,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         low -= thou(1.0);
         high -= thou(0.5);
     }
-    a.window(work(low, high).never_below(0.6 * low).never_above(2.5 * high));
+    let new = work(low, high).never_below(0.6 * low).never_above(2.5 * high);
+    a.window(new);
+    a.window(Window { high: Some(high + WORN), aim: None, ..new }.reuse());
     Answered
 }

@@ -9,8 +9,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "piston-to-wall-spread",
     title: "Piston fits against each other",
     operation: "block",
-    why: "Eight fits that differ are eight engines: the tight one sets the limit, the loose one the noise. A bore that \
-          stands apart from its set is more often a reading or a piston in the wrong hole than a bad bore.",
+    why: "Eight fits that differ are eight engines: the tight one sets the limit, the loose one the noise. A bore \
+          that stands apart from its set is more often a reading or a piston in the wrong hole than a bad bore.",
     judges: &["piston-to-wall.spread"],
     needs: &[USE],
     takes: &[CYLINDERS],

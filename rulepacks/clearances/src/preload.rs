@@ -12,9 +12,13 @@ pub(crate) const RULE: Rule = Rule {
     why: "A plunger at its stop hammers; one pushed deep pumps up and holds the valve open at speed.",
     source: "a guide passed round among builders: 20 to 60 thou; common practice for the floor",
     judges: &["preload"],
-    needs: &[LIFTER],
-    takes: &[VALVETRAIN],
-    reasons: &["solid lifters have lash, not preload", "no pushrods: the followers set themselves"],
+    needs: &[VALVETRAIN],
+    takes: &[LIFTER],
+    reasons: &[
+        "solid lifters have lash, not preload",
+        "no pushrods: the followers set themselves",
+        "the sheet does not name the lifters (valvetrain.lifter)",
+    ],
     texts: &[Text {
         low: Remedy::say("Turn the rocker of {place} down, or swap in a longer pushrod."),
         high: Remedy::say("Back the rocker of {place} off, or swap in a shorter pushrod."),
@@ -27,6 +31,9 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
         return NotApplicable(1);
+    }
+    if f.get(LIFTER).is_none() {
+        return CannotSay(2);
     }
     if !f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
         return NotApplicable(0);

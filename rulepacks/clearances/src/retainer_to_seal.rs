@@ -14,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["retainer-to-seal"],
     texts: &[Text {
         low: Remedy::say("Cut the guide of {place} down, or swap in a shorter seal or another retainer."),
-        ..Text::new("at full lift; no one we know runs under 30")
+        ..Text::new("at full lift; no one we know runs under 30 thou")
     }],
     assess,
     ..Rule::WINDOW

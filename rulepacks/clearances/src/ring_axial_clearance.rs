@@ -4,8 +4,10 @@ use crate::common::work;
 use crate::facts::RING_HEIGHT;
 use thou_sdk::prelude::*;
 
-const GROOVE: Option<Remedy> = Remedy::say("Clean the groove of {place} and read it all round again; swap the ring or open the groove.");
-const WORN: Option<Remedy> = Remedy::say("Swap the piston of {place}, or have the groove cut for a spacer; look at its tilt.");
+const GROOVE: Option<Remedy> =
+    Remedy::say("Clean the groove of {place} and read it all round again; swap the ring or open the groove.");
+const WORN: Option<Remedy> =
+    Remedy::say("Swap the piston of {place}, or have the groove cut for a spacer; look at its tilt.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {

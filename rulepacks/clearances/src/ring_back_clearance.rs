@@ -21,7 +21,9 @@ pub(crate) const RULE: Rule = Rule {
     texts: &[
         Text {
             low: PROUD,
-            high: Remedy::say("Swap in a ring with a deeper wall or shim behind it; look that the ring is the groove's."),
+            high: Remedy::say(
+                "Swap in a ring with a deeper wall or shim behind it; look that the ring is the groove's.",
+            ),
             ..Text::new("top ring behind the land, for this use")
         },
         Text { low: PROUD, basis: Some(Published), ..Text::new("oil ring behind the land") },

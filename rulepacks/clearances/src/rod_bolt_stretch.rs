@@ -8,8 +8,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "rod-bolt-stretch",
     title: "Rod bolt stretch",
     operation: "rods-and-pistons",
-    why: "Stretch is the clamp itself, where a torque is mostly friction. A bolt set short works loose and breaks; one \
-          set long has yielded. Either puts the rod through the block.",
+    why: "Stretch is the clamp itself, where a torque is mostly friction. A bolt set short works loose and breaks; \
+          one set long has yielded. Either puts the rod through the block.",
     basis: Maker,
     source: "the bolt's card",
     judges: &["rod-bolt.stretch", "rod-bolt.stretch.max"],

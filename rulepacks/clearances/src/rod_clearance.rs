@@ -10,22 +10,23 @@ const POLISH: Option<Remedy> = Remedy::solve(
     "rod-journal.diameter",
     "down",
 );
-const SWAP: Option<Remedy> = Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
+const SWAP: Option<Remedy> =
+    Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-clearance",
     title: "Rod bearing clearance",
     operation: "crank",
-    why: "The rod bearing takes the fire and the whip of the piston through a film of a few tenths: too little room and \
-          it wipes, too much and the oil is thrown out before the load comes.",
+    why: "The rod bearing takes the fire and the whip of the piston through a film of a few tenths: too little room \
+          and it wipes, too much and the oil is thrown out before the load comes.",
     source: "journal-bearing bulletin, two reprints: one source; common practice for racing use and aluminium rods",
     hold_basis: Some(Physics),
     hold_source: Some(crate::bearings::CLOSES),
     judges: &["rod-bearing.clearance"],
-    needs: &[USE, ROD_JOURNAL],
-    takes: &[BEARING, ROD, CARD_ROD_LOW, CARD_ROD_HIGH],
-    reasons: &[ROLLER],
+    needs: &[USE],
+    takes: &[ROD_JOURNAL, BEARING, ROD, CARD_ROD_LOW, CARD_ROD_HIGH],
+    reasons: &[ROLLER, "the sheet does not give the journal (crank.rod-journal)"],
     texts: &[
         Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
         Text { low: POLISH, high: SWAP, ..CARD },
@@ -45,7 +46,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         a.window(work(low, high).never_below(low).text(1));
         return Answered;
     }
-    let journal = f.of(ROD_JOURNAL);
+    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(1) };
     let (low, mut high) = scaled(f, journal, &LIMITS);
     if f.is(ROD, &["aluminium"]) {
         // One school leaves an aluminium rod as a steel one, since its big end opens hot; the other adds a little.

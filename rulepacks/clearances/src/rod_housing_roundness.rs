@@ -17,7 +17,10 @@ pub(crate) const RULE: Rule = Rule {
     reasons: &[ROLLER],
     texts: &[
         Text {
-            high: Remedy::say("Resize {place} with its bolts at final stretch; never sand a parting line that is dowelled or cracked."),
+            high: Remedy::say(
+                "Resize {place} with its bolts at final stretch; never sand a parting line that is dowelled or \
+                 cracked.",
+            ),
             ..Text::new("over the directions, bolts at final stretch")
         },
         Text { high: Remedy::say("Hone {place} straight."), ..Text::new("from end to end") },

@@ -15,12 +15,14 @@ pub(crate) const RULE: Rule = Rule {
     source: "the rod's card",
     hold_source: Some("the card's largest size and half a thou: each half shell then loses pi/4 of a thou of crush"),
     judges: &["rod-housing.diameter"],
-    needs: &[ROD_HOUSING_LOW, ROD_HOUSING_HIGH],
-    takes: &[BEARING],
-    reasons: &[ROLLER],
+    takes: &[BEARING, ROD_HOUSING_LOW, ROD_HOUSING_HIGH],
+    reasons: &[ROLLER, "the sheet has no card limits (rods.card.housing-low and -high)"],
     texts: &[Text {
         low: Remedy::solve("Hone {place} to {solve}.", "rod-housing.diameter", "up"),
-        high: Remedy::say("Resize {place}: cut the cap and hone it back; a cap that is dowelled or cracked apart cannot be cut, swap the rod."),
+        high: Remedy::say(
+            "Resize {place}: cut the cap and hone it back; a cap that is dowelled or cracked apart cannot be cut, \
+             swap the rod.",
+        ),
         ..Text::card("bolts at their final stretch", "rod card")
     }],
     assess,
@@ -31,7 +33,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(0);
     }
-    let (low, high) = (f.of(ROD_HOUSING_LOW), f.of(ROD_HOUSING_HIGH));
+    let (Some(low), Some(high)) = (f.get(ROD_HOUSING_LOW), f.get(ROD_HOUSING_HIGH)) else { return CannotSay(1) };
     a.window(work(low, high).never_above(high + thou(0.5)));
     Answered
 }

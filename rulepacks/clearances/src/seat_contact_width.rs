@@ -5,15 +5,16 @@ use crate::facts::{INLET, IS_INLET, USE};
 use thou_sdk::prelude::*;
 
 const WIDEN: Option<Remedy> = Remedy::say("Cut the seat of {place} wider; blue it and look where it lands.");
-const NARROW: Option<Remedy> = Remedy::say("Narrow the seat of {place} from above or below; blue it and look where it lands.");
+const NARROW: Option<Remedy> =
+    Remedy::say("Narrow the seat of {place} from above or below; blue it and look where it lands.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "seat-contact-width",
     title: "Seat contact width",
     operation: "heads",
-    why: "The valve cools through its seat: too narrow and it burns and sinks, too wide and it does not crush the soot \
-          that holds it open. This is the contact, not the width of the cut.",
+    why: "The valve cools through its seat: too narrow and it burns and sinks, too wide and it does not crush the \
+          soot that holds it open. This is the contact, not the width of the cut.",
     source: "common practice, no source; factory service manuals: 35 to 87 thou",
     judges: &["seat.contact-width"],
     needs: &[USE, IS_INLET],
@@ -28,7 +29,8 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // A bracket engine has either's seats: its range spans both. Titanium wants the street's width, whatever the use.
-    let inlet = if f.is(INLET, &["titanium"]) { (40.0, 60.0) } else { by_use(f, (40.0, 60.0), (30.0, 60.0), (30.0, 50.0)) };
+    let inlet =
+        if f.is(INLET, &["titanium"]) { (40.0, 60.0) } else { by_use(f, (40.0, 60.0), (30.0, 60.0), (30.0, 50.0)) };
     let exhaust = by_use(f, (60.0, 80.0), (50.0, 80.0), (50.0, 70.0));
     for (place, is_inlet) in valves(f) {
         let (low, high) = if is_inlet { inlet } else { exhaust };

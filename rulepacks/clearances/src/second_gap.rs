@@ -15,8 +15,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "second-gap",
     title: "Second ring gap",
     operation: "rings",
-    why: "The second ring has to let out what passes the first before it lifts it, and must not butt either. Two schools \
-          gap it, and good engines run both ways.",
+    why: "The second ring has to let out what passes the first before it lifts it, and must not butt either. Two \
+          schools gap it, and good engines run both ways.",
     source: "two trade sources: one files it to 1.0 to 1.25 times the top gap, the other to 5.0 thou per inch on the \
              street up to 6.3 blown, so less than the top gap beyond the street",
     judges: &["ring.second.gap", "ring.gap.second-over-top"],
@@ -28,10 +28,7 @@ pub(crate) const RULE: Rule = Rule {
             high: RENEW,
             ..Text::new("what either school runs: 1.0 to 1.25 times the top gap, or by the bore")
         },
-        Text {
-            low: FILE,
-            ..Text::new("second over top: smaller than either school has it, and no maker is named")
-        },
+        Text { low: FILE, ..Text::new("second over top: smaller than either school has it, and no maker is named") },
         Text { low: FILE, high: RENEW, ..Text::card("the card's gap for this bore", "ring card") },
     ],
     assess,

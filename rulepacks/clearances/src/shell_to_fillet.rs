@@ -12,8 +12,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "shell-to-fillet",
     title: "Shell edge to fillet",
     operation: "crank",
-    why: "A shell that rides up the fillet is wedged off its housing: it heats, and it marks the crank where the crank \
-          breaks.",
+    why: "A shell that rides up the fillet is wedged off its housing: it heats, and it marks the crank where the \
+          crank breaks.",
     basis: Physics,
     source: "geometry, at both ends of the end play",
     judges: &["main.shell-to-fillet", "rod.shell-to-fillet"],

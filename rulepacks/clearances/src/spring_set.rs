@@ -4,7 +4,8 @@ use crate::common::by_use;
 use crate::facts::{CARD_HEIGHT, CARD_SEAT_LOAD, USE};
 use thou_sdk::prelude::*;
 
-const LOW: Option<Remedy> = Remedy::solve("Swap the shims of {place}, to {solve}.", "spring.installed-height", "either");
+const HEIGHT: Option<Remedy> = Remedy::solve("Shim {place} to {solve}.", "spring.installed-height", "either");
+const LOAD: Option<Remedy> = Remedy::say("Shim {place}, or swap its spring; then look at the bind margin again.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,14 +14,35 @@ pub(crate) const RULE: Rule = Rule {
     operation: "heads",
     why: "The weakest spring sets the speed at which a valve floats, and the strongest wears its lobe.",
     source: "common practice, no source; a looser school sets heights within 20 thou",
-    judges: &["spring.installed-height.spread", "spring.seat-load.spread", "spring.installed-height", "spring.seat-load"],
+    judges: &[
+        "spring.installed-height.spread",
+        "spring.seat-load.spread",
+        "spring.installed-height",
+        "spring.seat-load",
+    ],
     needs: &[USE],
     takes: &[CARD_HEIGHT, CARD_SEAT_LOAD],
     texts: &[
-        Text { high: Remedy::say("Shim the tall ones; no more than 60 thou of flat shim in all."), ..Text::new("shortest height to tallest") },
-        Text { high: Remedy::say("Swap springs between the valves, then shim."), ..Text::new("softest to hardest on the seat, as a share of their mean") },
-        Text { low: LOW, high: LOW, whose: Some("spring card"), ..Text::new("the card's height, and what a shop allows around it") },
-        Text { low: LOW, high: LOW, whose: Some("spring card"), ..Text::new("the card's load on the seat, and what a shop allows around it") },
+        Text {
+            high: Remedy::say("Shim the tall ones; no more than 60 thou of flat shim in all."),
+            ..Text::new("shortest height to tallest")
+        },
+        Text {
+            high: Remedy::say("Swap springs between the valves, then shim."),
+            ..Text::new("softest to hardest on the seat, as a share of their mean")
+        },
+        Text {
+            low: HEIGHT,
+            high: HEIGHT,
+            whose: Some("spring card"),
+            ..Text::new("the card's height, and what a shop allows around it")
+        },
+        Text {
+            low: LOAD,
+            high: LOAD,
+            whose: Some("spring card"),
+            ..Text::new("the card's load on the seat, and what a shop allows around it")
+        },
     ],
     assess,
     ..Rule::WINDOW

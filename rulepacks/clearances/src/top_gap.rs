@@ -8,7 +8,8 @@ const FILE: Option<Remedy> = Remedy::solve(
     "ring.top.gap",
     "up",
 );
-const RENEW: Option<Remedy> = Remedy::say("Swap in an oversize ring at {place} if leak-down asks for it; it costs a little, nothing breaks.");
+const RENEW: Option<Remedy> =
+    Remedy::say("Swap in an oversize ring at {place} if leak-down asks for it; it costs a little, nothing breaks.");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {

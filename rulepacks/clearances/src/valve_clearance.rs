@@ -4,7 +4,7 @@ use crate::common::{valves, work};
 use crate::facts::{IS_INLET, LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
-const SHIM: Option<Remedy> = Remedy::solve("Swap the shim of {place} for {solve} of clearance.", "lash.cold", "either");
+const SHIM: Option<Remedy> = Remedy::solve("Swap the shim of {place}: clearance to {solve}.", "lash.cold", "either");
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {

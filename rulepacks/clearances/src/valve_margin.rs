@@ -18,10 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["valve.margin"],
     needs: &[IS_INLET],
     takes: &[ADDER],
-    texts: &[
-        Text { low: SWAP, ..Text::new("inlet edge") },
-        Text { low: SWAP, ..Text::new("exhaust edge") },
-    ],
+    texts: &[Text { low: SWAP, ..Text::new("inlet edge") }, Text { low: SWAP, ..Text::new("exhaust edge") }],
     assess,
     ..Rule::WINDOW
 };

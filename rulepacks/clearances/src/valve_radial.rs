@@ -16,8 +16,10 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["valve.radial-clearance"],
     needs: &[USE],
     texts: &[Text {
-        low: Remedy::say("Cut the pocket of {place} wider, with a cutter of the valve's diameter and twice this on it."),
-        ..Text::new("between the valve's edge and the pocket's wall; no one we know runs under 30")
+        low: Remedy::say(
+            "Cut the pocket of {place} wider, with a cutter of the valve's diameter and twice this on it.",
+        ),
+        ..Text::new("between the valve's edge and the pocket's wall; no one we know runs under 30 thou")
     }],
     assess,
     ..Rule::WINDOW

@@ -14,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["valve-to-valve"],
     texts: &[Text {
         low: Remedy::say("Swap in smaller valves, sink the seats of {place}, or spread the lobes."),
-        ..Text::new("at their closest in the overlap; no one we know runs under 40")
+        ..Text::new("at their closest in the overlap; no one we know runs under 40 thou")
     }],
     assess,
     ..Rule::WINDOW
