@@ -1,7 +1,7 @@
 //! No damper.
 
 use crate::common::{Class, UNKNOWN_USE, class};
-use crate::facts::{DAMPER, SANCTIONED, USE};
+use crate::facts::{CYLINDERS, DAMPER, SANCTIONED, USE};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -12,9 +12,9 @@ pub(crate) const RULE: Rule = Rule {
     why: "A crank rings like a bar that is struck; undamped it loosens bolts, eats timing gears and cracks behind the \
           front throw. A sanctioning body may ask for a certificate: read this year's book of your own.",
     source: "common practice, no source, and nobody disagrees",
-    needs: &[USE, DAMPER],
+    needs: &[USE, DAMPER, CYLINDERS],
     takes: &[SANCTIONED],
-    reasons: &[UNKNOWN_USE],
+    reasons: &[UNKNOWN_USE, "a single's crank is short and stiff, and seldom carries one"],
     texts: &[
         Text {
             low: Remedy::say("Fit one, and keep its certificate with the sheet. No use of ours goes without."),
@@ -36,6 +36,7 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let Some(class) = class(f) else { return CannotSay(0) };
     match f.choice(DAMPER) {
+        Some("none") if f.of(CYLINDERS) < 1.5 => return NotApplicable(1),
         Some("none") => a.finding(Warn, 0, &[]),
         Some("elastomer") if class == Class::AllOut && f.flag(SANCTIONED) == Some(true) => a.finding(Note, 1, &[]),
         _ => return Clear,
