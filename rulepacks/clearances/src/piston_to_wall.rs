@@ -68,8 +68,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let bore = f.of(BORE) * 1e-3;
     let (mut low, mut high) = (low * bore, high * bore);
     if f.is(BLOCK, &["aluminium-sleeved"]) {
-        // An aluminium block opens around its sleeves: finished 0.5 to 1.0 thou tighter cold.
-        low -= thou(1.0);
+        // An aluminium block opens around its sleeves: finished 0.5 to 1.0 thou tighter cold, but not to
+        // interference in a small bore.
+        low = (low - thou(1.0)).max(0.0);
         high -= thou(0.5);
     }
     let new = work(low, high).never_below(0.6 * low).never_above(2.5 * high);

@@ -1,5 +1,6 @@
 //! End gap of the top ring.
 
+use crate::common::work;
 use crate::facts::{ADDER, BORE, CARD_TOP_GAP, CLOSING_GAP, USE};
 use thou_sdk::prelude::*;
 
@@ -30,10 +31,11 @@ pub(crate) const RULE: Rule = Rule {
             high: RENEW,
             ..Text::new("for this bore, use and adder; not a figure to file to where the ring's maker gives one")
         },
-        Text { low: FILE, high: RENEW, ..Text::card("the card's gap for this bore", "ring card") },
         Text {
+            low: FILE,
+            high: RENEW,
             hold_basis: Some(Maker),
-            ..Text { low: FILE, high: RENEW, ..Text::card("the card's gap for this bore", "ring card") }
+            ..Text::card("the card's gap for this bore", "ring card")
         },
     ],
     assess,
@@ -54,19 +56,16 @@ fn per_inch(adder: Option<&str>, usage: Option<&str>) -> (f64, f64) {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let bore = f.of(BORE);
-    let closing = f.get(CLOSING_GAP);
+    // The ring's maker knows its temperatures; ours are assumed, and yield to the card.
     if let Some(factor) = f.get(CARD_TOP_GAP) {
         let low = factor * bore;
-        let (never, text) = match closing {
-            Some(closing) if closing > low => (closing, 1),
-            _ => (low, 2),
-        };
-        a.window(Window::between(low, 1.5 * low).aim(low).never_below(never).levels(Warn, Note).text(text));
+        a.window(Window::between(low, 1.5 * low).aim(low).never_below(low).levels(Warn, Note).text(1));
         return Answered;
     }
     let (low, high) = per_inch(f.choice(ADDER), f.choice(USE));
+    let closing = f.get(CLOSING_GAP);
     let closes = closing.unwrap_or(0.0);
     let (low, high) = ((low * 1e-3 * bore).max(closes), (high * 1e-3 * bore).max(closes));
-    a.window(Window { never_below: closing, ..crate::common::work(low, high).levels(Warn, Note) });
+    a.window(Window { never_below: closing, ..work(low, high).levels(Warn, Note) });
     Answered
 }
