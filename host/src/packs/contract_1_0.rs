@@ -1,0 +1,151 @@
+//! The contract rules-1.0: wasmtime's typed bindings of schemas/rules-1.0.wit, and the adapter to the host's own types.
+//!
+//! A released contract is frozen, since types are compared by structure; the next one is a module beside this.
+
+use super::answer::{Finding, Outcome, Raw, Service, State, Step, Window};
+use super::clean::clip;
+use super::engine::{Limits, Run, engine, store};
+use super::fault::Fault;
+use thou_contract::Level;
+use wasmtime::component::{Component, Linker};
+use wasmtime::{Store, Trap};
+
+#[allow(missing_docs, unreachable_pub, clippy::all, clippy::pedantic, clippy::restriction)]
+mod wit {
+    wasmtime::component::bindgen!({ path: "../schemas/rules-1.0.wit", world: "rule-pack" });
+}
+use wit::exports::thou::rules::pack as border;
+
+/// A pack of this contract, compiled and its types compared, cheap to instantiate.
+#[derive(Clone)]
+pub(crate) struct Prepared(wit::RulePackPre<Run>);
+
+impl Prepared {
+    /// Compares the component's types with the contract's.
+    pub(crate) fn new(component: &Component) -> Result<Self, Fault> {
+        let misfit = |e: wasmtime::Error| Fault::OtherTypes(clip(&format!("{e:#}"), 300));
+        // nothing is ever linked: a pack is given nothing
+        let pre = Linker::new(component.engine()).instantiate_pre(component).map_err(misfit)?;
+        wit::RulePackPre::new(pre).map(Self).map_err(misfit)
+    }
+
+    /// Asks once for the manifest. For building a pack; a built one carries it.
+    pub(crate) fn describe(&self, limits: &Limits) -> Result<String, Fault> {
+        self.run(limits, |pack, store| pack.thou_rules_pack().call_describe(store))
+    }
+
+    /// Asks these rules of a fresh instance.
+    pub(crate) fn assess(&self, ask: &[u32], starts: &[u32], values: &[f64], limits: &Limits) -> Result<Raw, Fault> {
+        let facts = border::Facts { starts: starts.to_vec(), values: values.to_vec() };
+        let answer = self.run(limits, |pack, store| pack.thou_rules_pack().call_assess(store, ask, &facts))?;
+        answer.map(raw).map_err(|text| Fault::Refused(clip(&text, 400)))
+    }
+
+    fn run<T>(
+        &self,
+        limits: &Limits,
+        call: impl FnOnce(&wit::RulePack, &mut Store<Run>) -> wasmtime::Result<T>,
+    ) -> Result<T, Fault> {
+        let mut store = engine()
+            .map_err(wasmtime::Error::msg)
+            .and_then(|e| store(e, limits))
+            .map_err(|e| stopped(&e, None, limits))?;
+        let done = self.0.instantiate(&mut store).and_then(|pack| call(&pack, &mut store));
+        done.map_err(|e| stopped(&e, Some(store.data()), limits))
+    }
+}
+
+/// In words of the trade's user what wasmtime says in its own.
+fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &Limits) -> Fault {
+    match error.downcast_ref::<Trap>() {
+        Some(Trap::OutOfFuel) => return Fault::OutOfFuel(limits.fuel),
+        Some(Trap::Interrupt) => return Fault::TimedOut(limits.seconds),
+        _ => {}
+    }
+    // wasmtime's own type for this is private; a test holds its words
+    if error.chain().any(|cause| cause.to_string().contains("fuel allocated for hostcalls")) {
+        return Fault::TooMuchReturned(format!("{} MB", limits.returned / (1024 * 1024)));
+    }
+    if let Some(words) = run.and_then(Run::last_words) {
+        return Fault::Trapped(words);
+    }
+    if run.is_some_and(|run| run.denied) {
+        return Fault::OutOfMemory(limits.memory);
+    }
+    Fault::Trapped(match error.downcast_ref::<Trap>() {
+        Some(Trap::UnreachableCodeReached) => "it hit an `unreachable`, which is what a panic looks like".to_owned(),
+        Some(Trap::StackOverflow) => "its stack is used up, which is what endless recursion looks like".to_owned(),
+        Some(trap) => trap.to_string().trim_start_matches("wasm trap: ").to_owned(),
+        None => clip(&error.root_cause().to_string(), 300),
+    })
+}
+
+fn raw(answer: border::Answer) -> Raw {
+    Raw {
+        outcomes: answer.outcomes.iter().map(|o| Outcome { rule: o.rule, state: state(o) }).collect(),
+        windows: answer.windows.iter().map(|w| (window(w), w.numbers)).collect(),
+        findings: answer
+            .findings
+            .iter()
+            .map(|f| {
+                let (level, args) = (level(f.level), Vec::new());
+                (Finding { rule: f.rule, level, place: f.place, text: f.text, args }, f.numbers)
+            })
+            .collect(),
+        services: answer.services.iter().map(|s| (service(s), s.numbers)).collect(),
+        steps: answer
+            .steps
+            .iter()
+            .map(|s| (Step { rule: s.rule, place: s.place, text: s.text, args: Vec::new() }, s.numbers))
+            .collect(),
+        numbers: answer.numbers,
+    }
+}
+
+fn window(w: &border::Window) -> Window {
+    Window {
+        rule: w.rule,
+        fact: w.fact,
+        place: w.place,
+        never_below: w.never_below,
+        low: w.low,
+        aim: w.aim,
+        high: w.high,
+        never_above: w.never_above,
+        below: level(w.below),
+        above: level(w.above),
+        reuse: w.reuse,
+        text: w.text,
+        args: Vec::new(),
+    }
+}
+
+fn service(s: &border::Service) -> Service {
+    Service {
+        rule: s.rule,
+        place: s.place,
+        meter: s.meter,
+        low: s.low,
+        nominal: s.nominal,
+        high: s.high,
+        text: s.text,
+        args: Vec::new(),
+    }
+}
+
+fn state(o: &border::Outcome) -> State {
+    match o.state {
+        border::State::Answered => State::Answered,
+        border::State::Clear => State::Clear,
+        border::State::NotApplicable => State::NotApplicable(o.reason),
+        border::State::CannotSay => State::CannotSay(o.reason),
+    }
+}
+
+fn level(level: border::Level) -> Level {
+    match level {
+        border::Level::Hold => Level::Hold,
+        border::Level::Warn => Level::Warn,
+        border::Level::Note => Level::Note,
+    }
+}

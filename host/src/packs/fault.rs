@@ -1,0 +1,165 @@
+//! What can be wrong with a pack: what happened, what its user can do, and what its author can do.
+
+use super::component::Import;
+use thou_contract::CONTRACT;
+
+/// A pack that could not be loaded or whose answer was lost. Every other pack's answer stands.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("pack {pack}: {fault}\n  {}\n  For its author: {}", fault.user(), fault.author())]
+pub struct PackFault {
+    /// The pack's name, or its file's while the name is not known.
+    pub pack: String,
+    /// Where it was loaded from.
+    pub origin: String,
+    /// What happened.
+    pub fault: Fault,
+}
+
+/// What happened to a pack.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Fault {
+    /// The file cannot be read.
+    #[error("it cannot be read: {0}")]
+    Unreadable(String),
+    /// Bigger than is ever handed to the compiler.
+    #[error("it is {} MB, and more than {} MB is not compiled", mb(*.bytes), mb(*.limit))]
+    TooBig {
+        /** its size */
+        bytes: u64,
+        /** the limit */
+        limit: u64,
+    },
+    /// Something else than a component.
+    #[error("it is not a WebAssembly component but {0}")]
+    NotAComponent(&'static str),
+    /// A component that does not hold together.
+    #[error("it is damaged: {0}")]
+    Damaged(String),
+    /// No manifest in it.
+    #[error("it has no manifest (no custom section `thou-manifest`)")]
+    NoManifest,
+    /// A manifest that cannot be used.
+    #[error("its manifest cannot be used: {}", .0.join("; "))]
+    BadManifest(Vec<String>),
+    /// Written against a contract from before this host's.
+    #[error("it was written for the contract {0}, and this thou speaks {CONTRACT}")]
+    OlderContract(String),
+    /// Written against a contract that this host does not know yet.
+    #[error("it was written for the contract {0}, and this thou speaks {CONTRACT} at the most")]
+    NewerContract(String),
+    /// It asks for something from outside.
+    #[error("it wants {} from outside, and a pack is given nothing: {}", things(.0.len()), some(.0))]
+    WantsImports(Vec<Import>),
+    /// The contract is not among its exports.
+    #[error("it does not export thou:rules/pack@1.0.0{}", exports(.0))]
+    NoExport(Vec<String>),
+    /// The contract is exported with other types.
+    #[error("what it exports as thou:rules/pack@1.0.0 has other types than the contract: {0}")]
+    OtherTypes(String),
+    /// The compiler gave up on it.
+    #[error("it cannot be compiled: {0}")]
+    DoesNotCompile(String),
+    /// It ended itself.
+    #[error("it stopped in the middle: {0}")]
+    Trapped(String),
+    /// It computed for too long, counted in instructions.
+    #[error("it was stopped after {} million instructions, the most that one answer may take", .0 / 1_000_000)]
+    OutOfFuel(u64),
+    /// It computed for too long, by the clock.
+    #[error("it was stopped after {0} seconds, the longest that one answer may take")]
+    TimedOut(u64),
+    /// It wanted more memory than it is given.
+    #[error("it wanted more than {} MB of memory, the most that a pack is given", mb(*.0))]
+    OutOfMemory(u64),
+    /// It handed back more than is taken.
+    #[error("it handed back more than {0}, the most that is taken in one answer")]
+    TooMuchReturned(String),
+    /// It said no in its own words.
+    #[error("it gave no answer and said: \"{0}\"")]
+    Refused(String),
+    /// Its answer makes no sense.
+    #[error("its answer makes no sense: {0}")]
+    Nonsense(String),
+}
+
+impl Fault {
+    /// What the pack's user can do.
+    #[must_use]
+    pub fn user(&self) -> String {
+        let text = match self {
+            Self::Unreadable(_) => "Check the path and whether the file may be read.",
+            Self::TooBig { .. } => "Take a smaller build of the pack; rules are kilobytes, an interpreter is 20 MB.",
+            Self::NotAComponent(_) => "Give the .wasm file that `thou pack build` wrote; this one is something else.",
+            Self::Damaged(_) => "Fetch the file again: it was cut short or changed on its way.",
+            Self::NoManifest => "Give the .wasm file that `thou pack build` wrote.",
+            Self::OlderContract(_) => "Ask for a build of the pack for this version, or run without it.",
+            Self::NewerContract(_) => "Get a newer thou, or an older build of the pack.",
+            Self::BadManifest(_) | Self::WantsImports(_) | Self::NoExport(_) | Self::OtherTypes(_) => {
+                "Nothing in your sheet is wrong: run without the pack until its author has mended it."
+            }
+            Self::DoesNotCompile(_) => "Run without the pack until its author has mended it.",
+            Self::OutOfFuel(_)
+            | Self::TimedOut(_)
+            | Self::OutOfMemory(_)
+            | Self::TooMuchReturned(_)
+            | Self::Trapped(_)
+            | Self::Refused(_)
+            | Self::Nonsense(_) => {
+                "None of its rules is judged in this report; the other packs' results stand. Run without it, or send \
+                 its author this text and the sheet."
+            }
+        };
+        text.to_owned()
+    }
+
+    /// What its author can do.
+    #[must_use]
+    pub fn author(&self) -> String {
+        let text = match self {
+            Self::Unreadable(_) | Self::Damaged(_) => "nothing, unless the published file is damaged too.",
+            Self::TooBig { .. } => "build for size, strip names, and leave out what the rules do not use.",
+            Self::NotAComponent(_) => "`thou pack build DIR` makes a component out of a Rust crate's core module.",
+            Self::NoManifest => "build with `thou pack build DIR`, which asks `describe` and stores the manifest.",
+            Self::BadManifest(_) => "mend what is named; schemas/pack.schema.json describes every field.",
+            Self::OlderContract(_) => "build again with the current kit.",
+            Self::NewerContract(_) => "users of an older thou need a build for rules-1.0 beside this one.",
+            Self::WantsImports(imports) => return super::imports::hints(imports),
+            Self::NoExport(_) => {
+                "export the whole interface (`world rule-pack { export pack; }`); a version 1.0.x of it is found too."
+            }
+            Self::OtherTypes(_) => "generate the bindings again from schemas/rules-1.0.wit, unchanged.",
+            Self::DoesNotCompile(_) => {
+                "validate the component; threads, garbage collection, exceptions and relaxed SIMD are switched off here."
+            }
+            Self::Trapped(_) => {
+                "an `unreachable` is a panic: answer cannot-say instead, and run the pack's fixtures natively to see \
+                 its words."
+            }
+            Self::OutOfFuel(_) => "an answer costs some ten thousand instructions: look for a loop that does not end.",
+            Self::TimedOut(_) => "look for a loop that fills or copies memory.",
+            Self::OutOfMemory(_) => "look for a list that grows without end.",
+            Self::TooMuchReturned(_) => "a rule gives a window or two a place: look for a loop that gives too many.",
+            Self::Refused(_) => "an error loses the whole pack's answer: answer cannot-say for the one rule instead.",
+            Self::Nonsense(_) => {
+                "hold the rule to a fixture with these facts; a limit made of a missing fact is not a number."
+            }
+        };
+        text.to_owned()
+    }
+}
+
+fn mb(bytes: u64) -> u64 {
+    bytes.div_ceil(1024 * 1024)
+}
+
+fn things(count: usize) -> String {
+    if count == 1 { "one thing".to_owned() } else { format!("{count} things") }
+}
+
+fn some(imports: &[Import]) -> String {
+    imports.iter().map(|i| i.name.as_str()).collect::<Vec<_>>().join(", ")
+}
+
+fn exports(names: &[String]) -> String {
+    if names.is_empty() { ", nor anything else".to_owned() } else { format!(" but {}", names.join(", ")) }
+}

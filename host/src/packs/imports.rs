@@ -1,0 +1,27 @@
+//! How to build a component that imports nothing, for each toolchain that likes to add imports unasked.
+
+use super::component::Import;
+
+/// What the author of a pack with these imports can do about them.
+pub(crate) fn hints(imports: &[Import]) -> String {
+    let has = |prefix: &str| imports.iter().any(|i| i.name.starts_with(prefix));
+    let mut hints = Vec::new();
+    if has("wasi:") || has("wasi_snapshot") {
+        hints.push(WASI);
+    }
+    if has("thou:") {
+        hints.push(
+            "a type of the contract that is `use`d into the world makes the component import the interface: export \
+             the interface and use its types there.",
+        );
+    }
+    if hints.is_empty() {
+        hints.push("an import that nobody gave at linking stays in the component: define it, or leave it out.");
+    }
+    hints.join(" ")
+}
+
+const WASI: &str = "every WASI import has to go. Rust: build for wasm32-unknown-unknown (`thou pack build` does). \
+                    JavaScript: `jco componentize --disable all`, or componentize-js with disableFeatures \
+                    ['stdio', 'random', 'clocks', 'http', 'fetch-event']. Python: `componentize-py componentize \
+                    --stub-wasi`. Zig and C: target wasm32-freestanding, without libc. TinyGo: -target=wasm-unknown.";

@@ -1,0 +1,53 @@
+//! Rule packs: WebAssembly components that are given numbers, give numbers back, and reach nothing else.
+//!
+//! [`Pack::load`] looks at a component without running it and takes its words from its manifest. [`Pack::assess`]
+//! compiles it (or takes it from the cache), asks it in a fresh store within [`Limits`], and holds its answer to the
+//! manifest. Whatever is wrong is a [`PackFault`], which costs that pack's answer and nobody else's.
+
+mod answer;
+pub mod build;
+mod builtin;
+mod cache;
+mod check;
+pub mod clean;
+mod component;
+mod contract_1_0;
+mod deep;
+mod engine;
+mod fault;
+mod imports;
+mod manifest;
+mod pack;
+mod strip;
+
+pub use answer::{Answer, Finding, Outcome, Service, State, Step, Window};
+pub use builtin::builtin;
+pub use component::{Import, MANIFEST_SECTION, MAX_BYTES};
+pub use deep::on_deep_stack;
+pub use engine::Limits;
+pub use fault::{Fault, PackFault};
+pub use manifest::together;
+pub use pack::{Given, Pack};
+
+use std::io::Read;
+use std::path::Path;
+
+/// Loads a pack from a file; nothing is compiled yet.
+///
+/// # Errors
+/// When the file cannot be read, or as [`Pack::load`].
+pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
+    let origin = clean::clean(&path.display().to_string());
+    let mut bytes = Vec::new();
+    // one byte past the limit is enough to know that it is over it
+    let read = std::fs::File::open(path).and_then(|file| {
+        let size = file.metadata().map_or(0, |m| m.len());
+        file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map(|_| size)
+    });
+    let fault = |fault: Fault| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
+    let size = read.map_err(|e| fault(Fault::Unreadable(clean::clean(&e.to_string()))))?;
+    if size > MAX_BYTES {
+        return Err(fault(Fault::TooBig { bytes: size, limit: MAX_BYTES }));
+    }
+    Pack::load(bytes, &origin)
+}
