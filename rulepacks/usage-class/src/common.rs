@@ -38,9 +38,9 @@ pub(crate) fn class(f: &Facts<'_>) -> Option<Class> {
 pub(crate) const UNKNOWN_USE: &str =
     "intent.use is none of street, bracket and all-out, and no pack says which of them it is like";
 
-/// A power that the trade quotes for eight cylinders, for this engine's number of them.
-pub(crate) fn for_eight(power: f64, f: &Facts<'_>) -> f64 {
-    power * f.of(CYLINDERS) / 8.0
+/// What the trade quotes for eight cylinders, for this engine's number of them.
+pub(crate) fn for_eight(amount: f64, f: &Facts<'_>) -> f64 {
+    amount * f.of(CYLINDERS) / 8.0
 }
 
 /// What is jetted, as if it went into eight cylinders.

@@ -55,6 +55,8 @@ thou_sdk::facts! {
     ROD_MATERIAL: choice one "rod.material" ["steel", "titanium", "aluminium", "powdered"];
     /// The rod maker's power rating.
     ROD_RATING: power one "rod.rating";
+    /// The clamp of one rod bolt.
+    ROD_BOLT_CLAMP: force one "rod-bolt.clamp";
     /// The bolts' clamp over the load at the over-rev.
     CLAMP_MARGIN: ratio one "rod-bolt.clamp-margin";
     /// What the pistons are made of.

@@ -13,7 +13,9 @@ pub(crate) const RULE: Rule = Rule {
     hold_basis: Some(Physics),
     hold_source: Some("reciprocating load goes with the square of speed: a twentieth past this it is the bolts' clamp"),
     judges: &["limiter"],
-    needs: &[OVER_REV, CLAMP_MARGIN],
+    needs: &[OVER_REV],
+    takes: &[CLAMP_MARGIN],
+    reasons: &["the rod bolts' clamp is not known: see rod-bolt-load"],
     texts: &[Text {
         high: Remedy::say("Set it to {high} or less, or a stronger bolt, or a lighter piston."),
         ..Text::new("from where the rod bolts' clamp is used up at the over-rev")
@@ -23,7 +25,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let opens = f.of(OVER_REV) * f.of(CLAMP_MARGIN).sqrt() / 1.05;
+    let Some(margin) = f.get(CLAMP_MARGIN) else { return CannotSay(0) };
+    let opens = f.of(OVER_REV) * margin.sqrt() / 1.05;
     a.window(Window::at_most(opens - rpm(200.0)).never_above(opens));
     Answered
 }

@@ -1,6 +1,6 @@
 //! The oil's grade against the clearance it has to fill.
 
-use crate::facts::{OIL, ROD_JOURNAL};
+use crate::facts::{BEARING, OIL, ROD_JOURNAL};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -13,7 +13,12 @@ pub(crate) const RULE: Rule = Rule {
     source: "trade article: 20W-50 with 2.0 to 2.5 thou, thin oils with tight bearings; by the inch of journal it is \
              common practice, no source",
     judges: &["rod-bearing.clearance"],
-    needs: &[OIL, ROD_JOURNAL],
+    needs: &[OIL],
+    takes: &[BEARING, ROD_JOURNAL],
+    reasons: &[
+        "rolling bearings have no oil film of this kind",
+        "write crank.rod-journal: the clearance is judged by its size",
+    ],
     texts: &[
         Text {
             high: Remedy::say(
@@ -35,7 +40,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let journal = f.of(ROD_JOURNAL);
+    if f.is(BEARING, &["roller"]) {
+        return NotApplicable(0);
+    }
+    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(1) };
     match f.choice(OIL) {
         Some("0W-20" | "5W-20") => a.window(Window::at_most(thou(2.2))),
         Some("5W-50" | "15W-50" | "20W-50" | "50" | "60" | "70") => {

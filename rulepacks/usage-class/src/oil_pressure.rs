@@ -1,5 +1,6 @@
 //! Hot oil pressure against the speed.
 
+use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -12,6 +13,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source: 10 psi to the 1,000 rpm; a trade article has tight engines on thin oil at half \
              of it on purpose, so a plan of the builder's is accepted by name",
     judges: &["oil.pressure.per-thousand"],
+    takes: &[BEARING],
+    reasons: &["rolling bearings live on a trickle, not on pressure"],
     texts: &[Text {
         low: Remedy::say(
             "Find where it goes: clearance, pickup, bypass, oil temperature; or accept it by name as this engine's plan.",
@@ -22,7 +25,10 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
-fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BEARING, &["roller"]) {
+        return NotApplicable(0);
+    }
     a.window(Window::at_least(psi(8.0)).aim(psi(10.0)).never_below(psi(5.0)));
     Answered
 }

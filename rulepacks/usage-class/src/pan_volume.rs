@@ -1,7 +1,7 @@
 //! How much oil a wet sump takes to the lights.
 
-use crate::common::{Class, UNKNOWN_USE, class};
-use crate::facts::{SUMP, USE};
+use crate::common::{Class, UNKNOWN_USE, class, for_eight};
+use crate::facts::{CYLINDERS, SUMP, USE};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -11,13 +11,13 @@ pub(crate) const RULE: Rule = Rule {
     operation: "assembly",
     why: "At the launch the oil stands on the pan's rear wall, and at speed a quart of it is up in the engine.",
     basis: Published,
-    source: "trade article",
+    source: "trade article, for eight cylinders; counted by cylinder here",
     judges: &["oil.volume"],
-    needs: &[USE, SUMP],
+    needs: &[USE, SUMP, CYLINDERS],
     reasons: &[UNKNOWN_USE, "only a wet sump that is launched"],
     texts: &[Text {
         low: Remedy::say("A deeper pan of {low} or more with a trap door, or a dry sump. This pan suits the street."),
-        ..Text::new("wet sump, launched; aim at the quart more")
+        ..Text::new("wet sump, launched; the aim is the looser end of it")
     }],
     assess,
     ..Rule::WINDOW
@@ -28,6 +28,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if class == Class::Street || !f.is(SUMP, &["wet"]) {
         return NotApplicable(1);
     }
-    a.window(Window::at_least(quarts(7.0)).aim(quarts(8.0)));
+    a.window(Window::at_least(for_eight(quarts(7.0), f)).aim(for_eight(quarts(8.0), f)));
     Answered
 }

@@ -1,5 +1,6 @@
 //! What pulls on the rod bolts against what clamps them.
 
+use crate::facts::{BEARING, ROD_BOLT_CLAMP};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -12,6 +13,8 @@ pub(crate) const RULE: Rule = Rule {
     basis: Physics,
     source: "reciprocating mass times acceleration a twentieth past the highest speed, against the bolts' clamp",
     judges: &["rod-bolt.clamp-margin"],
+    takes: &[BEARING, ROD_BOLT_CLAMP],
+    reasons: &["a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp"],
     texts: &[Text {
         low: Remedy::solve(
             "Limiter to {solve}, or a lighter piston, or a stronger bolt. As it is, it suits a slower engine.",
@@ -24,7 +27,10 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
-fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BEARING, &["roller"]) && f.get(ROD_BOLT_CLAMP).is_none() {
+        return NotApplicable(0);
+    }
     a.window(Window { never_below: Some(1.0), ..Window::new() });
     Answered
 }
