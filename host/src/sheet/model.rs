@@ -155,6 +155,8 @@ pub struct Gauge {
     pub resolution: Option<f64>,
     /// Standard uncertainty (k = 1) of one reading, SI; of its value for a ratio gauge.
     pub uncertainty: Option<f64>,
+    /// Whether that uncertainty is a share of the value, not a size.
+    pub relative: bool,
     /// What it was set on.
     pub set_on: Option<String>,
     /// Where the sheet has it.

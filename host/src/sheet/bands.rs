@@ -1,0 +1,235 @@
+//! Sizes that an engine can have at all. A value outside is a slip: a wrong unit, a decimal place, a swapped line.
+
+use super::fault::Finder;
+use serde_json::Value;
+use thou_contract::Kind;
+
+/// From smallest to largest, with the words it was written in.
+pub(super) struct Band {
+    kind: Kind,
+    low: f64,
+    high: f64,
+    words: String,
+}
+
+impl Band {
+    /// None if one of the limits is not a quantity of the kind.
+    pub(super) fn new(kind: Kind, low: &str, high: &str) -> Option<Self> {
+        let words = format!("it can be from {low} to {high}");
+        Some(Self { kind, low: kind.parse(low).ok()?, high: kind.parse(high).ok()?, words })
+    }
+    fn holds(&self, si: f64) -> bool {
+        // 1e-9 relative: the same limit in inches and in millimetres differs in the last digit
+        let slack = 1e-9 * self.low.abs().max(self.high.abs());
+        si >= self.low - slack && si <= self.high + slack
+    }
+}
+
+/// What to say of a value that cannot be, with the unit it was perhaps meant in.
+pub(super) fn outside(band: &Band, name: &str, si: f64, text: Option<&str>) -> Option<(String, Option<String>)> {
+    if band.holds(si) {
+        return None;
+    }
+    let shown =
+        text.map_or_else(|| band.kind.text(si, thou_contract::System::Inch), |t| super::fault::clean(t.trim(), 40));
+    let meant = text.and_then(|t| other_unit(band, t));
+    let help = match meant {
+        Some(meant) => format!("did you mean \"{meant}\"? {}", capital(&band.words)),
+        None => band.words.clone(),
+    };
+    Some((format!("{name} cannot be {shown}"), Some(help)))
+}
+
+/// The same number in another unit, where that could be.
+fn other_unit(band: &Band, text: &str) -> Option<String> {
+    let number = text.trim().trim_end_matches(|c: char| !c.is_ascii_digit() && c != '.').trim_end();
+    let candidates = band.kind.spec().units.iter().map(|u| format!("{number} {}", u.name));
+    candidates.into_iter().find(|c| band.kind.parse(c).is_ok_and(|si| band.holds(si)))
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+/// Stated fields with what they can be: path, kind, smallest, largest.
+pub(super) const STATED: &[(&str, &str, &str, &str)] = &[
+    ("engine.bank-angle", "angle", "10 deg", "180 deg"),
+    ("intent.power", "power", "1 hp", "20000 hp"),
+    ("intent.power-speed", "angular-speed", "500 rpm", "25000 rpm"),
+    ("intent.torque", "torque", "1 lb-ft", "15000 lb-ft"),
+    ("intent.torque-speed", "angular-speed", "500 rpm", "25000 rpm"),
+    ("intent.redline", "angular-speed", "500 rpm", "25000 rpm"),
+    ("intent.limiter", "angular-speed", "500 rpm", "25000 rpm"),
+    ("intent.shift-speed", "angular-speed", "500 rpm", "25000 rpm"),
+    ("intent.lights-speed", "angular-speed", "500 rpm", "25000 rpm"),
+    ("intent.launch-speed", "angular-speed", "300 rpm", "25000 rpm"),
+    ("intent.stall-speed", "angular-speed", "300 rpm", "15000 rpm"),
+    ("intent.adder-power", "power", "0 hp", "15000 hp"),
+    ("intent.boost", "pressure", "0 psi", "150 psi"),
+    ("intent.peak-pressure", "pressure", "200 psi", "6000 psi"),
+    ("intent.vehicle-mass", "mass", "50 lb", "30000 lb"),
+    ("intent.passes-a-season", "passes", "0 passes", "5000 passes"),
+    ("intent.freshen-wanted", "passes", "1 passes", "5000 passes"),
+    ("shop.temperature", "temperature", "-40 °F", "150 °F"),
+    ("block.deck-height", "length", "1 in", "40 in"),
+    ("block.bore", "length", "0.5 in", "20 in"),
+    ("block.card.main-housing-low", "length", "0.3 in", "12 in"),
+    ("block.card.main-housing-high", "length", "0.3 in", "12 in"),
+    ("crank.stroke", "length", "0.5 in", "20 in"),
+    ("crank.main-journal", "length", "0.3 in", "12 in"),
+    ("crank.rod-journal", "length", "0.3 in", "12 in"),
+    ("rods.length", "length", "1 in", "30 in"),
+    ("rods.beam-area", "area", "0.01 in²", "10 in²"),
+    ("rods.card.housing-low", "length", "0.3 in", "12 in"),
+    ("rods.card.housing-high", "length", "0.3 in", "12 in"),
+    ("rods.small-end-mass", "mass", "1 g", "20 kg"),
+    ("rods.big-end-mass", "mass", "1 g", "50 kg"),
+    ("pistons.compression-height", "length", "0.2 in", "8 in"),
+    ("pistons.dome-volume", "volume", "0 cc", "500 cc"),
+    ("pistons.dish-volume", "volume", "0 cc", "500 cc"),
+    ("pistons.top-land-height", "length", "0.02 in", "2 in"),
+    ("pistons.top-land-diameter", "length", "0.5 in", "20 in"),
+    ("pistons.mass", "mass", "5 g", "20 kg"),
+    ("pistons.card.fit-low", "clearance", "-20 thou", "100 thou"),
+    ("pistons.card.fit-high", "clearance", "-20 thou", "100 thou"),
+    ("pins.diameter", "length", "0.2 in", "4 in"),
+    ("pins.mass", "mass", "1 g", "5 kg"),
+    ("rings.top-height", "length", "0.01 in", "0.5 in"),
+    ("rings.oil-tension", "force", "0.2 lb", "100 lb"),
+    ("rings.card.top-gap-factor", "ratio", "0.001", "0.02"),
+    ("rings.card.second-gap-factor", "ratio", "0.001", "0.02"),
+    ("gasket.bore", "length", "0.5 in", "20 in"),
+    ("gasket.compressed-thickness", "length", "0 in", "0.5 in"),
+    ("heads.chamber-volume", "volume", "1 cc", "2000 cc"),
+    ("heads.seat-angle", "angle", "10 deg", "80 deg"),
+    ("valves.inlet-diameter", "length", "0.3 in", "6 in"),
+    ("valves.exhaust-diameter", "length", "0.3 in", "6 in"),
+    ("valves.stem-diameter", "length", "0.1 in", "1 in"),
+    ("springs.rate", "spring-rate", "5 lb/in", "5000 lb/in"),
+    ("springs.bind-height", "length", "0.2 in", "4 in"),
+    ("springs.card.bind-margin", "clearance", "0 thou", "300 thou"),
+    ("springs.card.lift-limit", "length", "0.05 in", "3 in"),
+    ("springs.card.seat-load", "force", "5 lb", "5000 lb"),
+    ("springs.card.installed-height", "length", "0.5 in", "5 in"),
+    ("valvetrain.rocker-ratio", "ratio", "0.5", "4"),
+    ("valvetrain.pushrod-diameter", "length", "0.1 in", "2 in"),
+    ("valvetrain.card.lash-hot-inlet", "clearance", "0 thou", "100 thou"),
+    ("valvetrain.card.lash-hot-exhaust", "clearance", "0 thou", "100 thou"),
+    ("cam.inlet.lobe-lift", "length", "0.02 in", "2 in"),
+    ("cam.exhaust.lobe-lift", "length", "0.02 in", "2 in"),
+    ("cam.inlet.valve-lift", "length", "0.02 in", "3 in"),
+    ("cam.exhaust.valve-lift", "length", "0.02 in", "3 in"),
+    ("cam.inlet.duration", "angle", "100 deg", "450 deg"),
+    ("cam.exhaust.duration", "angle", "100 deg", "450 deg"),
+    ("cam.inlet.duration-at-50", "angle", "80 deg", "400 deg"),
+    ("cam.exhaust.duration-at-50", "angle", "80 deg", "400 deg"),
+    ("cam.inlet.centre-line", "angle", "60 deg", "160 deg"),
+    ("cam.exhaust.centre-line", "angle", "60 deg", "160 deg"),
+    ("bearings.card.main-clearance-low", "clearance", "-20 thou", "100 thou"),
+    ("bearings.card.main-clearance-high", "clearance", "-20 thou", "100 thou"),
+    ("bearings.card.rod-clearance-low", "clearance", "-20 thou", "100 thou"),
+    ("bearings.card.rod-clearance-high", "clearance", "-20 thou", "100 thou"),
+    ("fasteners.rod-bolts.card.stretch-low", "clearance", "0 thou", "100 thou"),
+    ("fasteners.rod-bolts.card.stretch-high", "clearance", "0 thou", "100 thou"),
+    ("fasteners.rod-bolts.clamp", "force", "100 lb", "200000 lb"),
+    ("fasteners.rod-bolts.torque", "torque", "1 lb-ft", "1000 lb-ft"),
+    ("fasteners.heads.clamp", "force", "100 lb", "200000 lb"),
+    ("oil.volume", "volume", "0.1 qt", "200 qt"),
+    ("oil.temperature", "temperature", "0 °F", "400 °F"),
+    ("oil.pressure-plan", "pressure", "0 psi", "300 psi"),
+    ("oil.crankcase-vacuum", "pressure", "0 inHg", "31 inHg"),
+    ("fuel.octane", "octane", "40", "150"),
+    ("fuel.ethanol", "percent", "0 %", "100 %"),
+    ("fuel.pump-flow", "volume-flow", "0.5 gal/h", "5000 gal/h"),
+    ("fuel.bsfc", "specific-consumption", "0.1 lb/hp-h", "5 lb/hp-h"),
+    ("ignition.total-advance", "angle", "-30 deg", "80 deg"),
+    ("ignition.nitrous-retard", "angle", "-5 deg", "60 deg"),
+    ("balance.factor", "percent", "0 %", "100 %"),
+    ("balance.bobweight", "mass", "50 g", "50 kg"),
+    ("balance.radius", "length", "0.2 in", "20 in"),
+];
+
+/// Low and high of one thing on a maker's card: the low one first.
+const PAIRS: &[(&str, &str, &str)] = &[
+    ("block.card.main-housing-low", "block.card.main-housing-high", "length"),
+    ("rods.card.housing-low", "rods.card.housing-high", "length"),
+    ("pistons.card.fit-low", "pistons.card.fit-high", "clearance"),
+    ("bearings.card.main-clearance-low", "bearings.card.main-clearance-high", "clearance"),
+    ("bearings.card.rod-clearance-low", "bearings.card.rod-clearance-high", "clearance"),
+    ("fasteners.rod-bolts.card.stretch-low", "fasteners.rod-bolts.card.stretch-high", "clearance"),
+];
+
+/// The SI value of a stated quantity.
+fn stated(root: &Value, path: &str, kind: &str) -> Option<f64> {
+    match root.pointer(&pointer(path))? {
+        Value::String(text) => Kind::by_id(kind)?.parse(text).ok(),
+        Value::Number(number) => number.as_f64(),
+        _ => None,
+    }
+}
+
+fn pointer(path: &str) -> String {
+    format!("/{}", path.replace('.', "/"))
+}
+
+/// Tells every stated value that cannot be, and values that cannot be together.
+pub(super) fn possible(root: &Value, find: &mut Finder<'_>) {
+    for (path, kind, low, high) in STATED {
+        let Some(si) = stated(root, path, kind) else { continue };
+        let text = root.pointer(&pointer(path)).and_then(Value::as_str);
+        let band = Kind::by_id(kind).and_then(|k| Band::new(k, low, high));
+        if let Some((message, help)) = band.and_then(|band| outside(&band, path, si, text)) {
+            find.at(&pointer(path), message, help);
+        }
+    }
+    for (low, high, kind) in PAIRS {
+        if let (Some(a), Some(b)) = (stated(root, low, kind), stated(root, high, kind))
+            && a > b
+        {
+            find.at(&pointer(low), format!("{low} is more than {high}"), Some("are the two swapped?".to_owned()));
+            find.second(&pointer(high), "the lesser");
+        }
+    }
+    together(root, find);
+}
+
+fn together(root: &Value, find: &mut Finder<'_>) {
+    let length = |path: &str| stated(root, path, "length");
+    let speed = |path: &str| stated(root, path, "angular-speed");
+    if let (Some(deck), Some(stroke), Some(rod), Some(height)) = (
+        length("block.deck-height"),
+        length("crank.stroke"),
+        length("rods.length"),
+        length("pistons.compression-height"),
+    ) {
+        let below = (deck - stroke / 2.0 - rod - height) / 0.0254;
+        if !(-1.0..=3.0).contains(&below) {
+            let side = if below < 0.0 { "above" } else { "below" };
+            let message = format!("the piston would stop {:.3} in {side} the deck", below.abs());
+            let help = "block.deck-height less half of crank.stroke, rods.length and pistons.compression-height is what is left: one of the four is wrong";
+            find.at("/block/deck-height", message, Some(help.to_owned()));
+        }
+    }
+    if let (Some(gasket), Some(bore)) = (length("gasket.bore"), length("block.bore"))
+        && gasket < bore / 2.0
+    {
+        let help = Some("is one of them in another unit?".to_owned());
+        find.at("/gasket/bore", "gasket.bore is less than half of block.bore", help);
+        find.second("/block/bore", "the bore");
+    }
+    if let (Some(limiter), Some(shift)) = (speed("intent.limiter"), speed("intent.shift-speed"))
+        && limiter < shift
+    {
+        let help = Some("the engine would never reach its shift: are the two swapped?".to_owned());
+        find.at("/intent/limiter", "intent.limiter is below intent.shift-speed", help);
+        find.second("/intent/shift-speed", "the shift");
+    }
+    if let (Some(stroke), Some(rod)) = (length("crank.stroke"), length("rods.length"))
+        && rod < stroke * 0.75
+    {
+        let help = Some("the rod would not clear the crank: are the two swapped?".to_owned());
+        find.at("/rods/length", "rods.length is less than three quarters of crank.stroke", help);
+        find.second("/crank/stroke", "the stroke");
+    }
+}
