@@ -15,8 +15,8 @@ thou_sdk::facts! {
     BLOCK: choice one "block.material" ["grey-iron", "compacted-iron", "aluminium-sleeved", "aluminium-plated"];
     /// How far up the water jacket is filled.
     FILL: choice one "block.fill" ["none", "half", "full"];
-    /// What kind of liners the block has.
-    LINERS: choice one "block.liners" ["none", "dry", "wet"];
+    /// Sleeves in the block.
+    SLEEVES: choice one "block.liners" ["none", "dry", "wet"];
     /// The bore as the block's drawing has it.
     BORE: length one "bore.nominal";
     /// The bore's chamfer at the deck, across.
@@ -32,7 +32,7 @@ thou_sdk::facts! {
     /// How the pin sits in the rod.
     PIN_FIT: choice one "pin.fit" ["floating", "pressed"];
     /// What keeps a floating pin in.
-    PIN_LOCK: choice one "pin.lock" ["wire", "spiral", "buttons"];
+    PIN_LOCK: choice one "pin.lock" ["round-wire", "spiral", "snap-ring", "button", "wire", "buttons"];
     /// The top ring's axial height.
     RING_HEIGHT: length one "ring.top.height";
     /// The gap at which the top ring's ends meet when hot.

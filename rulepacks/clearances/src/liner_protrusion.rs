@@ -1,6 +1,6 @@
 //! Wet liners over the deck.
 
-use crate::facts::LINERS;
+use crate::facts::SLEEVES;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -11,7 +11,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "A wet liner is held by nothing but the gasket on its flange: flush, it moves and leaks; one that stands \
           higher than its neighbour takes the neighbour's clamp.",
     judges: &["liner.protrusion", "liner.protrusion.spread"],
-    takes: &[LINERS],
+    takes: &[SLEEVES],
     reasons: &["no wet liners"],
     texts: &[
         Text {
@@ -29,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if !f.is(LINERS, &["wet"]) {
+    if !f.is(SLEEVES, &["wet"]) {
         return NotApplicable(0);
     }
     a.window(Window::between(thou(2.0), thou(6.0)).aim(thou(4.0)));
