@@ -5,7 +5,7 @@
 //! [`report`] writes it down.
 #![deny(unsafe_code)]
 
-// pub mod cli;
+pub mod cli;
 pub mod facts;
 pub mod packs;
 pub mod plan;

@@ -1,3 +1,5 @@
-//! The program.
+//! The program; everything it does is in the library.
 
-fn main() {}
+fn main() -> std::process::ExitCode {
+    std::process::ExitCode::from(thou::cli::run().0)
+}

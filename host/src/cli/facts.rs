@@ -1,6 +1,6 @@
 //! The catalogue of facts: what there is, what a sheet gives, and where one comes from.
 
-use super::{Exit, Facts as Args, Format, complain, load, say};
+use super::{Exit, Facts as Args, Format, Io, load};
 use crate::facts::{Catalogue, Cell, FactInfo, Facts, Grade, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
@@ -9,9 +9,9 @@ use serde_json::{Value, json};
 use std::fmt::Write as _;
 use thou_contract::System;
 
-pub(super) fn facts(args: &Args) -> Exit {
+pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
     let catalogue = Catalogue::standard();
-    let sheet = match args.sheet.as_deref().map(load::sheet).transpose() {
+    let sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
         Ok(sheet) => sheet,
         Err(exit) => return exit,
     };
@@ -19,12 +19,12 @@ pub(super) fn facts(args: &Args) -> Exit {
     let shown = facts.as_ref().zip(sheet.as_ref());
     if let Some(name) = &args.name {
         let Some(info) = catalogue.info(name) else {
-            complain(&unknown(catalogue, name));
+            io.complain(&unknown(catalogue, name));
             return Exit::INVALID;
         };
         match args.format {
-            Format::Text => say(&one(info, shown, args.units.system())),
-            Format::Json => say(&format!("{:#}\n", entry(info, shown))),
+            Format::Text => io.say(&one(info, shown, args.units.system())),
+            Format::Json => io.say(&format!("{:#}\n", entry(info, shown))),
         }
         return Exit::FINE;
     }
@@ -37,11 +37,11 @@ pub(super) fn facts(args: &Args) -> Exit {
                 let _ = writeln!(out, "{}", line(info, shown, args.units.system()));
             }
             let _ = writeln!(out, "\n{count} facts; of a series also .min, .max, .spread and .mean. Where one comes from: thou facts NAME");
-            say(&out);
+            io.say(&out);
         }
         Format::Json => {
             let list: Vec<Value> = catalogue.all().filter(|i| i.series.is_none()).map(|i| entry(i, shown)).collect();
-            say(&format!("{:#}\n", json!({ "format": "thou-facts-1", "facts": list })));
+            io.say(&format!("{:#}\n", json!({ "format": "thou-facts-1", "facts": list })));
         }
     }
     Exit::FINE

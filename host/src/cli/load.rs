@@ -1,15 +1,16 @@
 //! What every page starts with: the sheet, and the packs that count for it.
 
-use super::{Exit, With, complain};
+use super::{Exit, Io, With};
 use crate::packs::{self, Fault, Pack, PackFault};
 use crate::sheet::Sheet;
 use jiff::civil::Date;
 use std::path::{Path, PathBuf};
 
 /// Reads a sheet, or says on standard error what is wrong with it.
-pub(super) fn sheet(path: &Path) -> Result<Sheet, Exit> {
+pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
     Sheet::read(path).map_err(|faults| {
-        complain(&faults.render(anstream::AutoStream::choice(&std::io::stderr()) != anstream::ColorChoice::Never));
+        let text = faults.render(io.err_colour);
+        io.complain(&text);
         Exit::INVALID
     })
 }

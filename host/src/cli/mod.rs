@@ -6,6 +6,8 @@ mod packs;
 mod pages;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use jiff::civil::Date;
+use std::ffi::OsString;
 use std::io::Write;
 use std::path::PathBuf;
 use thou_contract::System;
@@ -172,42 +174,70 @@ enum Format {
     Json,
 }
 
-/// Runs the program; whatever it has to say is on standard output, what stopped it on standard error.
-#[must_use]
-pub fn run() -> Exit {
-    let cli = match Cli::try_parse() {
-        Ok(cli) => cli,
-        Err(error) => {
-            let fine = !error.use_stderr();
-            // a closed pipe is not worth a word
-            let _ = error.print();
-            return if fine { Exit::FINE } else { Exit::INVALID };
+/// Where the program writes, and the day it takes it to be.
+pub struct Io<'a> {
+    /// What was asked for.
+    pub out: &'a mut dyn Write,
+    /// What stopped it.
+    pub err: &'a mut dyn Write,
+    /// Whether what was asked for goes to a terminal that shows colour.
+    pub out_colour: bool,
+    /// Whether the rest does.
+    pub err_colour: bool,
+    /// Today; the library itself has no clock.
+    pub today: Option<Date>,
+}
+
+impl Io<'_> {
+    // a closed pipe is not worth a word
+    fn say(&mut self, text: &str) {
+        let _ = self.out.write_all(text.as_bytes());
+    }
+    fn complain(&mut self, text: &str) {
+        let _ = self.err.write_all(text.as_bytes());
+        if !text.ends_with('\n') {
+            let _ = self.err.write_all(b"\n");
         }
-    };
-    match cli.command {
-        Command::New(new) => pages::new(&new),
-        Command::Spec(page) => pages::spec(&page),
-        Command::Check(check) => pages::check(&check),
-        Command::Plan(page) => pages::plan(&page),
-        Command::Explain(explain) => packs::explain(&explain),
-        Command::Facts(facts) => facts::facts(&facts),
-        Command::Pack { command: PackCommand::List { with, sheet } } => packs::list(&with, sheet.as_deref()),
-        Command::Pack { command: PackCommand::Build { folder, out } } => packs::build(&folder, out.as_deref()),
     }
 }
 
-/// Prints to standard output, colour only where it is a terminal that wants it.
-fn say(text: &str) {
+/// Runs the program on the process's own arguments and streams; colour only on a terminal that wants it.
+#[must_use]
+pub fn run() -> Exit {
+    let colour = |choice| choice != anstream::ColorChoice::Never;
+    let out_colour = colour(anstream::AutoStream::choice(&std::io::stdout()));
+    let err_colour = colour(anstream::AutoStream::choice(&std::io::stderr()));
     let mut out = anstream::AutoStream::auto(std::io::stdout().lock());
-    // a closed pipe is not worth a word
-    let _ = out.write_all(text.as_bytes());
+    let mut err = anstream::AutoStream::auto(std::io::stderr().lock());
+    let mut io = Io { out: &mut out, err: &mut err, out_colour, err_colour, today: load::today() };
+    run_with(std::env::args_os(), &mut io)
 }
 
-/// Prints to standard error.
-fn complain(text: &str) {
-    let mut out = anstream::AutoStream::auto(std::io::stderr().lock());
-    let _ = out.write_all(text.as_bytes());
-    if !text.ends_with('\n') {
-        let _ = out.write_all(b"\n");
+/// Runs the program: the first argument is its own name.
+#[must_use]
+pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Exit {
+    let cli = match Cli::try_parse_from(args) {
+        Ok(cli) => cli,
+        Err(error) => {
+            let text = error.render();
+            if error.use_stderr() {
+                let text = if io.err_colour { text.ansi().to_string() } else { text.to_string() };
+                io.complain(&text);
+                return Exit::INVALID;
+            }
+            let text = if io.out_colour { text.ansi().to_string() } else { text.to_string() };
+            io.say(&text);
+            return Exit::FINE;
+        }
+    };
+    match cli.command {
+        Command::New(new) => pages::new(&new, io),
+        Command::Spec(page) => pages::spec(&page, io),
+        Command::Check(check) => pages::check(&check, io),
+        Command::Plan(page) => pages::plan(&page, io),
+        Command::Explain(explain) => packs::explain(&explain, io),
+        Command::Facts(facts) => facts::facts(&facts, io),
+        Command::Pack { command: PackCommand::List { with, sheet } } => packs::list(&with, sheet.as_deref(), io),
+        Command::Pack { command: PackCommand::Build { folder, out } } => packs::build(&folder, out.as_deref(), io),
     }
 }

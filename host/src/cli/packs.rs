@@ -1,6 +1,6 @@
 //! Looking at rule packs without running them, and building one.
 
-use super::{Exit, Explain, With, complain, load, say};
+use super::{Exit, Explain, Io, With, load};
 use crate::packs::{self, Pack};
 use std::fmt::Write as _;
 use std::path::Path;
@@ -14,7 +14,7 @@ fn fill(text: &str, first: &str, rest: &str) -> String {
     out
 }
 
-pub(super) fn list(with: &With, sheet: Option<&Path>) -> Exit {
+pub(super) fn list(with: &With, sheet: Option<&Path>, io: &mut Io<'_>) -> Exit {
     let (packs, faults) = load::packs(with, sheet);
     let mut out = String::new();
     for pack in &packs {
@@ -37,17 +37,17 @@ pub(super) fn list(with: &With, sheet: Option<&Path>) -> Exit {
         }
         let _ = writeln!(out, "  sha256 {}\n", pack.digest);
     }
-    say(&out);
+    io.say(&out);
     for fault in &faults {
-        complain(&fault.to_string());
+        io.complain(&fault.to_string());
     }
     if faults.is_empty() { Exit::FINE } else { Exit::PACK }
 }
 
-pub(super) fn explain(explain: &Explain) -> Exit {
+pub(super) fn explain(explain: &Explain, io: &mut Io<'_>) -> Exit {
     let (packs, faults) = load::packs(&explain.with, None);
     for fault in &faults {
-        complain(&fault.to_string());
+        io.complain(&fault.to_string());
     }
     let all: Vec<(&Pack, &Rule)> = packs.iter().flat_map(|p| p.manifest.rules.iter().map(move |r| (p, r))).collect();
     let name = |p: &Pack, r: &Rule| format!("{}/{}", p.manifest.id, r.id);
@@ -66,11 +66,11 @@ pub(super) fn explain(explain: &Explain) -> Exit {
         } else {
             format!("Did you mean {}?", near.join(", or "))
         };
-        complain(&format!("No rule is called \"{}\". {hint}", packs::clean::clean(wanted)));
+        io.complain(&format!("No rule is called \"{}\". {hint}", packs::clean::clean(wanted)));
         return Exit::INVALID;
     }
     for (pack, rule) in found {
-        say(&page(&pack.manifest, rule, &pack.origin));
+        io.say(&page(&pack.manifest, rule, &pack.origin));
     }
     if faults.is_empty() { Exit::FINE } else { Exit::PACK }
 }
@@ -126,19 +126,19 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
     out
 }
 
-pub(super) fn build(folder: &Path, out: Option<&Path>) -> Exit {
+pub(super) fn build(folder: &Path, out: Option<&Path>, io: &mut Io<'_>) -> Exit {
     match packs::build::build(folder) {
         Ok(built) => {
             let name = out.map_or_else(|| std::path::PathBuf::from(format!("{}.wasm", built.pack.manifest.id)), Path::to_path_buf);
             if let Err(error) = std::fs::write(&name, &built.bytes) {
-                complain(&format!("{}: {error}", name.display()));
+                io.complain(&format!("{}: {error}", name.display()));
                 return Exit::INVALID;
             }
-            say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
+            io.say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
             Exit::FINE
         }
         Err(error) => {
-            complain(&error.to_string());
+            io.complain(&error.to_string());
             Exit::PACK
         }
     }

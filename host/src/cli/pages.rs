@@ -1,6 +1,6 @@
 //! The pages over a sheet: new, spec, check, plan.
 
-use super::{Check, Exit, Format, New, Page, complain, load, say};
+use super::{Check, Exit, Format, Io, New, Page, load};
 use crate::facts::{Catalogue, Facts};
 use crate::packs::Pack;
 use crate::report::{self, Bench, Paint};
@@ -14,15 +14,15 @@ struct Made {
     faults: Vec<crate::packs::PackFault>,
 }
 
-fn make(page: &Page) -> Result<Made, Exit> {
-    let sheet = load::sheet(&page.sheet)?;
+fn make(page: &Page, io: &mut Io<'_>) -> Result<Made, Exit> {
+    let sheet = load::sheet(&page.sheet, io)?;
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet));
-    known_use(&sheet, &packs)?;
+    known_use(&sheet, &packs, io)?;
     Ok(Made { sheet, packs, faults })
 }
 
 /// The intent's use is one of ours, or one that a loaded pack declares.
-fn known_use(sheet: &Sheet, packs: &[Pack]) -> Result<(), Exit> {
+fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
     let Some((value, pointer)) = sheet.stated("intent.use") else { return Ok(()) };
     let wanted = value.as_str().unwrap_or("");
     let mut uses = vec!["street", "bracket", "all-out"];
@@ -35,7 +35,7 @@ fn known_use(sheet: &Sheet, packs: &[Pack]) -> Result<(), Exit> {
     });
     let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
     let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
-    complain(&format!(
+    io.complain(&format!(
         "{}:{line}:{column}: no loaded pack knows the use \"{}\".{hint} Known: {}. A pack can declare more: load it \
          with --pack, or name it in the file `packs` beside the sheet.",
         sheet.source.name,
@@ -45,73 +45,71 @@ fn known_use(sheet: &Sheet, packs: &[Pack]) -> Result<(), Exit> {
     Err(Exit::INVALID)
 }
 
-fn paint() -> Paint {
-    match anstream::AutoStream::choice(&std::io::stdout()) {
-        anstream::ColorChoice::Never => Paint::Plain,
-        _ => Paint::Colour,
-    }
-}
-
-fn json(value: &serde_json::Value) {
+fn json(value: &serde_json::Value, io: &mut Io<'_>) {
     let text = serde_json::to_string_pretty(value).unwrap_or_default();
-    say(&format!("{text}\n"));
+    io.say(&format!("{text}\n"));
 }
 
 /// Runs a page: reads, judges, hands over to the writer, and says how it stands.
-fn page(page: &Page, write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)]) -> Exit) -> Exit {
-    let made = match make(page) {
+fn page(
+    page: &Page,
+    io: &mut Io<'_>,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
+) -> Exit {
+    let made = match make(page, io) {
         Ok(made) => made,
         Err(exit) => return exit,
     };
     let facts = Facts::new(Catalogue::standard(), &made.sheet);
-    let mut verdict = verdict::judge(&made.sheet, &facts, &made.packs, load::today());
+    let mut verdict = verdict::judge(&made.sheet, &facts, &made.packs, io.today);
     verdict.faults.splice(0..0, made.faults);
-    let bench = Bench { sheet: &made.sheet, facts: &facts, system: page.units.system(), paint: paint() };
-    write(&bench, &verdict, &load::names(&made.packs))
+    let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
+    let bench = Bench { sheet: &made.sheet, facts: &facts, system: page.units.system(), paint };
+    write(&bench, &verdict, &load::names(&made.packs), io)
 }
 
-pub(super) fn check(check: &Check) -> Exit {
-    page(&check.page, |bench, verdict, packs| {
+pub(super) fn check(check: &Check, io: &mut Io<'_>) -> Exit {
+    page(&check.page, io, |bench, verdict, packs, io| {
         let exit = verdict.exit_code(check.strict);
         match check.page.format {
-            Format::Text => say(&report::check::text(bench, verdict, packs)),
-            Format::Json => json(&report::json::check(bench, verdict, packs, exit)),
+            Format::Text => io.say(&report::check::text(bench, verdict, packs)),
+            Format::Json => json(&report::json::check(bench, verdict, packs, exit), io),
         }
         Exit(exit)
     })
 }
 
-pub(super) fn spec(args: &Page) -> Exit {
-    page(args, |bench, verdict, packs| {
+pub(super) fn spec(args: &Page, io: &mut Io<'_>) -> Exit {
+    page(args, io, |bench, verdict, packs, io| {
         match args.format {
-            Format::Text => say(&report::spec::text(bench, verdict, packs)),
-            Format::Json => json(&report::json::spec(bench, verdict, packs)),
+            Format::Text => io.say(&report::spec::text(bench, verdict, packs)),
+            Format::Json => json(&report::json::spec(bench, verdict, packs), io),
         }
         if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK }
     })
 }
 
-pub(super) fn plan(args: &Page) -> Exit {
-    page(args, |bench, verdict, packs| {
-        let plan = crate::plan::plan(bench.sheet, verdict, load::today());
+pub(super) fn plan(args: &Page, io: &mut Io<'_>) -> Exit {
+    page(args, io, |bench, verdict, packs, io| {
+        let plan = crate::plan::plan(bench.sheet, verdict, io.today);
         match args.format {
-            Format::Text => say(&report::plan::text(bench, verdict, &plan, packs)),
-            Format::Json => json(&report::json::plan(bench, verdict, &plan, packs)),
+            Format::Text => io.say(&report::plan::text(bench, verdict, &plan, packs)),
+            Format::Json => json(&report::json::plan(bench, verdict, &plan, packs), io),
         }
         if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK }
     })
 }
 
-pub(super) fn new(new: &New) -> Exit {
+pub(super) fn new(new: &New, io: &mut Io<'_>) -> Exit {
     let layouts = ["single", "inline", "v", "flat"];
     if !layouts.contains(&new.layout.as_str()) {
-        complain(&format!("--layout {}: write one of {}", new.layout, layouts.join(", ")));
+        io.complain(&format!("--layout {}: write one of {}", new.layout, layouts.join(", ")));
         return Exit::INVALID;
     }
     if !(1..=16).contains(&new.cylinders) || new.layout == "single" && new.cylinders != 1 {
-        complain(&format!("--cylinders {}: an engine here has 1 to 16, a single has 1", new.cylinders));
+        io.complain(&format!("--cylinders {}: an engine here has 1 to 16, a single has 1", new.cylinders));
         return Exit::INVALID;
     }
-    say(&sheet::starter(&new.usage, new.cylinders, &new.layout));
+    io.say(&sheet::starter(&new.usage, new.cylinders, &new.layout));
     Exit::FINE
 }

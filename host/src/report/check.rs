@@ -129,16 +129,14 @@ fn goes(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
     if let Some(fact) = &first.fact
         && let Some(values) = range(bench, group, fact)
     {
-        let _ = write!(line, "  {}{values}", places(bench, group));
+        let stated = group.iter().any(|i| i.value.is_some_and(|v| !v.measured));
+        let _ = write!(line, "  {}{values}{}", places(bench, group), if stated { ", as the sheet states" } else { "" });
     }
     if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
         let _ = write!(line, "  wants {} ({})", bench.limits(fact, limits, 0), first.whose);
     }
     out.push_str(&wrap(&line, "", INDENT));
-    if group.iter().any(|i| i.value.is_some_and(|v| !v.measured)) {
-        out.push_str(&wrap("by the sheet's own figures, not by a gauge", INDENT, INDENT));
-    }
-    let near = group.iter().filter(|i| i.near_edge).count();
+    let near = group.iter().filter(|i| i.near_edge && i.value.is_some_and(|v| v.measured)).count();
     if near > 0 {
         let many = format!("{near} of {} nearer to the edge than this gauge can tell", group.len());
         out.push_str(&wrap(&many, INDENT, INDENT));
@@ -213,7 +211,7 @@ fn stale(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
 fn loud(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
     for item in group {
         out.push_str(&wrap(&headline(bench, item), "", INDENT));
-        if !item.words.is_empty() && (item.limits.is_none() || item.args.is_empty().eq(&false)) {
+        if !item.words.is_empty() && (item.limits.is_none() || !item.args.is_empty()) {
             out.push_str(&wrap(&bench.words(item, &item.words), INDENT, INDENT));
         }
         if item.state == State::Unproven {

@@ -20,6 +20,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     first(bench, plan, &mut out);
     lives(bench, plan, &mut out);
     stops(bench, plan, &mut out);
+    triggers(plan, &mut out);
     cautions(plan, &mut out);
     dated(bench, plan, &mut out);
     for step in &verdict.steps {
@@ -146,9 +147,20 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             if !why.is_empty() {
                 out.push_str(&wrap(&why, "    ", "    "));
             }
-            if !s.service.triggers.is_empty() {
-                out.push_str(&wrap(&format!("sooner if: {}", s.service.triggers.join("; ")), "    ", "      "));
-            }
+        }
+    }
+}
+
+/// What beats the calendar: a reading that says so comes before any count.
+fn triggers(plan: &Plan, out: &mut String) {
+    let mut told = Vec::new();
+    out.push_str("\nWHAT BEATS THE COUNT\n");
+    for line in &plan.lines {
+        let s = &line.service;
+        if !s.service.triggers.is_empty() && !told.contains(&&s.rule) {
+            told.push(&s.rule);
+            let words = format!("{}: {}", s.title.to_lowercase(), s.service.triggers.join("; "));
+            out.push_str(&wrap(&words, "  ", "    "));
         }
     }
 }

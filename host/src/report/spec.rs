@@ -163,9 +163,14 @@ fn sizes(bench: &Bench<'_>, set: &Set<'_>, change: &str, may: &str, places: &[(u
         blanks(bench, set, places, out);
         return;
     }
+    let name = change.replace(['.', '-'], " ");
+    if let (Axis::One, Some((_, Some(solved)))) = (set.axis, rows.first()) {
+        out.push_str(&wrap(&format!("set by {name}: {}", bench.size(solved)), "      ", "      "));
+        return;
+    }
     let kind = bench.kind(change);
     let unit = kind.print(bench.system).unit;
-    let head = format!("{}, {unit}", change.replace(['.', '-'], " "));
+    let head = format!("{name}, {unit}");
     let _ = writeln!(out, "      {:<9} {head:<22} {:<9} {:<14} read", noun(set.axis), "now", "to take");
     for (place, solved) in rows {
         let label = bench.label(Some((set.axis, place)));

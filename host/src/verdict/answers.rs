@@ -17,7 +17,7 @@ use thou_contract::{Basis, Level, Manifest, Remedy, Rule, RuleKind};
 pub struct WindowItem {
     /// `pack/rule`.
     pub rule: String,
-    /// As a heading.
+    /// As a heading; with the fact's name where the rule judges several.
     pub title: String,
     /// The page it belongs on.
     pub operation: String,
@@ -146,7 +146,7 @@ fn take(
         }
         verdict.windows.push(WindowItem {
             rule: id(manifest, rule),
-            title: rule.title.clone(),
+            title: heading(rule, fact),
             operation: rule.operation.clone(),
             fact: fact.clone(),
             place,
@@ -208,6 +208,11 @@ fn take(
             caution: rule.step.as_ref().and_then(|s| s.caution.clone()),
         });
     }
+}
+
+/// The rule's title, and which of its facts where it judges several.
+fn heading(rule: &Rule, fact: &str) -> String {
+    if rule.judges.len() > 1 { format!("{}: {}", rule.title, fact.replace(['.', '-'], " ")) } else { rule.title.clone() }
 }
 
 fn found(

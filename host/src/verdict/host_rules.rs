@@ -121,7 +121,9 @@ fn slip(kind: Kind, value: f64, others: &[f64]) -> Option<f64> {
     let (least, most) = (*sorted.first()?, *sorted.last()?);
     let spread = (most - least).max(middle.abs() * 0.05);
     let near = |x: f64| x >= least - spread && x <= most + spread;
-    if near(value) || middle <= 0.0 || value <= 0.0 {
+    // tenths apart are scatter, whatever their ratio
+    let scatter = matches!(kind.id(), "length" | "clearance" | "gap") && (value - middle).abs() < 1.0 * 2.54e-5;
+    if near(value) || scatter || middle <= 0.0 || value <= 0.0 {
         return None;
     }
     let ratio = value / middle;
