@@ -1,6 +1,16 @@
 //! The catalogue: every fact of an engine build, by subject.
 
 mod block;
+mod crank;
+mod heads;
+mod intent;
+mod loads;
+mod performance;
+mod pistons;
+mod rods;
+mod service;
+mod valvetrain;
+mod volumes;
 
 use super::builder::{Builder, Fact, Way};
 use super::info::FactInfo;
@@ -29,7 +39,17 @@ impl Catalogue {
         static STANDARD: OnceLock<Catalogue> = OnceLock::new();
         STANDARD.get_or_init(|| {
             let mut b = Builder::default();
+            intent::facts(&mut b);
             block::facts(&mut b);
+            crank::facts(&mut b);
+            rods::facts(&mut b);
+            pistons::facts(&mut b);
+            heads::facts(&mut b);
+            valvetrain::facts(&mut b);
+            volumes::facts(&mut b);
+            loads::facts(&mut b);
+            performance::facts(&mut b);
+            service::facts(&mut b);
             Self::of(b)
         })
     }
