@@ -20,10 +20,10 @@ pub(crate) const HELD: Arg = Arg {
     name: "held",
     kind: "choice",
     choices: &[
-        "as computed",
-        "held at the shortest that is computed here",
-        "held at the longest that is computed here",
-        "not lengthened by a calculation",
+        "",
+        " (held at the shortest that is computed here)",
+        " (held at the longest that is computed here)",
+        " (not lengthened by a calculation)",
     ],
 };
 

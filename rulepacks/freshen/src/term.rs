@@ -51,13 +51,13 @@ pub(crate) enum From {
 
 /// The words of [`From`], in the order of its variants.
 pub(crate) const FROM: &[&str] = &[
-    "from the sheet",
-    "not scaled: the sheet does not say",
-    "not scaled: this class's own lives have it",
-    "the shop's own stress figure",
-    "open load over the card's, no wire data",
-    "open load over 650 lbf, no wire data",
-    "no fuel on the sheet: taken as petrol",
+    "",
+    " (not scaled: the sheet does not say)",
+    " (not scaled: this class's own lives have it)",
+    " (the shop's own stress figure)",
+    " (open load over the card's, no wire data)",
+    " (open load over 650 lbf, no wire data)",
+    " (no fuel on the sheet: taken as petrol)",
 ];
 
 /// A ratio as read: what is printed, where it comes from, and what it does to the life.
@@ -131,34 +131,34 @@ fn slide(f: &Facts<'_>) -> Option<f64> {
 /// The words of one term in a service's text; the arguments have the same names.
 macro_rules! words {
     (speed) => {
-        "; mean piston speed {arg:speed} of the reference ({arg:speed-from})"
+        "; mean piston speed {arg:speed} of the reference{arg:speed-from}"
     };
     (inertia) => {
-        "; inertia {arg:inertia} of the reference ({arg:inertia-from})"
+        "; inertia {arg:inertia} of the reference{arg:inertia-from}"
     };
     (pressure) => {
-        "; cylinder pressure {arg:pressure} of the reference ({arg:pressure-from})"
+        "; cylinder pressure {arg:pressure} of the reference{arg:pressure-from}"
     };
     (load) => {
-        "; open spring load {arg:load} of the reference ({arg:load-from})"
+        "; open spring load {arg:load} of the reference{arg:load-from}"
     };
     (stress) => {
-        "; spring stress {arg:stress} of the reference ({arg:stress-from})"
+        "; spring stress {arg:stress} of the reference{arg:stress-from}"
     };
     (slide) => {
-        "; ring travel a pass {arg:slide} of the reference ({arg:slide-from})"
+        "; ring travel a pass {arg:slide} of the reference{arg:slide-from}"
     };
     (sump) => {
-        "; fuel into each quart of oil {arg:sump} of the reference ({arg:sump-from})"
+        "; fuel into each quart of oil {arg:sump} of the reference{arg:sump-from}"
     };
     (idle) => {
-        "; idle a pass {arg:idle} of the reference ({arg:idle-from})"
+        "; idle a pass {arg:idle} of the reference{arg:idle-from}"
     };
     (heat) => {
-        "; oil temperature x {arg:heat} ({arg:heat-from})"
+        "; oil temperature x {arg:heat}{arg:heat-from}"
     };
     (chemistry) => {
-        "; fuel and adder x {arg:chemistry} ({arg:chemistry-from})"
+        "; fuel and adder x {arg:chemistry}{arg:chemistry-from}"
     };
 }
 
@@ -187,7 +187,7 @@ macro_rules! scaled {
             ],
             ..thou_sdk::Text::new(concat!(
                 $lead,
-                ": {arg:class}, x {arg:factor} ({arg:held})"
+                ": {arg:class}, x {arg:factor}{arg:held}"
                 $(, words!($term))+
             ))
         }
