@@ -15,21 +15,18 @@ pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z / SQRT_2)
 }
 
-/// Probability that the true value lies between two limits (none: open on that side), for a reading `value` of
-/// standard uncertainty `u`: JCGM 106:2012, eq. 7. Without uncertainty it is one or zero, limits inclusive. NaN for a
-/// negative `u`.
+/// Probability that the true value lies between two limits (an infinite one: open on that side), for a reading `value`
+/// of standard uncertainty `u`, all in one unit: JCGM 106:2012, eq. 7. Without uncertainty it is one or zero, limits
+/// inclusive. NaN for a negative `u`.
 #[must_use]
-pub fn conformance(value: f64, u: f64, low: Option<f64>, high: Option<f64>) -> f64 {
+pub fn conformance_probability(value: f64, u: f64, low: f64, high: f64) -> f64 {
     if u.is_nan() || u < 0.0 {
         return f64::NAN;
     }
     if u == 0.0 {
-        let inside = low.is_none_or(|l| value >= l) && high.is_none_or(|h| value <= h);
-        return f64::from(u8::from(inside));
+        return f64::from(u8::from(value >= low && value <= high));
     }
-    let below_high = high.map_or(1.0, |h| normal_cdf((h - value) / u));
-    let below_low = low.map_or(0.0, |l| normal_cdf((l - value) / u));
-    below_high - below_low
+    normal_cdf((high - value) / u) - normal_cdf((low - value) / u)
 }
 
 /// The one-sided factor for 95 % probability of conformance, the default since ISO 14253-1:2017.

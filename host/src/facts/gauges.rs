@@ -182,10 +182,10 @@ fn usual(kind: &str) -> (f64, Usual) {
 fn figures(gauge: &Gauge, key: &str) -> (f64, Usual) {
     let known = USUAL.iter().any(|(k, ..)| *k == gauge.kind);
     let (step, own) = usual(if known { &gauge.kind } else { usual_for(key) });
-    let own = match (own, gauge.uncertainty) {
-        (Usual::Of(_), Some(u)) => Usual::Of(u),
-        (Usual::Share(_), Some(share)) => Usual::Share(share),
-        (usual, None) => usual,
+    let own = match gauge.uncertainty {
+        Some(share) if gauge.relative => Usual::Share(share),
+        Some(u) => Usual::Of(u),
+        None => own,
     };
     (gauge.resolution.unwrap_or(step), own)
 }

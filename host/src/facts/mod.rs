@@ -8,6 +8,12 @@ mod gauges;
 mod info;
 mod reduce;
 mod roots;
+#[cfg(test)]
+pub(crate) mod testing;
+#[cfg(test)]
+mod tests;
+#[cfg(test)]
+mod tsv_check;
 mod typed;
 mod value;
 pub(crate) mod warmth;

@@ -1,0 +1,292 @@
+//! What a user of the facts would notice.
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
+
+use super::testing::sheet;
+use super::{Catalogue, Facts, Grade, Missing, Num};
+use serde_json::{Value, json};
+use std::collections::BTreeSet;
+
+const THOU: f64 = 2.54e-5;
+
+fn number(facts: &Facts<'_>, id: &str, place: usize) -> Num {
+    facts.get(id).unwrap()[place].clone().unwrap()
+}
+fn thou(facts: &Facts<'_>, id: &str, place: usize) -> f64 {
+    number(facts, id, place).value / THOU
+}
+fn missing(facts: &Facts<'_>, id: &str, place: usize) -> Vec<Missing> {
+    facts.get(id).unwrap()[place].clone().unwrap_err().into_iter().collect()
+}
+fn all(n: usize, value: &Value) -> Value {
+    Value::Object((1..=n).map(|i| (i.to_string(), value.clone())).collect())
+}
+fn not_read(pointer: &str) -> Missing {
+    Missing::NotRead(pointer.to_owned())
+}
+fn field(path: &str) -> Missing {
+    Missing::Field(path.to_owned())
+}
+
+#[test]
+fn the_catalogue_holds_together() {
+    let cat = Catalogue::standard();
+    assert_eq!(cat.faults(), Vec::<String>::new());
+    let own = cat.all().filter(|f| f.series.is_none()).count();
+    assert!(own >= 250, "{own} facts");
+    for fact in cat.all() {
+        assert!(fact.about.ends_with('.') && !fact.source.is_empty(), "{}: {} / {}", fact.id, fact.about, fact.source);
+        assert!(
+            fact.path.is_some() || !fact.needs.is_empty() || fact.series.is_some() || BARE.contains(&fact.id),
+            "{}",
+            fact.id
+        );
+    }
+}
+
+/// Usual figures that hang on nothing, and what the names of the places say.
+const BARE: &[&str] =
+    &["bore.rise", "inlet.flow-coefficient", "piston.skirt-rise", "ring.wall-rise", "rod.rise", "valve.is-inlet"];
+
+#[test]
+fn no_fact_hangs_on_itself() {
+    let cat = Catalogue::standard();
+    let mut done: BTreeSet<&str> = BTreeSet::new();
+    let mut left: Vec<_> = cat.all().collect();
+    // facts whose needs are all settled, again and again; a circle never settles
+    while !left.is_empty() {
+        let before = left.len();
+        left.retain(|f| {
+            let settled = f.needs.iter().all(|n| done.contains(n));
+            if settled {
+                done.insert(f.id);
+            }
+            !settled
+        });
+        assert!(left.len() < before, "a circle among {:?}", left.iter().map(|f| f.id).collect::<Vec<_>>());
+    }
+}
+
+#[test]
+fn a_clearance_is_the_difference_of_two_readings_and_a_direct_reading_beats_it() {
+    let mut root = json!({ "readings": {
+        "bore": { "at": all(8, &json!("4.1550 in")) },
+        "piston": { "at": all(8, &json!("4.1495 in")) },
+    } });
+    let parts = sheet(root.clone());
+    let facts = Facts::new(Catalogue::standard(), &parts);
+    assert!((thou(&facts, "piston-to-wall", 5) - 5.5).abs() < 1e-9);
+    assert_eq!(number(&facts, "piston-to-wall", 5).grade(), Grade::Measured);
+
+    root["readings"]["piston-to-wall"] = json!({ "at": all(8, &json!("5.2 thou")) });
+    let both = sheet(root);
+    let facts = Facts::new(Catalogue::standard(), &both);
+    assert!((thou(&facts, "piston-to-wall", 5) - 5.2).abs() < 1e-9);
+    let derived = facts.derived("piston-to-wall");
+    assert!((derived[5].as_ref().unwrap().value / THOU - 5.5).abs() < 1e-9);
+    assert_eq!(facts.derived("bore.diameter"), Vec::new());
+}
+
+#[test]
+fn inches_and_millimetres_are_one_engine() {
+    let value = |bore: &str, piston: &str| {
+        let s = sheet(json!({ "readings": {
+            "bore": { "at": all(8, &json!(bore)), "temperature": "68 °F" },
+            "piston": { "at": all(8, &json!(piston)), "temperature": "20 °C" },
+        }, "block": { "material": "grey-iron" }, "pistons": { "alloy": "2618" } }));
+        let facts = Facts::new(Catalogue::standard(), &s);
+        number(&facts, "piston-to-wall", 0).value
+    };
+    let (inch, metric) = (value("4.155 in", "4.1495 in"), value("105.537 mm", "105.3973 mm"));
+    assert!((inch - metric).abs() < 1e-9 * inch, "{inch} {metric}");
+}
+
+#[test]
+fn a_warm_part_is_brought_to_twenty_degrees() {
+    let s = sheet(json!({
+        "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
+        "pistons": { "alloy": "2618" },
+    }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    // 10 °F on 4.15 in of 2618 at 22.3e-6/K
+    assert!(((0.105_41 - number(&facts, "piston.diameter", 0).value) / THOU - 0.5141).abs() < 5e-4);
+    let unknown = sheet(json!({
+        "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
+    }));
+    let facts = Facts::new(Catalogue::standard(), &unknown);
+    assert!((number(&facts, "piston.diameter", 0).value - 0.105_41).abs() < 1e-15);
+}
+
+#[test]
+fn a_hole_leaves_its_place_open_and_the_spread_with_it() {
+    let mut bores = all(8, &json!(["4.1550 in", "4.1551 in"]));
+    bores["6"] = json!(["4.1550 in", null]);
+    let s = sheet(json!({ "readings": {
+        "bore": { "at": bores, "points": ["top thrust", "top axial"] },
+        "piston": { "at": all(8, &json!("4.1495 in")) },
+    } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert_eq!(missing(&facts, "bore.diameter", 5), [not_read("/readings/bore/at/6/1")]);
+    assert_eq!(missing(&facts, "piston-to-wall", 5), [not_read("/readings/bore/at/6/1")]);
+    assert_eq!(missing(&facts, "piston-to-wall.spread", 0), [not_read("/readings/bore/at/6/1")]);
+    assert!((thou(&facts, "bore.out-of-round", 0) - 0.1).abs() < 1e-9);
+    // one height has no taper, and the sheet has no crank at all
+    assert_eq!(missing(&facts, "bore.taper", 0), [not_read("/readings/bore/at/1")]);
+    assert_eq!(missing(&facts, "swept-volume", 0), [field("block.bore"), field("crank.stroke")]);
+    assert_eq!(missing(&facts, "ring.top.gap", 3), [field("readings.top-gap")]);
+}
+
+#[test]
+fn round_and_taper_go_by_the_names_of_the_points() {
+    let row = json!(["4.1552 in", "4.1550 in", "4.1551 in", "4.1551 in", "4.1548 in", "4.1550 in"]);
+    let s = sheet(json!({ "readings": { "bore": { "at": all(8, &row),
+        "points": ["top thrust", "top axial", "mid thrust", "mid axial", "bottom thrust", "bottom axial"] } } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert!((number(&facts, "bore.diameter", 0).value / 0.0254 - 4.1548).abs() < 1e-9);
+    assert!((thou(&facts, "bore.out-of-round", 0) - 0.2).abs() < 1e-6);
+    assert!((thou(&facts, "bore.taper", 0) - 0.2).abs() < 1e-6);
+}
+
+fn bearing(gauges: &Value) -> Num {
+    let s = sheet(json!({
+        "gauges": gauges,
+        "readings": {
+            "rod-inside": { "gauge": "bg", "at": all(8, &json!("2.1025 in")) },
+            "rod-journal": { "gauge": "mic", "at": { "1": "2.1000 in", "2": "2.1001 in", "3": "2.0999 in", "4": "2.1000 in" } },
+        },
+    }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    // rod 3 runs on the second crankpin
+    assert!((thou(&facts, "rod-bearing.clearance", 2) - 2.4).abs() < 1e-6);
+    number(&facts, "rod-bearing.clearance", 2)
+}
+
+#[test]
+fn a_bore_gauge_set_on_the_micrometer_reads_a_difference() {
+    let own = 0.1_f64.hypot(0.05 * 12_f64.sqrt()) / 12_f64.sqrt();
+    let gauge = json!({ "kind": "bore-gauge", "resolution": "0.1 thou", "uncertainty": "0.05 thou", "set-on": "mic" });
+    let micrometer = json!({ "kind": "outside-micrometer", "resolution": "0.1 thou", "uncertainty": "0.05 thou" });
+    let together = bearing(&json!({ "bg": gauge, "mic": micrometer }));
+    // the micrometer's own bias is on both sides: only the two repeats are left
+    assert!((together.uncertainty() / THOU - own * 2_f64.sqrt()).abs() < 1e-6);
+    let mut elsewhere = gauge;
+    elsewhere["set-on"] = json!("ring");
+    let apart = bearing(&json!({ "bg": elsewhere, "mic": micrometer }));
+    assert!((apart.uncertainty() / THOU - (2.0 * own * own + 0.05 * 0.05).sqrt()).abs() < 1e-6);
+}
+
+#[test]
+fn a_bias_common_to_a_set_is_not_in_its_spread() {
+    let mut bores = all(8, &json!("4.1550 in"));
+    bores["3"] = json!("4.1556 in");
+    let s = sheet(json!({ "readings": { "bore": { "at": bores } } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    let own = (0.1_f64 * 0.1 / 12.0 + 0.05 * 0.05).sqrt();
+    let one = number(&facts, "bore.diameter", 2).uncertainty() / THOU;
+    assert!((one - own.hypot(0.05)).abs() < 1e-9, "{one}");
+    let spread = number(&facts, "bore.diameter.spread", 0);
+    assert!((spread.value / THOU - 0.6).abs() < 1e-6);
+    assert!((spread.uncertainty() / THOU - own * 2_f64.sqrt()).abs() < 1e-9);
+    let roots: Vec<_> = spread.roots.keys().map(|r| facts.root(r).clone()).collect();
+    assert!(roots.iter().any(|r| r.what == "bore, 3" && r.assumed_gauge && r.pointer == "/readings/bore/at/3"));
+    assert_eq!(roots.iter().find(|r| r.what == "bore, 3").unwrap().gauge.as_deref(), Some("bore-gauge"));
+}
+
+#[test]
+fn a_valve_takes_the_side_it_is_on() {
+    let s = sheet(json!({
+        "cam": { "inlet": { "lobe-lift": "0.400 in", "valve-lift": "0.578 in" },
+                 "exhaust": { "lobe-lift": "0.390 in", "valve-lift": "0.600 in" } },
+        "valvetrain": { "lifter": "roller-solid", "rocker-ratio": 1.5,
+                        "card": { "lash-hot-inlet": "22 thou", "lash-hot-exhaust": "24 thou" } },
+    }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert!((number(&facts, "valve.lift.net", 0).value / 0.0254 - 0.578).abs() < 1e-9);
+    assert!((number(&facts, "valve.lift.net", 1).value / 0.0254 - 0.561).abs() < 1e-9);
+    assert!((thou(&facts, "valve.lift.difference", 1) - 39.0).abs() < 1e-6);
+    assert_eq!(facts.get("valve.is-inlet").unwrap()[1].as_ref().unwrap().value, 0.0);
+    assert_eq!(number(&facts, "valve.lift.net", 1).grade(), Grade::Stated);
+}
+
+#[test]
+fn a_fork_computes_anew_only_what_hangs_on_the_change() {
+    let s = sheet(json!({ "readings": {
+        "bore": { "at": all(8, &json!("4.1550 in")) },
+        "piston": { "at": all(8, &json!("4.1495 in")) },
+    } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    let honed = facts.fork(&[("bore.diameter", 5, 4.1560 * 0.0254)]);
+    assert!((thou(&honed, "piston-to-wall", 5) - 6.5).abs() < 1e-9);
+    assert!((thou(&honed, "piston-to-wall", 4) - 5.5).abs() < 1e-9);
+    assert!((thou(&honed, "piston-to-wall.spread", 0) - 1.0).abs() < 1e-9);
+    assert!((thou(&facts, "piston-to-wall", 5) - 5.5).abs() < 1e-9);
+    let same = std::ptr::eq(honed.get("piston.diameter").unwrap(), facts.get("piston.diameter").unwrap());
+    assert!(same, "the pistons do not hang on the bore");
+    let was = number(&facts, "piston-to-wall", 5).uncertainty();
+    assert!((number(&honed, "piston-to-wall", 5).uncertainty() - was).abs() < 1e-12);
+    let twice = honed.fork(&[("piston.diameter", 5, 4.1500 * 0.0254)]);
+    assert!((thou(&twice, "piston-to-wall", 5) - 6.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_usual_figure_is_listed_only_once_it_is_used() {
+    let s = sheet(json!({ "intent": { "power": "1000 hp", "fuel": "methanol", "adder": "none" } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert!(facts.defaults_taken().is_empty());
+    let need = number(&facts, "fuel.need", 0);
+    assert_eq!(need.grade(), Grade::Default);
+    // 1,000 lb/h at the middle of 0.90 to 1.10
+    assert!((need.value / 0.453_592_37 * 3_600.0 - 1_000.0).abs() < 1e-6);
+    assert!((need.uncertainty() / need.value - 0.2 / 12_f64.sqrt()).abs() < 1e-6);
+    let taken = facts.defaults_taken();
+    assert_eq!(taken.iter().map(|t| t.fact).collect::<Vec<_>>(), ["fuel.bsfc"]);
+    let stated = sheet(json!({ "intent": { "power": "1000 hp", "fuel": "methanol", "adder": "none" },
+                               "fuel": { "bsfc": "1.0 lb/hp-h" } }));
+    let facts = Facts::new(Catalogue::standard(), &stated);
+    assert_eq!(number(&facts, "fuel.need", 0).grade(), Grade::Stated);
+    assert!(facts.defaults_taken().is_empty());
+}
+
+#[test]
+fn the_last_set_counts_and_the_earlier_ones_are_kept() {
+    let s = sheet(json!({ "readings": { "seat-load": [
+        { "when": "2026-03-01", "stage": "after-run", "at": { "1I": "245 lbf" } },
+        { "when": "2026-01-10", "stage": "final", "at": { "1I": "260 lbf" } },
+    ] } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert!((number(&facts, "spring.seat-load", 0).value / 4.448_221_615_260_5 - 245.0).abs() < 1e-9);
+    let earlier = facts.earlier("spring.seat-load");
+    assert_eq!(earlier.len(), 1);
+    assert_eq!(earlier[0].stage.as_deref(), Some("final"));
+    assert_eq!(earlier[0].pointer, "/readings/seat-load/1");
+    // a spring tester is good for a share of what it shows
+    let cell = earlier[0].cells[0].as_ref().unwrap();
+    assert!((cell.uncertainty() / 4.448_221_615_260_5 - (1.0 / 12.0 + 5.2_f64 * 5.2).sqrt()).abs() < 1e-6);
+}
+
+#[test]
+fn a_nominal_size_does_not_fill_a_hole_in_what_was_read() {
+    let mut chambers = all(8, &json!("64.0 cc"));
+    chambers["2"] = Value::Null;
+    let mut root = json!({ "heads": { "chamber-volume": "64.5 cc" } });
+    let nominal = sheet(root.clone());
+    let facts = Facts::new(Catalogue::standard(), &nominal);
+    assert_eq!(number(&facts, "chamber.volume", 1).grade(), Grade::Stated);
+    root["readings"] = json!({ "chamber-volume": { "at": chambers } });
+    let begun = sheet(root);
+    let facts = Facts::new(Catalogue::standard(), &begun);
+    assert_eq!(missing(&facts, "chamber.volume", 1), [not_read("/readings/chamber-volume/at/2")]);
+}
+
+#[test]
+fn choices_and_flags_are_words_and_numbers() {
+    let s = sheet(json!({ "intent": { "use": "pulling", "sanctioned": true }, "pistons": { "alloy": "4032" } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert_eq!(facts.choice("use"), Some("pulling"));
+    assert_eq!(number(&facts, "use", 0).value, -1.0);
+    assert_eq!(number(&facts, "piston.alloy", 0).value, 2.0);
+    assert_eq!(facts.choice("piston.state"), Some("new"));
+    assert_eq!(facts.choice("block.material"), None);
+    assert_eq!(facts.flag("sanctioned"), Some(true));
+    assert_eq!(facts.flag("bore.plate-honed"), None);
+    assert!(facts.get("no-such-fact").is_none());
+}
