@@ -2,10 +2,10 @@
 
 use crate::common::{Class, UNKNOWN_USE, class};
 use crate::facts::{
-    BLOCK_FILL, DURATION, FUEL, GAS_PORTS, LIFTER, LIFTER_OILING, PICKUP, PISTON_ALLOY, PISTON_SPEED, ROD_MATERIAL,
-    SEAT_ANGLE, SEAT_LOAD, SUMP, SWEPT, TOP_RING, USE, VALVETRAIN, WANTED,
+    BLOCK_FILL, CYLINDERS, DURATION, FUEL, GAS_PORTS, LIFTER, LIFTER_OILING, PICKUP, PISTON_ALLOY, PISTON_SPEED,
+    ROD_MATERIAL, SEAT_ANGLE, SEAT_LOAD, SUMP, SWEPT, TOP_RING, USE, VALVETRAIN, WANTED,
 };
-use crate::{cam_and_use, mean_piston_speed, ring_pack, spring_for_class, street_roller_load, wanted_interval};
+use crate::{cam_and_use, mean_piston_speed, pickup, ring_pack, spring_for_class, street_roller_load, wanted_interval};
 use thou_sdk::prelude::*;
 
 const USES: &[&str] = &["street", "bracket", "all-out"];
@@ -36,6 +36,7 @@ pub(crate) const RULE: Rule = Rule {
         PISTON_ALLOY,
         SUMP,
         PICKUP,
+        CYLINDERS,
         SEAT_LOAD,
         LIFTER,
         LIFTER_OILING,
@@ -115,10 +116,7 @@ type Need = fn(Class, &Facts<'_>) -> Option<bool>;
 const NEEDS: &[Need] = &[
     |class, f| Some(f.get(WANTED)? <= wanted_interval::limit(class)?),
     |class, f| Some(f.get(PISTON_SPEED)? <= mean_piston_speed::limit(class, f.choice(PISTON_ALLOY)? == "cast")),
-    |class, f| match (class, f.choice(SUMP)?) {
-        (Class::Bracket | Class::AllOut, "wet") => Some(f.choice(PICKUP)? != "fixed"),
-        _ => None,
-    },
+    |class, f| if pickup::asked(class, f) { Some(f.choice(PICKUP)? != "fixed") } else { None },
     |class, f| {
         let load = f.get(SEAT_LOAD)?;
         if class == Class::Street && f.is(LIFTER, &["roller-solid"]) {

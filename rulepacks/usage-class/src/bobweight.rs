@@ -1,7 +1,7 @@
 //! The balance card's bobweight against the parts on the scale.
 
 use crate::common::{UNKNOWN_USE, class};
-use crate::facts::USE;
+use crate::facts::{CYLINDERS, LAYOUT, USE};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -14,8 +14,8 @@ pub(crate) const RULE: Rule = Rule {
     hold_basis: Some(Physics),
     hold_source: Some("m r ω²: 40 g on a throw of 1.875 in is about 270 lbf at 7,600 rpm, on every turn"),
     judges: &["bobweight.difference"],
-    needs: &[USE],
-    reasons: &[UNKNOWN_USE],
+    needs: &[USE, LAYOUT, CYLINDERS],
+    reasons: &[UNKNOWN_USE, "a crank in line of four throws and more is balanced without bobweights"],
     texts: &[
         Text {
             high: Remedy::say(
@@ -36,6 +36,9 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let Some(class) = class(f) else { return CannotSay(0) };
+    if f.is(LAYOUT, &["inline"]) && f.of(CYLINDERS) > 3.5 {
+        return NotApplicable(1);
+    }
     let (high, text) = class.pick((10.0, 0), (4.0, 1), (4.0, 1));
     a.window(Window::at_most(grams(high)).never_above(grams(40.0)).text(text));
     Answered

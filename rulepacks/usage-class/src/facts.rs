@@ -3,14 +3,16 @@
 thou_sdk::facts! {
     /// What the engine is for.
     USE: choice one "use" ["street", "bracket", "all-out"];
+    /// How the cylinders stand.
+    LAYOUT: choice one "engine.layout" ["single", "inline", "v", "flat"];
     /// How many cylinders; the trade quotes power for a V8.
     CYLINDERS: count one "engine.cylinders";
     /// The highest speed it is meant to see.
     TOP_SPEED: "angular-speed" one "top-speed";
     /// A twentieth past the highest speed.
     OVER_REV: "angular-speed" one "over-rev";
-    /// Where the ignition is cut.
-    LIMITER: "angular-speed" one "limiter";
+    /// Where it is shifted.
+    SHIFT_SPEED: "angular-speed" one "shift-speed";
     /// The power it is built for, with what adds to it.
     TARGET_POWER: power one "target.power";
     /// What it burns.

@@ -1,7 +1,7 @@
 //! The pickup against the launch.
 
 use crate::common::{Class, UNKNOWN_USE, class};
-use crate::facts::{PICKUP, SUMP, USE};
+use crate::facts::{CYLINDERS, PICKUP, SUMP, USE};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -12,9 +12,9 @@ pub(crate) const RULE: Rule = Rule {
     why: "A pickup that stays in the middle of the pan sucks air in the first second and again on the brakes.",
     basis: Published,
     source: "trade article",
-    needs: &[USE, SUMP],
+    needs: &[USE, SUMP, CYLINDERS],
     takes: &[PICKUP],
-    reasons: &[UNKNOWN_USE, "only a wet sump that is launched", "write in oil.pickup which one it is"],
+    reasons: &[UNKNOWN_USE, "only a wide wet sump that is launched", "write in oil.pickup which one it is"],
     texts: &[Text {
         low: Remedy::say(
             "A rear or swinging pickup, and log the pressure through a run. A fixed one suits the street.",
@@ -26,9 +26,14 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::FINDING
 };
 
+/// A wet sump of a car's engine, launched; under one or two cylinders it is deep and narrow.
+pub(crate) fn asked(class: Class, f: &Facts<'_>) -> bool {
+    class != Class::Street && f.is(SUMP, &["wet"]) && f.of(CYLINDERS) > 2.5
+}
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let Some(class) = class(f) else { return CannotSay(0) };
-    if class == Class::Street || !f.is(SUMP, &["wet"]) {
+    if !asked(class, f) {
         return NotApplicable(1);
     }
     match f.choice(PICKUP) {

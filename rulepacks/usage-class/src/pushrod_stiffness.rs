@@ -1,6 +1,6 @@
 //! The pushrod against the spring.
 
-use crate::facts::PUSHROD;
+use crate::facts::{PUSHROD, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -11,8 +11,14 @@ pub(crate) const RULE: Rule = Rule {
     why: "A pushrod that bows stores the lift and throws the valve open: it floats well before the spring is out of force.",
     source: "common practice, no source; for walls of 0.080 in and more",
     judges: &["spring.open-load.max"],
-    needs: &[PUSHROD],
-    reasons: &["no school's figure is known for this size", "thick enough for any spring we know"],
+    needs: &[VALVETRAIN],
+    takes: &[PUSHROD],
+    reasons: &[
+        "no school's figure is known for this size",
+        "thick enough for any spring we know",
+        "no pushrods",
+        "write valvetrain.pushrod-diameter",
+    ],
     texts: &[
         Text {
             high: Remedy::say("Pushrods of 3/8 in. 5/16 suits a street engine."),
@@ -28,7 +34,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let size = f.of(PUSHROD);
+    if !f.is(VALVETRAIN, &["pushrod"]) {
+        return NotApplicable(2);
+    }
+    let Some(size) = f.get(PUSHROD) else { return CannotSay(3) };
     if size < inches(0.32) {
         a.window(Window::at_most(pounds(400.0)));
     } else if size < inches(0.37) {

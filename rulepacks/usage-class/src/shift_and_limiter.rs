@@ -1,27 +1,29 @@
 //! Shifting before the limiter does.
 
-use crate::facts::LIMITER;
+use crate::facts::SHIFT_SPEED;
 use thou_sdk::prelude::*;
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "shift-and-limiter",
-    title: "Shift under the limiter",
+    title: "Limiter over the shift",
     operation: "combination",
     why: "An engine that sits on its limiter at each shift is hit by it, cylinder by cylinder.",
     basis: Physics,
     source: "a speed past the limiter is never reached",
-    judges: &["shift-speed"],
-    needs: &[LIMITER],
+    judges: &["limiter"],
+    takes: &[SHIFT_SPEED],
+    reasons: &["no shift speed on the sheet"],
     texts: &[Text {
-        high: Remedy::say("Shift under {high}, or a later limiter if rods and springs stand it."),
-        ..Text::new("the limiter")
+        low: Remedy::say("Shift under the limiter, or set it to {low} or more if rods and springs stand it."),
+        ..Text::new("the shift speed")
     }],
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    a.window(Window::at_most(f.of(LIMITER)));
+    let Some(shift) = f.get(SHIFT_SPEED) else { return NotApplicable(0) };
+    a.window(Window::at_least(shift));
     Answered
 }
