@@ -25,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
                 "limiter",
                 "down",
             ),
-            ..Text::new("cast crank")
+            ..Text::new("cast crank, speed")
         },
         Text {
             high: Remedy::say("A billet crank; a forged one suits a bracket engine, or an all-out one up to {high}."),
