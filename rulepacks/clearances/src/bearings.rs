@@ -15,19 +15,19 @@ pub(crate) const CARD: Text =
 pub(crate) struct Limits {
     /// The journal that the limits are quoted for, in inches.
     pub journal: f64,
-    /// From and to on the street.
-    pub street: (f64, f64),
     /// Of a bracket engine.
     pub bracket: (f64, f64),
     /// All out.
     pub all_out: (f64, f64),
 }
 
-/// The working limits in metres for this journal, in proportion to its diameter.
+/// The working limits in metres for this journal: the bulletin's on the street, with its half thou for performance,
+/// and common practice in proportion to the diameter beyond.
 pub(crate) fn scaled(f: &Facts<'_>, journal: f64, limits: &Limits) -> (f64, f64) {
-    let (low, high) = by_use(f, limits.street, limits.bracket, limits.all_out);
     let scale = journal / inches(limits.journal);
-    (thou(low) * scale, thou(high) * scale)
+    let raced = |(low, high): (f64, f64)| (thou(low) * scale, thou(high) * scale);
+    let street = (0.75e-3 * journal, 1.0e-3 * journal + thou(0.5));
+    by_use(f, street, raced(limits.bracket), raced(limits.all_out))
 }
 
 /// What a steel journal 30 K hotter than its housing takes up, in metres: D alpha dT.

@@ -21,6 +21,8 @@ thou_sdk::facts! {
     BORE: length one "bore.nominal";
     /// The bore's chamfer at the deck, across.
     CHAMFER: length cylinder "bore.chamfer";
+    /// The stroke.
+    STROKE: length one "stroke";
     /// What the pistons are made of.
     PISTON_ALLOY: choice one "piston.alloy" ["cast", "hypereutectic", "4032", "2618"];
     /// What the skirts are coated with.
@@ -32,7 +34,7 @@ thou_sdk::facts! {
     /// How the pin sits in the rod.
     PIN_FIT: choice one "pin.fit" ["floating", "pressed"];
     /// What keeps a floating pin in.
-    PIN_LOCK: choice one "pin.lock" ["round-wire", "spiral", "snap-ring", "button", "wire", "buttons"];
+    PIN_LOCK: choice one "pin.lock" ["round-wire", "spiral", "snap-ring", "button", "pressed"];
     /// The top ring's axial height.
     RING_HEIGHT: length one "ring.top.height";
     /// The gap at which the top ring's ends meet when hot.

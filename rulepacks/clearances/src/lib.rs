@@ -1,7 +1,6 @@
 //! What a shop leaves between the parts: windows for every reading from the bore to the oil pump.
 
 mod bearings;
-mod bore_finish;
 mod bore_out_of_round;
 mod bore_taper;
 mod cam_bearing;
@@ -10,7 +9,6 @@ mod clearance_spread;
 mod coil_bind;
 mod common;
 mod crank_straightness;
-mod crosshatch;
 mod crush;
 mod damper_fit;
 mod deck_clearance_spread;
@@ -74,8 +72,6 @@ static RULES: &[&thou_sdk::Rule] = &[
     &piston_to_wall_spread::RULE,
     &bore_out_of_round::RULE,
     &bore_taper::RULE,
-    &bore_finish::RULE,
-    &crosshatch::RULE,
     &gasket_overhang::RULE,
     &deck_clearance_spread::RULE,
     &deck_flatness::RULE,

@@ -1,7 +1,7 @@
 //! What turns, clear of what stands.
 
 use crate::common::CONTACT;
-use crate::facts::ROD;
+use crate::facts::{ROD, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -14,6 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("the parts touch"),
     judges: &["rod-to-block", "rod-to-cam", "counterweight-to-block"],
     needs: &[ROD],
+    takes: &[VALVETRAIN],
     texts: &[
         Text {
             low: Remedy::say("Relieve the block and pan rail where the bolts pass, and wash it again."),
@@ -34,7 +35,11 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let rod = if f.is(ROD, &["aluminium"]) { thou(80.0) } else { thou(50.0) };
+    let overhead = f.is(VALVETRAIN, &["bucket", "finger"]);
     for (index, low) in [(0, rod), (1, rod), (2, thou(50.0))] {
+        if index == 1 && overhead {
+            continue;
+        }
         a.window(Window::at_least(low).never_below(CONTACT).judging(index).text(index));
     }
     Answered

@@ -29,9 +29,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(0);
     }
     let (low, high) = match f.choice(PIN_LOCK) {
-        Some("round-wire" | "wire") => (0.0, 5.0),
+        Some("round-wire") => (0.0, 5.0),
         Some("spiral") => (0.0, 8.0),
-        Some("button" | "buttons") => (2.0, 10.0),
+        Some("button") => (2.0, 10.0),
         _ => (0.0, 10.0),
     };
     a.window(Window::between(thou(low), thou(high)).never_below(0.0));

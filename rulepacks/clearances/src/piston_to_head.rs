@@ -1,7 +1,7 @@
 //! Piston to head at the top.
 
 use crate::common::{by_use, work};
-use crate::facts::{ROD, TAKEN_UP, TOP_SPEED, USE};
+use crate::facts::{ROD, STROKE, TAKEN_UP, TOP_SPEED, USE};
 use thou_sdk::prelude::*;
 
 const GASKET: Option<Remedy> = Remedy::solve(
@@ -32,7 +32,7 @@ pub(crate) const RULE: Rule = Rule {
     ),
     judges: &["piston-to-head"],
     needs: &[USE, ROD],
-    takes: &[TOP_SPEED, TAKEN_UP],
+    takes: &[TOP_SPEED, STROKE, TAKEN_UP],
     texts: &[
         Text {
             low: GASKET,
@@ -60,12 +60,18 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         Some("titanium") => ((steel.0 + 3.0, steel.1 + 5.0), 33.0),
         _ => (steel, 30.0),
     };
-    // One thou more for each 500 rpm past 7,500.
-    let faster = f.get(TOP_SPEED).map_or(0.0, |speed| ((speed - rpm(7_500.0)) / rpm(500.0)).max(0.0));
+    let faster = faster(f);
     let (low, high) = (thou(low + faster), thou(high + faster));
     let floor = thou(floor);
     let parts = f.get(TAKEN_UP).map_or(0.0, |taken| FACTOR * taken);
     let (never, text) = if parts > floor { (parts, 1) } else { (floor, 0) };
     a.window(work(low.max(never), high.max(never)).never_below(never).levels(Warn, Note).text(text));
     Answered
+}
+
+/// Thou to add for speed: one for each 500 rpm past 7,500, as V8 practice has it. A shorter stroke than that V8's pulls
+/// on its rods as hard at the speed times the root of the strokes' ratio (r w^2), so its speed counts less.
+fn faster(f: &Facts<'_>) -> f64 {
+    let stroke = f.get(STROKE).map_or(1.0, |stroke| (stroke / inches(3.75)).min(1.0));
+    f.get(TOP_SPEED).map_or(0.0, |speed| ((speed * stroke.sqrt() - rpm(7_500.0)) / rpm(500.0)).max(0.0))
 }

@@ -1,5 +1,7 @@
 //! Rod bolts that stay longer than new.
 
+use crate::common::roller;
+use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -11,6 +13,8 @@ pub(crate) const RULE: Rule = Rule {
     basis: Published,
     source: "fastener guidance repeated by several trade pages: longer than new by 0.5 thou, and the bolt is scrap",
     judges: &["rod-bolt.growth"],
+    takes: &[BEARING],
+    reasons: &["the big end runs in rollers: the rod is in one piece and has no bolts"],
     texts: &[Text {
         high: Remedy::say("Take the bolts of {place} out and swap them; resize the rod if its housing moved."),
         ..Text::new("free length over new")
@@ -19,7 +23,10 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
-fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if roller(f) {
+        return NotApplicable(0);
+    }
     let scrap = thou(0.5);
     a.window(Window::at_most(scrap).never_above(scrap));
     Answered

@@ -1,6 +1,7 @@
 //! Stretch of the rod bolts when they are set.
 
-use crate::facts::{CARD_STRETCH_HIGH, CARD_STRETCH_LOW};
+use crate::common::roller;
+use crate::facts::{BEARING, CARD_STRETCH_HIGH, CARD_STRETCH_LOW};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -13,7 +14,11 @@ pub(crate) const RULE: Rule = Rule {
     basis: Maker,
     source: "the bolt's card",
     judges: &["rod-bolt.stretch", "rod-bolt.stretch.max"],
-    needs: &[CARD_STRETCH_LOW, CARD_STRETCH_HIGH],
+    takes: &[BEARING, CARD_STRETCH_LOW, CARD_STRETCH_HIGH],
+    reasons: &[
+        "the big end runs in rollers: the rod is in one piece and has no bolts",
+        "the sheet has no stretch from the bolts' card (fasteners.rod-bolts.card.stretch-low and -high)",
+    ],
     texts: &[
         Text {
             low: Remedy::say("Bring the short bolt of {place} up to its card's stretch; read it again from loose."),
@@ -29,7 +34,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let (low, high) = (f.of(CARD_STRETCH_LOW), f.of(CARD_STRETCH_HIGH));
+    if roller(f) {
+        return NotApplicable(0);
+    }
+    let (Some(low), Some(high)) = (f.get(CARD_STRETCH_LOW), f.get(CARD_STRETCH_HIGH)) else { return CannotSay(1) };
     a.window(Window::at_least(low).never_below(low));
     a.window(Window::at_most(high).never_above(high).judging(1).text(1));
     Answered

@@ -20,7 +20,8 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "The rod bearing takes the fire and the whip of the piston through a film of a few tenths: too little room \
           and it wipes, too much and the oil is thrown out before the load comes.",
-    source: "journal-bearing bulletin, two reprints: one source; common practice for racing use and aluminium rods",
+    source: "journal-bearing bulletin, two reprints: one source, 0.75 to 1.0 thou per inch of journal and half a thou \
+             more for performance; common practice for racing use and aluminium rods",
     hold_basis: Some(Physics),
     hold_source: Some(crate::bearings::CLOSES),
     judges: &["rod-bearing.clearance"],
@@ -36,7 +37,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Thou on a journal of 2.10 in.
-const LIMITS: Limits = Limits { journal: 2.10, street: (1.8, 2.5), bracket: (2.3, 2.9), all_out: (2.4, 3.4) };
+const LIMITS: Limits = Limits { journal: 2.10, bracket: (2.3, 2.9), all_out: (2.4, 3.4) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {

@@ -48,7 +48,8 @@ fn per_inch(adder: Option<&str>, usage: Option<&str>) -> (f64, f64) {
         (None | Some("none"), Some("street")) => (4.0, 4.5),
         (None | Some("none"), Some("bracket")) => (4.5, 5.5),
         (None | Some("none"), _) => (5.5, 6.0),
-        (_, Some("street")) => (5.0, 5.5),
+        // A street engine with an adder is a moderate one or a raced one: the range spans both.
+        (_, Some("street")) => (5.0, 6.5),
         (Some("blower"), _) => (7.0, 7.5),
         _ => (6.0, 6.5),
     }
