@@ -101,6 +101,12 @@ thou_sdk::facts! {
     VALVETRAIN: choice one "valvetrain.kind" ["pushrod", "bucket", "finger"];
     /// What runs on the cam.
     LIFTER: choice one "lifter.type" ["flat-hydraulic", "flat-solid", "roller-hydraulic", "roller-solid", "none"];
+    /// What the lash gains from cold to hot.
+    LASH_GROWTH: clearance one "lash.growth";
+    /// The cam card's hot lash, inlet.
+    CARD_LASH_INLET: clearance one "lash.card.inlet";
+    /// The cam card's hot lash, exhaust.
+    CARD_LASH_EXHAUST: clearance one "lash.card.exhaust";
     /// The spring card's margin before the coils touch.
     CARD_BIND: clearance one "spring.card.bind-margin";
     /// The spring card's greatest lift.

@@ -1,6 +1,7 @@
 //! Lash of solid lifters, cold and as it will be hot.
 
-use crate::facts::{LIFTER, VALVETRAIN};
+use crate::common::valves;
+use crate::facts::{CARD_LASH_EXHAUST, CARD_LASH_INLET, IS_INLET, LASH_GROWTH, LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 const SET: Option<Remedy> = Remedy::solve(
@@ -8,6 +9,14 @@ const SET: Option<Remedy> = Remedy::solve(
     "lash.cold",
     "either",
 );
+const READ: Option<Remedy> = Remedy::say(
+    "Read this engine's own growth, hot against cold, and set {place} by the card less that; never under 2 thou cold.",
+);
+const OPEN: Option<Remedy> = Remedy::say(
+    "Open the lash of {place} before it is turned: no plan for the hot lash is worth a valve held open cold.",
+);
+/// Cold, a valve with less than this is off its seat until the engine is warm.
+const HELD_OPEN: f64 = thou(2.0);
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -23,15 +32,20 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("a valve with no lash cold is held open until the engine is warm"),
     judges: &["lash.cold", "lash.hot.difference"],
     needs: &[VALVETRAIN],
-    takes: &[LIFTER],
+    takes: &[LIFTER, LASH_GROWTH, CARD_LASH_INLET, CARD_LASH_EXHAUST, IS_INLET],
     reasons: &[
         "hydraulic lifters take up their own lash",
         "no pushrods: these valves have their own rule",
         "the sheet does not name the lifters (valvetrain.lifter)",
     ],
     texts: &[
-        Text { low: SET, ..Text::new("cold, with the engine as cold as it is ever started") },
-        Text { low: SET, high: SET, ..Text::new("hot, as the growth has it, over the cam card's") },
+        Text { low: OPEN, ..Text::new("cold, with the engine as cold as it is ever started") },
+        Text { low: READ, high: READ, ..Text::new("hot, as the growth has it, over the cam card's") },
+        Text {
+            low: SET,
+            high: SET,
+            ..Text::new("hot, as the growth has it, over the cam card's, and not held open cold")
+        },
     ],
     assess,
     ..Rule::WINDOW
@@ -47,8 +61,23 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(LIFTER, &["flat-solid", "roller-solid"]) {
         return NotApplicable(0);
     }
-    let held_open = thou(2.0);
-    a.window(Window::at_least(held_open).never_below(held_open));
-    a.window(Window::between(thou(-8.0), thou(4.0)).aim(0.0).judging(1).text(1));
+    a.window(Window::at_least(HELD_OPEN).never_below(HELD_OPEN));
+    let hot = Window::between(thou(-8.0), thou(4.0)).aim(0.0).judging(1).text(1);
+    let (Some(growth), Some(inlet), Some(exhaust)) =
+        (f.get(LASH_GROWTH), f.get(CARD_LASH_INLET), f.get(CARD_LASH_EXHAUST))
+    else {
+        a.window(hot);
+        return Answered;
+    };
+    for (place, is_inlet) in valves(f) {
+        // A size to set to must not be one that holds the valve open cold.
+        let least = HELD_OPEN + growth - if is_inlet { inlet } else { exhaust };
+        let low = thou(-8.0).max(least);
+        if low <= thou(4.0) {
+            a.window(Window { low: Some(low), aim: Some(low.max(0.0)), ..hot }.at(place).text(2));
+        } else {
+            a.window(hot.at(place));
+        }
+    }
     Answered
 }
