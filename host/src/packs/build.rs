@@ -100,19 +100,20 @@ pub fn build(dir: &Path) -> Result<Built, BuildError> {
 }
 
 impl Built {
-    /// Writes `<pack>.wasm` into this folder and notes its digests in the folder's `digests.json`; gives the file.
+    /// Writes the component to this file. Where the file's folder has a `digests.json`, its digests are noted there.
     ///
     /// # Errors
     /// When a file cannot be written.
-    pub fn write(&self, folder: &Path) -> Result<PathBuf, BuildError> {
-        let file = folder.join(format!("{}.wasm", self.pack.manifest.id));
+    pub fn write(&self, file: &Path) -> Result<(), BuildError> {
         let failed = |path: &Path, error| BuildError::File { path: path.to_owned(), error };
-        std::fs::create_dir_all(folder).map_err(|e| failed(folder, e))?;
-        std::fs::write(&file, &self.bytes).map_err(|e| failed(&file, e))?;
-        let mut digests = Digests::read(folder).unwrap_or_default();
-        digests.0.insert(self.pack.manifest.id.clone(), self.digest());
-        digests.write(folder).map_err(|e| failed(folder, e))?;
-        Ok(file)
+        std::fs::write(file, &self.bytes).map_err(|e| failed(file, e))?;
+        let folder = folder_of(file);
+        if folder.join("digests.json").exists() {
+            let mut digests = Digests::read(folder).map_err(|e| failed(&folder.join("digests.json"), e))?;
+            digests.0.insert(self.pack.manifest.id.clone(), self.digest());
+            digests.write(folder).map_err(|e| failed(&folder.join("digests.json"), e))?;
+        }
+        Ok(())
     }
 
     /// What `digests.json` says of it.
@@ -121,26 +122,30 @@ impl Built {
         Digest { sha256: self.pack.digest.clone(), sources_sha256: self.sources.clone(), rustc: self.rustc.clone() }
     }
 
-    /// Compares it with what this folder has, and says in which way that is out of date. Bytes are compared only
-    /// where the same compiler made them.
+    /// Compares it with this file and with the `digests.json` beside it, and says in which way they are out of date.
+    /// Bytes are compared only where the same compiler made them.
     #[must_use]
-    pub fn differs(&self, folder: &Path) -> Option<String> {
-        let id = &self.pack.manifest.id;
+    pub fn differs(&self, file: &Path) -> Option<String> {
+        let (id, folder) = (&self.pack.manifest.id, folder_of(file));
         let Some(recorded) = Digests::read(folder).ok().and_then(|d| d.0.get(id).cloned()) else {
             return Some(format!("{id}: {} does not have it", folder.join("digests.json").display()));
         };
         if recorded.sources_sha256 != self.sources {
-            return Some(format!("{id}: built from other sources than these; build it again"));
+            return Some(format!("{id}: {} was built from other sources than these", file.display()));
         }
-        if recorded.rustc == self.rustc && recorded.sha256 != self.pack.digest {
-            return Some(format!("{id}: the same sources and compiler give other bytes"));
+        if recorded.rustc != self.rustc {
+            return None;
         }
-        let kept = std::fs::read(folder.join(format!("{id}.wasm"))).unwrap_or_default();
-        if recorded.rustc == self.rustc && kept != self.bytes {
-            return Some(format!("{id}: {id}.wasm is not the file whose digest is recorded"));
+        if recorded.sha256 != self.pack.digest {
+            return Some(format!("{id}: the same sources and the same {} give other bytes", self.rustc));
         }
-        None
+        let kept = std::fs::read(file).unwrap_or_default();
+        (kept != self.bytes).then(|| format!("{id}: {} is not the file whose digest is recorded", file.display()))
     }
+}
+
+fn folder_of(file: &Path) -> &Path {
+    file.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
 /// A component with its manifest, from a core module that has the bindings' own section.

@@ -8,12 +8,20 @@ mod precompiled;
 use super::pack::hex;
 use sha2::{Digest, Sha256};
 use std::hash::{Hash, Hasher};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use wasmtime::Engine;
 use wasmtime::component::Component;
 
+/// As many compiled packs are kept.
+const KEPT: usize = 32;
+/// What is smaller, in bytes, is compiled again as quickly as it is read.
+const WORTH_IT: usize = 16 * 1024;
+
 /// The compiled component for this digest, if the cache has it whole.
-pub(crate) fn load(engine: &Engine, digest: &str) -> Option<Component> {
+pub(crate) fn load(engine: &Engine, digest: &str, bytes: &[u8]) -> Option<Component> {
+    if bytes.len() < WORTH_IT {
+        return None;
+    }
     let kept = std::fs::read(file(engine, digest)?).ok()?;
     let (told, compiled) = kept.split_at_checked(32)?;
     if Sha256::digest(compiled).as_slice() != told {
@@ -23,14 +31,29 @@ pub(crate) fn load(engine: &Engine, digest: &str) -> Option<Component> {
 }
 
 /// Keeps a compiled component. Nothing is said if it cannot be kept: the next run compiles again.
-pub(crate) fn save(engine: &Engine, digest: &str, component: &Component) {
+pub(crate) fn save(engine: &Engine, digest: &str, bytes: &[u8], component: &Component) {
+    if bytes.len() < WORTH_IT {
+        return;
+    }
     let Some(file) = file(engine, digest) else { return };
     let Ok(compiled) = component.serialize() else { return };
+    make_room(&file);
     let half = file.with_extension(format!("{}.part", std::process::id()));
     let whole = [Sha256::digest(&compiled).as_slice(), &compiled].concat();
     // renaming is atomic: another run sees the whole file or none
     if std::fs::write(&half, whole).and_then(|()| std::fs::rename(&half, &file)).is_err() {
         let _ = std::fs::remove_file(&half);
+    }
+}
+
+/// Who works on a pack builds it again and again: only the newest are kept.
+fn make_room(file: &Path) {
+    let Some(entries) = file.parent().and_then(|folder| std::fs::read_dir(folder).ok()) else { return };
+    let age = |e: &std::fs::DirEntry| e.metadata().and_then(|m| m.modified()).ok();
+    let mut kept: Vec<_> = entries.flatten().map(|e| (age(&e), e.path())).collect();
+    kept.sort();
+    for (_, old) in kept.iter().rev().skip(KEPT - 1) {
+        let _ = std::fs::remove_file(old);
     }
 }
 
@@ -71,7 +94,7 @@ fn folder() -> Option<PathBuf> {
 
 /// The user of this process: the owner of a file that it makes.
 #[cfg(unix)]
-fn user(folder: &std::path::Path) -> Option<u32> {
+fn user(folder: &Path) -> Option<u32> {
     use std::os::unix::fs::MetadataExt;
     let probe = folder.join(format!("{}.probe", std::process::id()));
     let owner = std::fs::File::create(&probe).and_then(|file| file.metadata()).map(|m| m.uid()).ok();

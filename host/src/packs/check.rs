@@ -220,7 +220,7 @@ impl Checker<'_> {
         let from = index(start);
         let Some(args) = from.checked_add(wanted).and_then(|to| self.numbers.get(from..to)) else {
             return Err(format!(
-                "rule {} has {wanted} arguments from number {start} on, and there are {} numbers",
+                "rule {} wants its {wanted} from number {start} on as arguments, and there are {} numbers",
                 rule.id,
                 self.numbers.len()
             ));

@@ -50,8 +50,17 @@ impl Prepared {
             .map_err(wasmtime::Error::msg)
             .and_then(|e| store(e, limits))
             .map_err(|e| stopped(&e, None, limits))?;
-        let done = self.0.instantiate(&mut store).and_then(|pack| call(&pack, &mut store));
-        done.map_err(|e| stopped(&e, Some(store.data()), limits))
+        let pack = self.0.instantiate(&mut store).map_err(|e| stopped(&e, Some(store.data()), limits))?;
+        call(&pack, &mut store).map_err(|e| match e.downcast_ref::<Trap>() {
+            // what is no trap of the code went wrong in reading what it handed back
+            None | Some(Trap::InvalidDiscriminant | Trap::ListOutOfBounds | Trap::StringOutOfBounds) => {
+                match stopped(&e, Some(store.data()), limits) {
+                    Fault::Trapped(what) => Fault::Nonsense(format!("it cannot be read: {what}")),
+                    other => other,
+                }
+            }
+            Some(_) => stopped(&e, Some(store.data()), limits),
+        })
     }
 }
 

@@ -9,7 +9,7 @@ use wasmtime::{Config, Engine, OptLevel, ResourceLimiter, Store};
 pub struct Limits {
     /// Instructions, near enough: reproducible on every machine, and what stops a loop.
     pub fuel: u64,
-    /// Seconds by the clock: the backstop for the few instructions that take long.
+    /// Seconds by the clock: the backstop, should something ever take long without costing fuel.
     pub seconds: u64,
     /// Bytes of all its memories and tables together.
     pub memory: u64,
@@ -19,16 +19,22 @@ pub struct Limits {
     pub items: usize,
 }
 
+impl Limits {
+    /// What every command uses.
+    pub const DEFAULT: Self = Self {
+        // an answer of 40 compiled rules takes 50,000; of an interpreter in a component, some ten million
+        fuel: 500_000_000,
+        // the fuel is gone within a second or two even on a busy machine, so that the clock never decides
+        seconds: 30,
+        memory: MEMORY,
+        returned: 4 * 1024 * 1024,
+        items: 10_000,
+    };
+}
+
 impl Default for Limits {
     fn default() -> Self {
-        Self {
-            // an answer of 40 compiled rules takes 50,000; of an interpreter in a component, some ten million
-            fuel: 1_000_000_000,
-            seconds: 10,
-            memory: MEMORY,
-            returned: 4 * 1024 * 1024,
-            items: 10_000,
-        }
+        Self::DEFAULT
     }
 }
 

@@ -132,8 +132,7 @@ impl Fault {
                 "validate the component; threads, garbage collection, exceptions and relaxed SIMD are switched off here."
             }
             Self::Trapped(_) => {
-                "an `unreachable` is a panic: answer cannot-say instead, and run the pack's fixtures natively to see \
-                 its words."
+                "run the rule's fixtures natively, where a panic has its place and its words; answer cannot-say instead."
             }
             Self::OutOfFuel(_) => "an answer costs some ten thousand instructions: look for a loop that does not end.",
             Self::TimedOut(_) => "look for a loop that fills or copies memory.",
@@ -141,7 +140,7 @@ impl Fault {
             Self::TooMuchReturned(_) => "a rule gives a window or two a place: look for a loop that gives too many.",
             Self::Refused(_) => "an error loses the whole pack's answer: answer cannot-say for the one rule instead.",
             Self::Nonsense(_) => {
-                "hold the rule to a fixture with these facts; a limit made of a missing fact is not a number."
+                "hold the rule to a fixture with these facts; a limit made of a fact that is missing is not a number."
             }
         };
         text.to_owned()

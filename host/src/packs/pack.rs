@@ -142,13 +142,13 @@ fn fits(outside: &Outside<'_>) -> Result<Manifest, Fault> {
 
 fn prepare(bytes: &[u8], digest: &str) -> Result<Prepared, Fault> {
     let engine = engine().map_err(Fault::DoesNotCompile)?;
-    if let Some(component) = cache::load(engine, digest) {
+    if let Some(component) = cache::load(engine, digest, bytes) {
         return Prepared::new(&component);
     }
     let component = Component::from_binary(engine, bytes)
         .map_err(|e| Fault::DoesNotCompile(super::clean::clip(&e.root_cause().to_string(), 300)))?;
     let prepared = Prepared::new(&component)?;
-    cache::save(engine, digest, &component);
+    cache::save(engine, digest, bytes, &component);
     Ok(prepared)
 }
 
