@@ -1,6 +1,7 @@
 //! The limiter against the speed at which the rod bolts let go.
 
-use crate::facts::{CLAMP_MARGIN, OVER_REV};
+use crate::facts::{BEARING, CLAMP_MARGIN, OVER_REV, ROD_BOLT_CLAMP};
+use crate::rod_bolt_load::bolted;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -14,8 +15,11 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("reciprocating load goes with the square of speed: a twentieth past this it is the bolts' clamp"),
     judges: &["limiter"],
     needs: &[OVER_REV],
-    takes: &[CLAMP_MARGIN],
-    reasons: &["the rod bolts' clamp is not known: see rod-bolt-load"],
+    takes: &[CLAMP_MARGIN, BEARING, ROD_BOLT_CLAMP],
+    reasons: &[
+        "the rod bolts' clamp is not known: see rod-bolt-load",
+        "a rolling big end on a built-up crank has no bolts",
+    ],
     texts: &[Text {
         high: Remedy::say("Set it to {high} or less, or a stronger bolt, or a lighter piston."),
         ..Text::new("from where the rod bolts' clamp is used up at the over-rev")
@@ -25,6 +29,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if !bolted(f) {
+        return NotApplicable(1);
+    }
     let Some(margin) = f.get(CLAMP_MARGIN) else { return CannotSay(0) };
     let opens = f.of(OVER_REV) * margin.sqrt() / 1.05;
     a.window(Window::at_most(opens - rpm(200.0)).never_above(opens));

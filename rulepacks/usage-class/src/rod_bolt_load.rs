@@ -27,8 +27,13 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+/// A rolling big end has bolts only if the sheet has their clamp.
+pub(crate) fn bolted(f: &Facts<'_>) -> bool {
+    !f.is(BEARING, &["roller"]) || f.get(ROD_BOLT_CLAMP).is_some()
+}
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(BEARING, &["roller"]) && f.get(ROD_BOLT_CLAMP).is_none() {
+    if !bolted(f) {
         return NotApplicable(0);
     }
     a.window(Window { never_below: Some(1.0), ..Window::new() });
