@@ -17,6 +17,8 @@ const OPEN: Option<Remedy> = Remedy::say(
 );
 /// Cold, a valve with less than this is off its seat until the engine is warm.
 const HELD_OPEN: f64 = thou(2.0);
+/// Hot, no more than this over the card.
+const OVER: f64 = thou(4.0);
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -62,7 +64,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(0);
     }
     a.window(Window::at_least(HELD_OPEN).never_below(HELD_OPEN));
-    let hot = Window::between(thou(-8.0), thou(4.0)).aim(0.0).judging(1).text(1);
+    let hot = Window::between(thou(-8.0), OVER).aim(0.0).judging(1).text(1);
     let (Some(growth), Some(inlet), Some(exhaust)) =
         (f.get(LASH_GROWTH), f.get(CARD_LASH_INLET), f.get(CARD_LASH_EXHAUST))
     else {
@@ -73,7 +75,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         // A size to set to must not be one that holds the valve open cold.
         let least = HELD_OPEN + growth - if is_inlet { inlet } else { exhaust };
         let low = thou(-8.0).max(least);
-        if low <= thou(4.0) {
+        if low <= OVER {
             a.window(Window { low: Some(low), aim: Some(low.max(0.0)), ..hot }.at(place).text(2));
         } else {
             a.window(hot.at(place));
