@@ -3,7 +3,7 @@
 use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
 use super::typed::{Erased, Formula, Wanted, dimension};
-use crate::sheet::Axis;
+use crate::sheet::{Axis, Sheet};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
 
@@ -40,6 +40,8 @@ pub(crate) enum Way {
     Usual(Usual),
     /// Whether a valve lets the charge in: the sheet's places say so.
     Inlet,
+    /// What the sheet's dates say; else the field that would bring it.
+    Dated(fn(&Sheet) -> Option<f64>, &'static str),
 }
 
 /// A way with what it is fed with.
@@ -142,6 +144,17 @@ impl Builder {
     /// Whether a valve is an inlet.
     pub(crate) fn inlet(&mut self, id: &'static str, about: &'static str) -> Entry<'_> {
         self.add(id, ValueKind::Flag, Axis::Valve, about).route(Way::Inlet, "the valves' names on the sheet")
+    }
+
+    /// A span of time between dates of the sheet, s; else the field that would bring it.
+    pub(crate) fn dated(
+        &mut self,
+        id: &'static str,
+        field: &'static str,
+        about: &'static str,
+        of: fn(&Sheet) -> Option<f64>,
+    ) -> Entry<'_> {
+        self.quantity(id, "span", Axis::One, about).route(Way::Dated(of, field), "dates on the sheet").at(field)
     }
 
     /// What a gauge brings: the readings of this key.

@@ -285,6 +285,10 @@ impl<'a> Facts<'a> {
                     roots: Roots::one(self.table.default(at), u, Grade::Default),
                 })
             }
+            Way::Dated(of, field) => match of(self.sheet) {
+                Some(value) => Ok(Num { value, roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) }),
+                None => Err(Lack::from([Missing::Field((*field).to_owned())])),
+            },
             Way::Inlet => {
                 let inlet = self.sheet.places.side(place).map(|s| f64::from(u8::from(s == Side::Inlet)));
                 inlet.map(|value| Num { value, roots: Roots::default() }).ok_or_else(Lack::new)
@@ -295,6 +299,8 @@ impl<'a> Facts<'a> {
     fn stated(&self, at: usize, fact: &Fact, path: &'static str) -> Cell {
         let value = self.sheet.stated(path).and_then(|(v, _)| match (fact.info.value, v) {
             (ValueKind::Flag, serde_json::Value::Bool(yes)) => Some(f64::from(u8::from(*yes))),
+            // a size where there may be none says that there is one
+            (ValueKind::Flag, serde_json::Value::String(_)) => Some(1.0),
             (ValueKind::Quantity(_), serde_json::Value::Number(n)) => n.as_f64(),
             (ValueKind::Quantity(kind), serde_json::Value::String(text)) => kind.parse(text).ok(),
             _ => None,

@@ -12,8 +12,6 @@ mod roots;
 pub(crate) mod testing;
 #[cfg(test)]
 mod tests;
-#[cfg(test)]
-mod tsv_check;
 mod typed;
 mod value;
 pub(crate) mod warmth;

@@ -166,7 +166,9 @@ impl<'a> Table<'a> {
     fn describe_stated(&self, at: usize) -> Root {
         let Some(fact) = self.cat.fact(at) else { return NOBODY.clone() };
         let pointer = fact.routes.iter().find_map(|r| match &r.way {
-            Way::Stated(path) | Way::Word(path, _) => self.sheet.stated(path).map(|(_, pointer)| pointer),
+            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) => {
+                self.sheet.stated(path).map(|(_, pointer)| pointer)
+            }
             _ => None,
         });
         Root { pointer: pointer.unwrap_or_default(), what: fact.info.id.to_owned(), ..NOBODY.clone() }

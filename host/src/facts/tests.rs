@@ -290,3 +290,54 @@ fn choices_and_flags_are_words_and_numbers() {
     assert_eq!(facts.flag("bore.plate-honed"), None);
     assert!(facts.get("no-such-fact").is_none());
 }
+
+/// The schema of one field, through its references and alternatives.
+fn field_schema<'s>(schema: &'s Value, path: &str) -> Option<&'s Value> {
+    path.split('.').try_fold(schema, |at, name| property(schema, at, name))
+}
+fn property<'s>(schema: &'s Value, at: &'s Value, name: &str) -> Option<&'s Value> {
+    if let Some(found) = at.get("properties").and_then(|p| p.get(name)) {
+        return Some(found);
+    }
+    let target = at.get("$ref").and_then(Value::as_str).and_then(|r| schema.pointer(r.trim_start_matches('#')));
+    let parts = ["allOf", "anyOf", "oneOf"].iter().filter_map(|k| at.get(k).and_then(Value::as_array)).flatten();
+    target.into_iter().chain(parts).find_map(|next| property(schema, next, name))
+}
+
+#[test]
+fn every_field_that_a_fact_reads_is_in_the_schema_with_the_same_words() {
+    let schema: Value = serde_json::from_str(include_str!("../../../schemas/build.schema.json")).unwrap();
+    let mut wrong = Vec::new();
+    for fact in Catalogue::standard().all().filter(|f| f.series.is_none()) {
+        for path in fact.path.iter().chain(&fact.fallback) {
+            let Some(field) = field_schema(&schema, path) else {
+                wrong.push(format!("{}: no field {path}", fact.id));
+                continue;
+            };
+            if let (super::ValueKind::Choice(words), Some(list)) =
+                (fact.value, field.get("enum").and_then(Value::as_array))
+            {
+                let listed: BTreeSet<&str> = list.iter().filter_map(Value::as_str).collect();
+                if listed != words.iter().copied().collect() {
+                    wrong.push(format!("{}: {words:?}, the schema has {listed:?}", fact.id));
+                }
+            }
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new());
+}
+
+#[test]
+fn a_damper_is_as_old_as_its_stamp() {
+    let mut s = sheet(json!({ "certificates": [
+        { "part": "damper", "issued": "2021-03-01", "until": "2026-03-01" },
+        { "part": "harness", "issued": "2025-03-01", "until": "2027-03-01" },
+    ] }));
+    s.as_of = Some("2026-03-31".parse().unwrap());
+    let facts = Facts::new(Catalogue::standard(), &s);
+    assert!((number(&facts, "damper.certificate-left", 0).value / 86_400.0 + 30.0).abs() < 1e-9);
+    assert!((number(&facts, "damper.age", 0).value / 86_400.0 - 1_856.0).abs() < 1e-9);
+    let none = sheet(json!({}));
+    let facts = Facts::new(Catalogue::standard(), &none);
+    assert_eq!(missing(&facts, "damper.certificate-left", 0), [field("certificates")]);
+}

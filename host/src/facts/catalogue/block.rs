@@ -21,7 +21,7 @@ fn casting(b: &mut Builder) {
     b.choice("block.fill", "block.fill", &["none", "half", "full"], "How far its water jacket is filled.");
     b.choice("block.caps", "block.caps", &["two-bolt", "four-bolt", "splayed", "billet"], "Its main caps.");
     b.choice("block.origin", "block.origin", &["production", "aftermarket", "billet"], "Where it comes from.");
-    b.choice("block.liners", "block.liners", &["none", "dry", "wet"], "Its liners.");
+    b.choice("block.liners", "block.sleeves", &["none", "dry", "wet"], "Its liners.");
     b.choice("block.state", "block.state", STATES, "Whether the block is new, reused or reconditioned.");
     b.stated("deck-height", "length", "block.deck-height", "From the crank's centre line to the deck.");
     b.stated("bore.nominal", "length", "block.bore", "The bore as the job names it.");

@@ -19,7 +19,7 @@ fn gasket(b: &mut Builder) {
     b.stated("gasket.bore", "length", "gasket.bore", "The gasket's own bore.");
     b.stated("gasket.thickness", "length", "gasket.compressed-thickness", "The gasket, compressed.");
     b.choice("gasket.state", "gasket.state", STATES, "Whether the gasket is new, reused or reconditioned.");
-    b.flag("gasket.wire", "gasket.wire-ring", "Whether a wire ring stands proud of deck or head under the gasket.");
+    b.flag("gasket.wire", "gasket.wire", "Whether a wire ring stands proud of deck or head under the gasket.");
     b.read(
         "gasket.wire-protrusion",
         "clearance",

@@ -119,7 +119,12 @@ fn hot_change(bore: Length, alloy: Word, block: Word, skirt: Rise, wall: Rise) -
 fn pins(b: &mut Builder) {
     b.choice("pin.fit", "pins.fit", &["floating", "pressed"], "Whether the pin floats or is pressed into the rod.");
     b.choice("pin.oiling", "pins.oiling", &["none", "splash", "fed"], "How the pin gets its oil.");
-    b.choice("pin.lock", "pins.lock", &["wire", "spiral", "buttons"], "What keeps the pin in.");
+    b.choice(
+        "pin.lock",
+        "pistons.lock",
+        &["round-wire", "spiral", "snap-ring", "button", "pressed"],
+        "What keeps the pin in.",
+    );
     b.stated("pin.mass", "mass", "pins.mass", "One pin.");
     b.stated("lock.mass", "mass", "pins.lock-mass", "The locks of one pin.");
     b.read("pin-bore", "length", Cylinder, "readings.pin-bore", Smallest, "The pin's hole in the piston.")

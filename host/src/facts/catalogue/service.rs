@@ -4,6 +4,8 @@ use crate::facts::builder::Builder;
 use crate::facts::reduce::Pick::{Largest, Mean, Smallest};
 use crate::facts::typed::Si;
 use crate::sheet::Axis::{Cylinder, One};
+use crate::sheet::Sheet;
+use jiff::civil::Date;
 use std::f64::consts::PI;
 use thou_mechanics::balance as balancer;
 use uom::si::f64::{AngularVelocity, Force, Length, Mass, Pressure, Ratio};
@@ -70,6 +72,16 @@ const THOUSAND: f64 = 1_000.0 * PI / 30.0;
 
 fn balance(b: &mut Builder) {
     b.choice("damper.kind", "balance.damper", &["elastomer", "fluid", "friction", "none"], "The damper.");
+    b.dated("damper.age", "certificates", "How old the damper is, by the day of its certificate.", |sheet| {
+        let made = date(sheet, &certificate(sheet, "issued")?)?;
+        days(made, sheet.as_of?)
+    });
+    b.dated(
+        "damper.certificate-left",
+        "certificates",
+        "How long the damper's certificate still holds; negative once it has lapsed.",
+        |sheet| days(sheet.as_of?, date(sheet, &certificate(sheet, "until")?)?),
+    );
     b.choice("balance.kind", "balance.kind", &["internal", "external"], "Where the crank is balanced.");
     b.stated("balance.factor", "percent", "balance.factor", "Share of the reciprocating mass that is balanced.");
     b.stated("bobweight.card", "mass", "balance.bobweight", "Bobweight on the balance card.");
@@ -125,6 +137,24 @@ fn balance(b: &mut Builder) {
             Force::si(balancer::unbalance_force(mass.value, radius.value, w.value))
         },
     );
+}
+
+/// JSON pointer of a field of the damper's certificate; of several, the one where it is latest.
+fn certificate(sheet: &Sheet, field: &str) -> Option<String> {
+    let all = sheet.root.get("certificates").and_then(|v| v.as_array())?;
+    let of_damper = |c: &serde_json::Value| c.get("part").and_then(|p| p.as_str()) == Some("damper");
+    let pointers =
+        (0..all.len()).filter(|i| all.get(*i).is_some_and(of_damper)).map(|i| format!("/certificates/{i}/{field}"));
+    pointers.max_by_key(|pointer| date(sheet, pointer))
+}
+
+fn date(sheet: &Sheet, pointer: &str) -> Option<Date> {
+    sheet.root.pointer(pointer).and_then(|v| v.as_str()).and_then(|text| text.parse().ok())
+}
+
+/// From one day to another, s.
+fn days(from: Date, to: Date) -> Option<f64> {
+    from.until(to).ok().map(|span| f64::from(span.get_days()) * 86_400.0)
 }
 
 fn finished(b: &mut Builder) {
