@@ -6,6 +6,7 @@ use crate::sheet::model::Axis;
 use crate::verdict::view::View;
 use crate::verdict::{Limits, State};
 use anstyle::{AnsiColor, Style};
+use std::fmt::Write as _;
 use thou_contract::{Kind, System};
 
 /// Columns of a page: what fits a clipboard.
@@ -63,30 +64,36 @@ impl Bench<'_> {
             }
         }
     }
-    /// "wants 5.0 to 6.5 thou, aim 5.5, never under 3.5".
-    pub(super) fn limits(&self, fact: &str, limits: &Limits, more: usize) -> String {
+    /// "5.0 to 6.5 thou, aim 5.5 (common practice), never under 3.5 (physics)".
+    pub(super) fn limits(&self, fact: &str, limits: &Limits, whose: (&str, &str), more: usize) -> String {
         let kind = self.kind(fact);
         let number = |si: f64| kind.number_with(si, self.system, more);
         let unit = kind.print(self.system).unit;
-        let mut parts = Vec::new();
-        match (limits.low, limits.high) {
-            (Some(low), Some(high)) => parts.push(format!("{} to {} {unit}", number(low), number(high))),
-            (Some(low), None) => parts.push(format!("{} {unit} or more", number(low))),
-            (None, Some(high)) => parts.push(format!("{} {unit} at most", number(high))),
-            (None, None) => {}
+        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let mut work = match (limits.low, limits.high) {
+            (Some(low), Some(high)) => format!("{} to {}{unit}", number(low), number(high)),
+            (Some(low), None) => format!("{}{unit} or more", number(low)),
+            (None, Some(high)) => format!("{}{unit} at most", number(high)),
+            (None, None) => String::new(),
+        };
+        if let (Some(aim), false) = (limits.aim, work.is_empty()) {
+            let _ = write!(work, ", aim {}", number(aim));
         }
-        if let Some(aim) = limits.aim {
-            parts.push(format!("aim {}", number(aim)));
+        let bare = if work.is_empty() { unit } else { String::new() };
+        let mut never = Vec::new();
+        if let Some(limit) = limits.never_below.filter(|n| limits.low.is_none_or(|l| !same(l, *n))) {
+            never.push(format!("never under {}{bare}", number(limit)));
         }
-        let bare = parts.is_empty();
-        let with_unit = |text: String| if bare { format!("{text} {unit}") } else { text };
-        if let Some(never) = limits.never_below.filter(|n| limits.low.is_none_or(|l| !same(l, *n))) {
-            parts.push(with_unit(format!("never under {}", number(never))));
+        if let Some(limit) = limits.never_above.filter(|n| limits.high.is_none_or(|h| !same(h, *n))) {
+            never.push(format!("never over {}{bare}", number(limit)));
         }
-        if let Some(never) = limits.never_above.filter(|n| limits.high.is_none_or(|h| !same(h, *n))) {
-            parts.push(with_unit(format!("never over {}", number(never))));
+        let never = never.join(", ");
+        match (work.is_empty(), never.is_empty(), whose.0 == whose.1) {
+            (true, _, _) => format!("{never} ({})", whose.1),
+            (false, true, _) => format!("{work} ({})", whose.0),
+            (false, false, true) => format!("{work}, {never} ({})", whose.0),
+            (false, false, false) => format!("{work} ({}), {never} ({})", whose.0, whose.1),
         }
-        parts.join(", ").replace("  ", " ").trim_end().to_owned()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, list, same, wrap};
 use super::words;
-use crate::verdict::{Item, OPERATIONS, State, Verdict};
+use crate::verdict::{Item, Limits, OPERATIONS, State, Verdict};
 use std::fmt::Write as _;
 
 /// Where text starts under a verdict's word.
@@ -133,7 +133,7 @@ fn goes(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
         let _ = write!(line, "  {}{values}{}", places(bench, group), if stated { ", as the sheet states" } else { "" });
     }
     if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
-        let _ = write!(line, "  wants {} ({})", bench.limits(fact, limits, 0), first.whose);
+        let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, 0));
     }
     out.push_str(&wrap(&line, "", INDENT));
     let near = group.iter().filter(|i| i.near_edge && i.value.is_some_and(|v| v.measured)).count();
@@ -171,7 +171,7 @@ fn open(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
         let _ = write!(line, "  {}", places(bench, group).trim_end_matches([':', ' ']));
     }
     if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
-        let _ = write!(line, "  wants {} ({})", bench.limits(fact, limits, 0), first.whose);
+        let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, 0));
     }
     out.push_str(&wrap(&line, "", INDENT));
     if first.state == State::CannotSay || !first.words.is_empty() && first.wants.is_empty() {
@@ -207,25 +207,26 @@ fn stale(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
     }
 }
 
+fn wants(bench: &Bench<'_>, item: &Item, fact: &str, limits: &Limits, more: usize) -> String {
+    bench.limits(fact, limits, (&item.whose, &item.hold_whose), more)
+}
+
 /// No-go, unproven, look and note: the reading, its window, what to do, why, and the line of the sheet.
 fn loud(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
-    for item in group {
-        out.push_str(&wrap(&headline(bench, item), "", INDENT));
-        if !item.words.is_empty() && (item.limits.is_none() || !item.args.is_empty()) {
-            out.push_str(&wrap(&bench.words(item, &item.words), INDENT, INDENT));
-        }
-        if item.state == State::Unproven {
-            let words = "It may be inside: read it with a finer gauge, or move away from the limit.";
-            out.push_str(&wrap(words, INDENT, INDENT));
-        }
+    let more = digits(bench, group);
+    if let [item] = group {
+        out.push_str(&wrap(&headline(bench, item, more), "", INDENT));
+        told(bench, item, out);
         for line in words::advice(bench, item) {
             out.push_str(&wrap(&line, INDENT, INDENT));
         }
-        if let Some(accepted) = &item.accepted {
-            let until = accepted.until.map_or("the next freshen".to_owned(), |d| d.to_string());
-            let words = format!("accepted by {} until {until}: {}", accepted.by, accepted.reason);
-            out.push_str(&wrap(&words, INDENT, INDENT));
-        }
+    } else {
+        many(bench, group, first, more, out);
+    }
+    if let Some(accepted) = &first.accepted {
+        let until = accepted.until.map_or("the next freshen".to_owned(), |d| d.to_string());
+        let words = format!("accepted by {} until {until}: {}", accepted.by, accepted.reason);
+        out.push_str(&wrap(&words, INDENT, INDENT));
     }
     if !first.why.is_empty() {
         out.push_str(&wrap(&format!("Why: {}", first.why), INDENT, INDENT));
@@ -237,34 +238,110 @@ fn loud(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
     let _ = writeln!(out, "{INDENT}{}", first.rule);
 }
 
+/// What is wrong in words, and what to do where the gauge cannot tell.
+fn told(bench: &Bench<'_>, item: &Item, out: &mut String) {
+    if !item.words.is_empty() && (item.limits.is_none() || !item.args.is_empty()) {
+        out.push_str(&wrap(&bench.words(item, &item.words), INDENT, INDENT));
+    }
+    if item.state == State::Unproven {
+        let words = "It may be inside: read it with a finer gauge, or move away from the limit.";
+        out.push_str(&wrap(words, INDENT, INDENT));
+    }
+}
+
+/// Several places of one window: the window once, a line a place, what to do once.
+fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize, out: &mut String) {
+    let mut line = format!("{} {}", bench.word(first.state), first.title.to_lowercase());
+    if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
+        let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, more));
+    }
+    out.push_str(&wrap(&line, "", INDENT));
+    let own_sizes = group.iter().any(|i| i.advice.as_ref().and_then(|a| a.solved.as_ref()).is_some_and(|s| s.place.is_some()));
+    let in_words = first.limits.is_none() || !first.args.is_empty();
+    if own_sizes || in_words {
+        for item in group {
+            let mut line = format!("{:<12}", bench.place(item.place));
+            if let Some(reading) = reading(bench, item, more) {
+                let _ = write!(line, "  {reading}");
+            }
+            if in_words && !item.words.is_empty() {
+                let _ = write!(line, "  {}", bench.words(item, &item.words));
+            }
+            if let Some(solved) = item.advice.as_ref().and_then(|a| a.solved.as_ref()) {
+                let _ = write!(line, "   to {}", bench.size(solved));
+            }
+            out.push_str(&wrap(&line, INDENT, "             "));
+        }
+    } else {
+        out.push_str(&wrap(&readings(bench, group, first, more), INDENT, INDENT));
+    }
+    if first.state == State::Unproven {
+        told(bench, &Item { args: std::collections::BTreeMap::new(), ..first.clone() }, out);
+    }
+    for line in words::advice_for_all(bench, group) {
+        out.push_str(&wrap(&line, INDENT, INDENT));
+    }
+}
+
+/// "cylinder 1 45.0, 3 45.0, 5 44.5 thou, each ± 0.2".
+fn readings(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize) -> String {
+    let kind = first.fact.as_deref().map_or_else(super::bench::ratio, |f| bench.kind(f));
+    let number = |si: f64| kind.number_with(si, bench.system, more);
+    let list: Vec<String> = group
+        .iter()
+        .map(|i| format!("{} {}", bench.label(i.place), i.value.map(|v| number(v.value)).unwrap_or_default()))
+        .collect();
+    let most = group.iter().filter_map(|i| i.value).map(|v| 2.0 * v.u).fold(0.0, f64::max);
+    let noun = first.place.map_or("", |p| super::bench::noun(p.0));
+    let mut text = format!("{noun} {} {}", list.join(", "), kind.print(bench.system).unit);
+    if most > 0.0 {
+        let _ = write!(text, ", each ± {}", number(most));
+    }
+    text
+}
+
+/// The decimals that a reading takes beyond the trade's: one that would print on its limit and be outside it gets one
+/// more, and one whose uncertainty would print as nothing.
+fn digits(bench: &Bench<'_>, group: &[&Item]) -> usize {
+    let needed = |item: &&Item| {
+        let (Some(fact), Some(limits), Some(value)) = (&item.fact, &item.limits, item.value) else { return 0 };
+        let kind = bench.kind(fact);
+        let edges = || [limits.low, limits.high, limits.never_below, limits.never_above].into_iter().flatten();
+        let print = |si: f64, more| kind.number_with(si, bench.system, more);
+        let on_edge = |more| item.miss.is_some() && edges().any(|e| print(e, more) == print(value.value, more));
+        let nothing = |more| value.u > 0.0 && print(2.0 * value.u, more).parse() == Ok(0.0);
+        (0..2).find(|more| !on_edge(*more) && !nothing(*more)).unwrap_or(2)
+    };
+    group.iter().map(needed).max().unwrap_or(0)
+}
+
+/// "4.4 ± 0.1 thou".
+fn reading(bench: &Bench<'_>, item: &Item, more: usize) -> Option<String> {
+    let (fact, value) = (item.fact.as_ref()?, item.value?);
+    let kind = bench.kind(fact);
+    let mut text = kind.number_with(value.value, bench.system, more);
+    if value.u > 0.0 {
+        let _ = write!(text, " ± {}", kind.number_with(2.0 * value.u, bench.system, more));
+    }
+    let unit = kind.print(bench.system).unit;
+    if !unit.is_empty() {
+        let _ = write!(text, " {unit}");
+    }
+    Some(text)
+}
+
 /// The place, the reading and its window in one line.
-fn headline(bench: &Bench<'_>, item: &Item) -> String {
+fn headline(bench: &Bench<'_>, item: &Item, more: usize) -> String {
     let mut line = format!("{} {}", bench.word(item.state), item.title.to_lowercase());
-    if let Some((_, _)) = item.place {
+    if item.place.is_some() {
         let _ = write!(line, "  {}", bench.place(item.place));
     }
-    let (Some(fact), Some(limits)) = (&item.fact, &item.limits) else { return line };
-    let kind = bench.kind(fact);
-    // a print that would show a value on its limit and outside it gets one more decimal
-    let printed = |more| {
-        let value = item.value.map(|v| kind.number_with(v.value, bench.system, more));
-        let edges = [limits.low, limits.high, limits.never_below, limits.never_above];
-        edges.into_iter().flatten().any(|e| Some(kind.number_with(e, bench.system, more)) == value)
-    };
-    let more = if item.miss.is_some() && printed(0) { if printed(1) { 2 } else { 1 } } else { 0 };
-    if let Some(value) = item.value {
-        let _ = write!(line, "  {}", kind.number_with(value.value, bench.system, more));
-        if value.u > 0.0 {
-            let expanded = 2.0 * value.u;
-            let digits = if kind.number_with(expanded, bench.system, more).parse() == Ok(0.0) { more + 1 } else { more };
-            let _ = write!(line, " ± {}", kind.number_with(expanded, bench.system, digits).trim_start_matches('-'));
-        }
-        let unit = kind.print(bench.system).unit;
-        if !unit.is_empty() {
-            let _ = write!(line, " {unit}");
-        }
+    if let Some(reading) = reading(bench, item, more) {
+        let _ = write!(line, "  {reading}");
     }
-    let _ = write!(line, "  wants {} ({})", bench.limits(fact, limits, more), item.whose);
+    if let (Some(fact), Some(limits)) = (&item.fact, &item.limits) {
+        let _ = write!(line, "  wants {}", wants(bench, item, fact, limits, more));
+    }
     line
 }
 

@@ -79,7 +79,7 @@ fn print_set(bench: &Bench<'_>, set: &Set<'_>, out: &mut String) {
     let mut told: Vec<(&str, String)> = Vec::new();
     for window in &set.windows {
         let at = window.place.filter(|_| set.axis != Axis::One).map(|p| (set.axis, p));
-        let line = format!("{}  ({})", bench.limits(set.fact, &window.limits, 0), window.text.whose);
+        let line = limits(bench, set, window);
         match told.iter_mut().find(|(title, text)| *title == window.title && text.starts_with(&line)) {
             Some((_, text)) => {
                 let _ = write!(text, " {}", bench.label(at));
@@ -107,6 +107,10 @@ fn print_set(bench: &Bench<'_>, set: &Set<'_>, out: &mut String) {
     }
 }
 
+fn limits(bench: &Bench<'_>, set: &Set<'_>, window: &WindowItem) -> String {
+    bench.limits(set.fact, &window.limits, (&window.text.whose, &window.hold_whose), 0)
+}
+
 fn judged_at(set: &Set<'_>, place: usize) -> bool {
     set.windows.iter().any(|w| w.place.is_none_or(|p| p == place))
 }
@@ -123,7 +127,7 @@ fn no_room(bench: &Bench<'_>, set: &Set<'_>, place: usize, out: &mut String) {
         .windows
         .iter()
         .filter(|w| w.place.is_none_or(|p| p == place))
-        .map(|w| format!("{} wants {} ({})", w.rule, bench.limits(set.fact, &w.limits, 0), w.text.whose))
+        .map(|w| format!("{} wants {}", w.rule, limits(bench, set, w)))
         .collect();
     let words = format!("No room is left between them: {}. Settle whose number counts before you cut.", both.join("; "));
     out.push_str(&wrap(&words, "      ", "      "));

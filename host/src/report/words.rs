@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, wrap};
 use crate::verdict::view::View;
-use crate::verdict::{Arg, Item, Miss, Solved, Verdict, moves};
+use crate::verdict::{Arg, Item, Solved, Verdict, moves};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
@@ -77,29 +77,83 @@ pub(super) fn assumed_gauges(bench: &Bench<'_>, verdict: &Verdict, out: &mut Str
 /// What to do about an item, a line a paragraph.
 pub(super) fn advice(bench: &Bench<'_>, item: &Item) -> Vec<String> {
     let Some(advice) = &item.advice else { return Vec::new() };
-    let mut words = bench.words(item, &advice.words);
-    let Some(solved) = &advice.solved else { return vec![words] };
-    if solved.cuts_metal && !solved.read_twice && solved.now.is_some() {
-        words = format!("Read it again first, metal cannot be put back. If it stands: {words}");
+    let words = bench.words(item, &advice.words);
+    match &advice.solved {
+        Some(solved) => with_care(bench, words, solved),
+        None => vec![words],
     }
+}
+
+/// What to do about several places that miss one window alike. A part that they share, as a gasket, gets the one size
+/// that suits them all; else each has its own size on its own line.
+pub(super) fn advice_for_all(bench: &Bench<'_>, group: &[&Item]) -> Vec<String> {
+    let Some(first) = group.first() else { return Vec::new() };
+    let Some(advice) = &first.advice else { return Vec::new() };
+    let solved: Vec<&Solved> = group.iter().filter_map(|i| i.advice.as_ref()?.solved.as_ref()).collect();
+    if let Some(shared) = shared(&solved) {
+        let words = advice.words.replace("{solve}", &bench.size(&shared)).replace("{place}", "each");
+        return with_care(bench, bench.words(first, &words), &shared);
+    }
+    let words = advice.words.replace("{solve}", "the size beside it").replace("{place}", "each");
+    let words = bench.words(first, &words);
+    match solved.first() {
+        Some(solved) => with_care(bench, words, solved),
+        None => vec![words],
+    }
+}
+
+/// The one size of a part that all these places share.
+fn shared(solved: &[&Solved]) -> Option<Solved> {
+    let first = solved.first().filter(|s| s.place.is_none())?;
+    let from = solved.iter().filter_map(|s| s.from).reduce(f64::max);
+    let to = solved.iter().filter_map(|s| s.to).reduce(f64::min);
+    if from.zip(to).is_some_and(|(f, t)| f > t) {
+        return None;
+    }
+    let aim = first.aim.filter(|a| from.is_none_or(|f| *a >= f) && to.is_none_or(|t| *a <= t));
+    Some(Solved { from, to, aim, ..(*first).clone() })
+}
+
+/// A second reading before metal comes off, and what else moves.
+fn with_care(bench: &Bench<'_>, words: String, solved: &Solved) -> Vec<String> {
+    let words = if solved.cuts_metal && !solved.read_twice && solved.now.is_some() {
+        format!("Read it again first, metal cannot be put back. If it stands: {words}")
+    } else {
+        words
+    };
     let mut lines = vec![words];
-    lines.extend(knock_on(bench, item, solved));
+    lines.extend(knock_on(bench, solved));
+    lines.extend(compression(bench, solved));
     lines
 }
 
-/// What the remedy disturbs, with the amount.
-fn knock_on(bench: &Bench<'_>, item: &Item, solved: &Solved) -> Option<String> {
+/// What the remedy disturbs, with the amount of the least change that does it well.
+fn knock_on(bench: &Bench<'_>, solved: &Solved) -> Option<String> {
     let words = moves::knock_on(&solved.fact)?;
-    // the least change that does it
-    let target = match item.miss {
-        Some((Miss::Low | Miss::High, _)) => solved.aim.or(solved.from).or(solved.to)?,
-        None => return None,
-    };
+    let target = solved.aim.or(solved.from).or(solved.to)?;
     let by = (target - solved.now?).abs();
     let mut args = BTreeMap::new();
     args.insert("by".to_owned(), Arg::Quantity("clearance".to_owned(), by));
     args.insert("pi-by".to_owned(), Arg::Quantity("clearance".to_owned(), by * std::f64::consts::PI));
-    Some(format!("It {}.", bench.plain(words, &args, None)))
+    Some(bench.plain(words, &args, None))
+}
+
+/// What becomes of the compression, where the size moves it.
+fn compression(bench: &Bench<'_>, solved: &Solved) -> Option<String> {
+    let at = solved.place.map_or(0, |p| p.1);
+    let now = bench.facts.one("compression.mean")?.value;
+    let with = |x: f64| {
+        let fork = bench.facts.fork(&[(&solved.fact, at, x)]);
+        fork.one("compression.mean").map(|n| n.value)
+    };
+    let mut ends: Vec<f64> = [solved.from, solved.to].into_iter().flatten().filter_map(with).collect();
+    ends.sort_by(f64::total_cmp);
+    let (low, high) = (*ends.first()?, *ends.last()?);
+    if (low - now).abs() < 0.005 && (high - now).abs() < 0.005 {
+        return None;
+    }
+    let text = if high - low < 0.005 { format!("{low:.2}") } else { format!("{high:.2} to {low:.2}") };
+    Some(format!("The compression, now {now:.2}, is then {text}."))
 }
 
 /// The line of the sheet with a caret under the value.

@@ -36,6 +36,8 @@ pub struct WindowItem {
     pub basis: Basis,
     /// What its never-limits rest on.
     pub hold_basis: Basis,
+    /// Whose the never-limits are.
+    pub hold_whose: String,
     /// Why it matters.
     pub why: String,
 }
@@ -144,6 +146,8 @@ fn take(
         for other in &rule.supersedes {
             replaced.insert((other.clone(), fact.clone(), place));
         }
+        let text = text(rule, window.text, &window.args, basis);
+        let hold_whose = if hold_basis == basis { text.whose.clone() } else { hold_basis.word().to_owned() };
         verdict.windows.push(WindowItem {
             rule: id(manifest, rule),
             title: heading(rule, fact),
@@ -159,9 +163,10 @@ fn take(
             },
             levels: Levels::capped(window.below, window.above, basis, hold_basis),
             reuse: window.reuse,
-            text: text(rule, window.text, &window.args, basis),
+            text,
             basis,
             hold_basis,
+            hold_whose,
             why: rule.why.clone(),
         });
     }

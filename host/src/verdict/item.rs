@@ -165,8 +165,10 @@ pub struct Item {
     pub value: Option<Value>,
     /// What it should be.
     pub limits: Option<Limits>,
-    /// Whose limits these are.
+    /// Whose working limits these are.
     pub whose: String,
+    /// Whose the never-limits are.
+    pub hold_whose: String,
     /// What they rest on.
     pub basis: Option<Basis>,
     /// How far outside, SI, and on which side.
@@ -206,6 +208,7 @@ impl Item {
             value: None,
             limits: None,
             whose: String::new(),
+            hold_whose: String::new(),
             basis: None,
             miss: None,
             near_edge: false,

@@ -56,6 +56,7 @@ fn base(window: &WindowItem, place: Option<(Axis, usize)>) -> Item {
     item.place = place;
     item.limits = Some(window.limits);
     item.whose.clone_from(&window.text.whose);
+    item.hold_whose.clone_from(&window.hold_whose);
     item.basis = Some(window.basis);
     item.words.clone_from(&window.text.words);
     item.args.clone_from(&window.text.args);

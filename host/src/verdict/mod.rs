@@ -73,8 +73,9 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
     let mut verdict = answers::ask(sheet, facts, packs);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
-    items.extend(host_rules::contradictions(sheet, facts));
-    items.extend(host_rules::odd_ones_out(sheet, facts));
+    let doubtful = [host_rules::contradictions(sheet, facts), host_rules::odd_ones_out(sheet, facts)].concat();
+    settle_first(&mut items, &doubtful);
+    items.extend(doubtful);
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
     verdict.items = items;
@@ -86,6 +87,16 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
     verdict.taken.sort();
     verdict.taken.dedup();
     verdict
+}
+
+/// A reading that contradicts its parts, or stands alone, is no ground to cut metal on.
+fn settle_first(items: &mut [Item], doubtful: &[Item]) {
+    for item in items.iter_mut().filter(|i| i.advice.is_some() && i.fact.is_some()) {
+        if let Some(doubt) = doubtful.iter().find(|d| d.fact == item.fact && d.place == item.place) {
+            let words = format!("Settle {} first: this reading may not be what it says.", doubt.rule);
+            item.advice = Some(Advice { words, solved: None });
+        }
+    }
 }
 
 /// "0.48 lb/hp-h (0.45 to 0.50)", in the trade's own units.

@@ -274,19 +274,27 @@ pub fn of(did: &str, part: Option<&str>) -> &'static [Move] {
     }
 }
 
-/// What machining a fact to size disturbs, in words with the amount: `{by}` is the change, `{pi-by}` pi times it.
+/// What setting a fact to size disturbs, in words with the amount: `{by}` is the change, `{pi-by}` pi times it.
 #[must_use]
 pub fn knock_on(fact: &str) -> Option<&'static str> {
     Some(match fact {
-        "bore.diameter" => "opens its ring gaps by {pi-by}, file them after; the finish is to be done again",
-        "gasket.thickness" => "piston to valve and the chamber's volume move with it: restate the compression",
-        "rod-journal.diameter" | "main-journal.diameter" => "polish both ends alike, then read round and taper again",
-        "ring.top.gap" | "ring.second.gap" | "ring.rail.gap" => "square and deburr it, and read it at the same depth",
-        "guide-bore" => "seat runout is to be read again, the cutter follows the guide",
-        "lash.cold" => "lift, and piston to valve, move with the lash",
-        "spring.installed-height" => "seat and open load move with it",
-        "piston.compression-height" => "compression, the crown's thickness and the balance move with it",
-        "deck-height" => "compression, piston to valve and pushrod length move with it",
+        "bore.diameter" => {
+            "It opens the ring gaps there by {pi-by}, file them after; the finish is to be done again, and the ring \
+             gaps, the finish and the fit to be read again."
+        }
+        "gasket.thickness" => "Piston to valve moves by {by} too.",
+        "gasket.bore" => "The gasket's volume moves with it.",
+        "rod-journal.diameter" | "main-journal.diameter" => {
+            "Polish both ends alike; read round, taper and every clearance on it again."
+        }
+        "ring.top.gap" | "ring.second.gap" | "ring.rail.gap" => {
+            "Square it, take the burr off, and read it at the same depth."
+        }
+        "guide-bore" => "The cutter follows the guide: read seat runout again, and cut the seat if it says so.",
+        "lash.cold" => "Lift, and piston to valve, move with the lash.",
+        "spring.installed-height" => "Seat and open load move with it.",
+        "piston.compression-height" => "The crown's thickness and the balance move with it.",
+        "deck-height" => "Piston to valve, the intake faces and the pushrods move with it.",
         _ => return None,
     })
 }
