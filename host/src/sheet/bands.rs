@@ -32,10 +32,13 @@ pub(super) fn outside(band: &Band, name: &str, si: f64, text: Option<&str>) -> O
     }
     let shown =
         text.map_or_else(|| band.kind.text(si, thou_contract::System::Inch), |t| super::fault::clean(t.trim(), 40));
-    let meant = text.and_then(|t| other_unit(band, t));
-    let help = match meant {
-        Some(meant) => format!("did you mean \"{meant}\"? {}", capital(&band.words)),
-        None => band.words.clone(),
+    let words = &band.words;
+    let decimal = band.holds(si * 10.0) || band.holds(si / 10.0);
+    let help = match (text.and_then(|t| other_unit(band, t)), decimal) {
+        (Some(meant), false) => format!("did you mean \"{meant}\"? {}", capital(words)),
+        (Some(meant), true) => format!("did you mean \"{meant}\", or is a decimal place off? {}", capital(words)),
+        (None, true) => format!("is a decimal place off? {}", capital(words)),
+        (None, false) => words.clone(),
     };
     Some((format!("{name} cannot be {shown}"), Some(help)))
 }
@@ -164,7 +167,7 @@ const PAIRS: &[(&str, &str, &str)] = &[
 fn stated(root: &Value, path: &str, kind: &str) -> Option<f64> {
     match root.pointer(&pointer(path))? {
         Value::String(text) => Kind::by_id(kind)?.parse(text).ok(),
-        Value::Number(number) => number.as_f64(),
+        Value::Number(number) if matches!(kind, "ratio" | "octane" | "count") => number.as_f64(),
         _ => None,
     }
 }

@@ -25,7 +25,7 @@ pub(super) fn read_csv(
     let (points, found) = match load(&ruler.source.folder, file) {
         Ok(text) => lines.read(&text, points, master),
         Err((message, help)) => {
-            lines.find.at(pointer, message, Some(help));
+            lines.find.at(pointer, format!("{}: {message}", field(pointer)), Some(help));
             (points.unwrap_or_else(|| vec![String::new()]), Vec::new())
         }
     };

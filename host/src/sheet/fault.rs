@@ -9,6 +9,9 @@ use std::ops::Range;
 /// How many faults are told at once; the rest are only counted.
 pub const MOST_FAULTS: usize = 20;
 
+/// Longest piece of a sheet that is shown, bytes: a sheet on one endless line helps nobody.
+const MOST_SHOWN: usize = 4_000;
+
 /// One thing that is wrong with a sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
@@ -87,10 +90,13 @@ impl SheetFaults {
     fn group<'a>(&'a self, fault: &'a Fault, name: &'a str) -> Group<'a> {
         let mut elements: Vec<Element<'a>> = Vec::new();
         let mut message = fault.message.clone();
+        let window = self.window(fault);
         if self.source.text.is_empty() {
             message = format!("{name}: {message}");
+        } else if window.len() > MOST_SHOWN {
+            let (line, column) = self.source.position(fault.span.start);
+            message = format!("{name}:{line}:{column}: {message}");
         } else {
-            let window = self.window(fault);
             let shift = |span: &Range<usize>| {
                 let length = window.end - window.start;
                 span.start.saturating_sub(window.start).min(length)..span.end.saturating_sub(window.start).min(length)
@@ -182,7 +188,7 @@ pub fn clean(text: &str, most: usize) -> String {
 pub fn field(pointer: &str) -> String {
     let mut out = String::new();
     for segment in pointer.split('/').skip(1) {
-        let index = segment.parse::<usize>().ok().filter(|_| !out.ends_with(".at"));
+        let index = segment.parse::<usize>().ok().filter(|_| !(out.starts_with("readings.") && out.ends_with(".at")));
         match index {
             Some(index) => out.push_str(&format!(" #{}", index + 1)),
             None => {

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Largest sheet that is read, bytes.
-pub const MOST_BYTES: usize = 16 << 20;
+pub(super) const MOST_BYTES: usize = 16 << 20;
 /// Deepest nesting; a sheet needs about eight.
 const MOST_DEPTH: usize = 64;
 /// Most values in a sheet. Some 5,000 are in a full one.
@@ -31,7 +31,7 @@ pub(super) struct Parsed {
 }
 
 /// Parses a text that is UTF-8 and without a byte order mark.
-pub(super) fn parse(source: &Source) -> Result<Parsed, Fault> {
+pub(super) fn parse(source: &Source) -> Result<Parsed, Box<Fault>> {
     let text = source.text.as_str();
     guard(text)?;
     let strict = ParseOptions {
@@ -66,38 +66,44 @@ pub(super) fn parse(source: &Source) -> Result<Parsed, Fault> {
     Ok(parsed)
 }
 
-fn fault(text: &str, span: Range<usize>, message: &str, help: Option<&str>) -> Fault {
+fn fault(text: &str, span: Range<usize>, message: &str, help: Option<&str>) -> Box<Fault> {
     let start = span.start.min(text.len());
-    Fault {
+    Box::new(Fault {
         message: message.to_owned(),
         help: help.map(str::to_owned),
         pointer: String::new(),
         span: start..span.end.clamp(start, text.len()),
         second: None,
-    }
+    })
 }
 
 /// What must hold before the text is parsed at all.
-fn guard(text: &str) -> Result<(), Fault> {
-    if text.len() > MOST_BYTES {
-        return Err(fault(text, 0..0, &too_big(text.len() as u64), Some(TOO_BIG_HELP)));
-    }
+fn guard(text: &str) -> Result<(), Box<Fault>> {
     if text.trim().is_empty() {
         return Err(fault(text, 0..0, "the sheet is empty", Some("thou new writes one to start from")));
     }
-    let (mut depth, mut values, mut quoted, mut escaped) = (0_usize, 1_usize, false, false);
+    let (mut depth, mut values, mut quoted, mut escaped, mut opened) = (0_usize, 1_usize, false, false, 0);
     for (at, byte) in text.bytes().enumerate() {
         if quoted {
             match byte {
                 _ if escaped => escaped = false,
                 b'\\' => escaped = true,
                 b'"' => quoted = false,
+                b'\n' => {
+                    let message = "this text is not closed on its line";
+                    return Err(fault(
+                        text,
+                        opened..at,
+                        message,
+                        Some("text ends at a double quote; a new line in it is \\n"),
+                    ));
+                }
                 _ => {}
             }
             continue;
         }
         match byte {
-            b'"' => quoted = true,
+            b'"' => (quoted, opened) = (true, at),
             b'{' | b'[' => depth += 1,
             b'}' | b']' => depth = depth.saturating_sub(1),
             b',' => values += 1,
@@ -194,8 +200,9 @@ fn walk(source: &Source, node: &ast::Value<'_>, pointer: &str, out: &mut Parsed)
                 }
                 if let Some(first) = out.keys.get(&child).cloned() {
                     let (a, b) = (source.position(first.start).0, source.position(at.start).0);
+                    let lines = if a == b { format!("on line {a}") } else { format!("on lines {a} and {b}") };
                     out.twice.push(Fault {
-                        message: format!("\"{}\" is written twice, on lines {a} and {b}", clean(name, 40)),
+                        message: format!("\"{}\" is written twice, {lines}", clean(name, 40)),
                         help: Some("keep one of them: which one counts, nobody can tell".to_owned()),
                         pointer: child,
                         span: at.start..at.end,

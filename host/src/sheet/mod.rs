@@ -13,6 +13,8 @@ mod places;
 mod readings;
 mod schema;
 mod starter;
+#[cfg(test)]
+mod tests;
 
 pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field, nearest};
 pub use model::{Axis, Places, ReadingSet, Sheet, Side, Source};
@@ -40,12 +42,15 @@ impl Sheet {
     /// # Errors
     /// [`SheetFaults`]: the text is not JSON, or does not hold together.
     pub fn parse(name: &str, text: &str, folder: &Path) -> Result<Self, SheetFaults> {
+        if text.len() > json::MOST_BYTES {
+            return Err(SheetFaults::whole(name, json::too_big(text.len() as u64), Some(json::TOO_BIG_HELP)));
+        }
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let mut source =
             Source { name: name.to_owned(), text: text.to_owned(), folder: folder.to_owned(), ..Source::default() };
         let parsed = match json::parse(&source) {
             Ok(parsed) => parsed,
-            Err(fault) => return Err(SheetFaults::new(source, vec![fault])),
+            Err(fault) => return Err(SheetFaults::new(source, vec![*fault])),
         };
         source.spans = parsed.spans;
         let root = parsed.value;

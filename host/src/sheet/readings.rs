@@ -92,7 +92,7 @@ fn no_gauge(name: &str, pointer: &str, gauges: &BTreeMap<String, Gauge>, find: &
         None if gauges.is_empty() => "add a section \"gauges\" that says what it is".to_owned(),
         None => format!("the gauges are {}", clean(&gauges.keys().cloned().collect::<Vec<_>>().join(", "), 120)),
     };
-    find.at(pointer, format!("there is no gauge \"{}\" under gauges", clean(name, 40)), Some(help));
+    find.at(pointer, format!("{}: there is no \"{}\" under gauges", field(pointer), clean(name, 40)), Some(help));
 }
 
 fn rows(

@@ -65,7 +65,7 @@ fn tell(error: &ValidationError<'_>, find: &mut Finder<'_>) {
             find.at(pointer, format!("{name} cannot be {}", shown(given)), Some(help));
         }
         E::MinLength { .. } | E::MinItems { .. } => {
-            find.at(pointer, format!("{name} is empty"), about(node).map(str::to_owned));
+            find.at(pointer, format!("{name} is empty"), about(node).map(|a| format!("write {}", lower(a))));
         }
         _ => find.at(pointer, format!("{name}: {}", clean(&error.to_string(), 200)), None),
     }
@@ -182,6 +182,7 @@ fn wrong_type(name: &str, given: &Value, keyword: &str, node: &Value) -> (String
     let wanted = match types.first().copied() {
         Some("string") => "text: write it in double quotes",
         Some("boolean") => "yes or no: write true or false",
+        Some("integer") if given.is_number() => "a whole number",
         Some("integer") => "a whole number: write it without quotes",
         Some("object") => "a section: write { … }",
         Some("array") => "a list: write [ … ]",

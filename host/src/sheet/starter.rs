@@ -7,216 +7,73 @@ use super::places::places;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
-/// What stands in every starter, section by section: dotted paths below the section.
-const STATED: &[(&str, &[&str])] = &[
-    ("shop", &["name", "temperature"]),
+/// What stands in every starter: the section, and the dotted paths below it.
+const STATED: &[(&str, &str)] = &[
+    ("shop", "name temperature"),
     (
         "block",
-        &[
-            "material",
-            "origin",
-            "caps",
-            "fill",
-            "deck-height",
-            "bore",
-            "honed-with-plate",
-            "state",
-            "card.sheet",
-            "card.main-housing-low",
-            "card.main-housing-high",
-        ],
+        "material origin caps fill deck-height bore honed-with-plate state card.sheet card.main-housing-low \
+         card.main-housing-high",
     ),
-    ("crank", &["material", "surface", "stroke", "main-journal", "rod-journal", "state"]),
+    ("crank", "material surface stroke main-journal rod-journal state"),
     (
         "rods",
-        &[
-            "material",
-            "length",
-            "rods-a-pin",
-            "small-end-mass",
-            "big-end-mass",
-            "state",
-            "card.sheet",
-            "card.power-rating",
-            "card.housing-low",
-            "card.housing-high",
-        ],
+        "material length rods-a-pin small-end-mass big-end-mass state card.sheet card.power-rating \
+         card.housing-low card.housing-high",
     ),
     (
         "pistons",
-        &[
-            "alloy",
-            "skirt-coating",
-            "gauge-point",
-            "compression-height",
-            "dome-volume",
-            "dish-volume",
-            "gas-ports",
-            "top-land-height",
-            "mass",
-            "state",
-            "card.sheet",
-            "card.fit-low",
-            "card.fit-high",
-        ],
+        "alloy skirt-coating gauge-point compression-height dome-volume dish-volume gas-ports top-land-height \
+         mass state card.sheet card.fit-low card.fit-high",
     ),
-    ("pins", &["fit", "oiling", "diameter", "mass", "lock-mass"]),
-    (
-        "rings",
-        &[
-            "top-height",
-            "top-material",
-            "oil-tension",
-            "mass",
-            "card.sheet",
-            "card.top-gap-factor",
-            "card.second-gap-factor",
-        ],
-    ),
-    ("gasket", &["kind", "bore", "compressed-thickness", "state"]),
-    (
-        "heads",
-        &["material", "valves-a-cylinder", "chamber-volume", "guide-material", "seat-material", "seat-angle", "state"],
-    ),
-    ("valves", &["inlet-material", "exhaust-material", "inlet-diameter", "exhaust-diameter", "stem-diameter", "state"]),
+    ("pins", "fit oiling diameter mass lock-mass"),
+    ("rings", "top-height top-material oil-tension mass card.sheet card.top-gap-factor card.second-gap-factor"),
+    ("gasket", "kind bore compressed-thickness state"),
+    ("heads", "material valves-a-cylinder chamber-volume guide-material seat-material seat-angle state"),
+    ("valves", "inlet-material exhaust-material inlet-diameter exhaust-diameter stem-diameter state"),
     (
         "springs",
-        &[
-            "rate",
-            "bind-height",
-            "state",
-            "card.sheet",
-            "card.seat-load",
-            "card.installed-height",
-            "card.bind-margin",
-            "card.lift-limit",
-        ],
+        "rate bind-height state card.sheet card.seat-load card.installed-height card.bind-margin \
+         card.lift-limit",
     ),
     (
         "valvetrain",
-        &[
-            "kind",
-            "lifter",
-            "lifter-oiling",
-            "rocker",
-            "rocker-material",
-            "rocker-ratio",
-            "pushrod-diameter",
-            "card.lash-hot-inlet",
-            "card.lash-hot-exhaust",
-        ],
+        "kind lifter lifter-oiling rocker rocker-material rocker-ratio pushrod-diameter card.lash-hot-inlet \
+         card.lash-hot-exhaust",
     ),
     (
         "cam",
-        &[
-            "inlet.lobe-lift",
-            "inlet.valve-lift",
-            "inlet.duration",
-            "inlet.duration-at-50",
-            "inlet.centre-line",
-            "exhaust.lobe-lift",
-            "exhaust.valve-lift",
-            "exhaust.duration",
-            "exhaust.duration-at-50",
-            "exhaust.centre-line",
-        ],
+        "inlet.lobe-lift inlet.valve-lift inlet.duration inlet.duration-at-50 inlet.centre-line \
+         exhaust.lobe-lift exhaust.valve-lift exhaust.duration exhaust.duration-at-50 exhaust.centre-line",
     ),
     (
         "bearings",
-        &[
-            "kind",
-            "rod-mass",
-            "card.sheet",
-            "card.main-clearance-low",
-            "card.main-clearance-high",
-            "card.rod-clearance-low",
-            "card.rod-clearance-high",
-        ],
+        "kind rod-mass card.sheet card.main-clearance-low card.main-clearance-high card.rod-clearance-low \
+         card.rod-clearance-high",
     ),
     (
         "fasteners",
-        &[
-            "heads.count-a-cylinder",
-            "heads.clamp",
-            "heads.lubricant",
-            "heads.torque",
-            "rod-bolts.count-a-rod",
-            "rod-bolts.clamp",
-            "rod-bolts.times-tightened",
-            "rod-bolts.lubricant",
-            "rod-bolts.card.sheet",
-            "rod-bolts.card.stretch-low",
-            "rod-bolts.card.stretch-high",
-        ],
+        "heads.count-a-cylinder heads.clamp heads.lubricant heads.torque rod-bolts.count-a-rod \
+         rod-bolts.clamp rod-bolts.times-tightened rod-bolts.lubricant rod-bolts.card.sheet \
+         rod-bolts.card.stretch-low rod-bolts.card.stretch-high",
     ),
-    ("oil", &["grade", "volume", "temperature", "pressure-plan", "sump", "pickup"]),
-    ("fuel", &["octane", "ethanol", "seals", "pump-flow"]),
-    ("induction", &["intercooled"]),
-    ("ignition", &["total-advance", "plug", "plug-gap"]),
-    ("balance", &["kind", "damper", "factor", "bobweight", "oil-mass", "radius"]),
+    ("oil", "grade volume temperature pressure-plan sump pickup"),
+    ("fuel", "octane ethanol seals pump-flow"),
+    ("induction", "intercooled"),
+    ("ignition", "total-advance plug plug-gap"),
+    ("balance", "kind damper factor bobweight oil-mass radius"),
 ];
 
-const INTENT: &[&str] = &[
-    "power",
-    "power-speed",
-    "redline",
-    "limiter",
-    "shift-speed",
-    "fuel",
-    "adder",
-    "sanctioned",
-    "vehicle-mass",
-    "passes-a-season",
-    "miles-a-year",
-    "freshen-wanted",
-];
+const INTENT: &str = "power power-speed redline limiter shift-speed fuel adder sanctioned vehicle-mass passes-a-season \
+    miles-a-year freshen-wanted";
 
 /// The readings of every starter, in the order of the job.
-const READ: &[&str] = &[
-    "bore",
-    "crosshatch",
-    "wall-thickness",
-    "deck-flatness",
-    "deck-roughness",
-    "main-housing",
-    "main-journal",
-    "main-inside",
-    "end-play",
-    "crank-straightness",
-    "rod-housing",
-    "rod-journal",
-    "rod-inside",
-    "rod-side-clearance",
-    "rod-bolt-stretch",
-    "piston",
-    "pin-bore",
-    "pin",
-    "top-gap",
-    "second-gap",
-    "rail-gap",
-    "top-axial-clearance",
-    "deck-clearance",
-    "chamber-volume",
-    "head-flatness",
-    "guide-bore",
-    "stem",
-    "installed-height",
-    "seat-load",
-    "retainer-to-seal",
-    "piston-to-valve",
-    "valve-radial",
-    "lash-cold",
-    "cam-end-play",
-    "damper-interference",
-    "balance-front",
-    "balance-rear",
-    "oil-pump-end",
-    "pickup-to-pan",
-    "turning-torque",
-    "leak-down",
-    "cranking-pressure",
-    "oil-pressure-hot",
-];
+const READ: &str = "bore crosshatch wall-thickness deck-flatness deck-roughness main-housing main-journal main-inside \
+    end-play crank-straightness rod-housing rod-journal rod-inside rod-side-clearance rod-bolt-stretch piston \
+    pin-bore pin top-gap second-gap rail-gap top-axial-clearance deck-clearance chamber-volume head-flatness \
+    guide-bore stem installed-height seat-load retainer-to-seal piston-to-valve valve-radial lash-cold \
+    cam-end-play damper-interference balance-front balance-rear oil-pump-end pickup-to-pan turning-torque \
+    leak-down cranking-pressure oil-pressure-hot";
 
 const NOTES: &[&str] = &[
     "null is a place still to fill in; fields that do not apply may go.",
@@ -266,12 +123,12 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
     let (source, keys) = (Source::default(), BTreeMap::new());
     let places = places(&of_engine, &mut Finder::new(&source, &keys));
     let readings: Map<String, Value> =
-        READ.iter().filter_map(|name| Some(((*name).to_owned(), set(name, &places)?))).collect();
+        READ.split_whitespace().filter_map(|name| Some((name.to_owned(), set(name, &places)?))).collect();
     root.insert("readings".into(), Value::Object(readings));
     root.insert("work".into(), json!([]));
     root.insert("accepted".into(), json!([]));
     root.insert("certificates".into(), json!([]));
-    root.insert("meters".into(), holes(&["date", "passes", "miles", "hours"]));
+    root.insert("meters".into(), holes("date passes miles hours"));
     root.insert("notes".into(), json!(NOTES));
     let mut out = String::new();
     write(&Value::Object(root), 0, &mut out);
@@ -280,9 +137,9 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
 }
 
 /// A section with a null at each dotted path.
-fn holes(paths: &[&str]) -> Value {
+fn holes(paths: &str) -> Value {
     let mut root = Map::new();
-    for path in paths {
+    for path in paths.split_whitespace() {
         hole(&mut root, path);
     }
     Value::Object(root)
@@ -304,7 +161,7 @@ fn hole(at: &mut Map<String, Value>, path: &str) {
 
 fn set(name: &str, places: &Places) -> Option<Value> {
     let key = ReadingKey::by_name(name)?;
-    let mut set = holes(&["stage", "when", "by", "gauge"]);
+    let mut set = holes("stage when by gauge");
     let object = set.as_object_mut()?;
     if key.axis == Axis::One {
         object.insert("value".into(), Value::Null);
@@ -386,7 +243,7 @@ mod tests {
                 let text = starter("bracket", cylinders, layout);
                 let sheet = Sheet::parse("new.json", &text, Path::new("")).map_err(|f| f.to_string()).unwrap();
                 assert_eq!(sheet.places.count(Axis::Cylinder), cylinders.clamp(1, 16));
-                let bore = &sheet.readings.get("bore").unwrap()[0];
+                let bore = sheet.readings.get("bore").unwrap().first().unwrap();
                 assert_eq!(bore.rows.len(), cylinders.clamp(1, 16));
                 assert!(bore.rows.iter().flatten().all(|r| r.value.is_none()));
             }
