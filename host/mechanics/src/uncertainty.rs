@@ -6,7 +6,7 @@ use std::f64::consts::SQRT_2;
 /// eq. 10).
 #[must_use]
 pub fn combine(contributions: &[f64]) -> f64 {
-    contributions.iter().map(|c| c * c).sum::<f64>().sqrt()
+    contributions.iter().fold(0.0, |sum, c| sum + c * c).sqrt()
 }
 
 /// The standard normal distribution function, by the complementary error function.

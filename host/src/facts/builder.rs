@@ -171,6 +171,7 @@ impl Builder {
     }
 
     /// What follows from other facts.
+    #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
     pub(crate) fn derive<A, F: Formula<A>, const N: usize>(
         &mut self,
         id: &'static str,

@@ -55,7 +55,22 @@ const COMPARE: &[&str] = &["bore-gauge", "air-gauge"];
 
 /// The usual gauge for a reading, by the key of the sheet.
 const USED_FOR: &[(&str, &[&str])] = &[
-    ("bore-gauge", &["bore", "main-housing", "main-inside", "rod-housing", "rod-inside", "lifter-bore"]),
+    (
+        // a clearance read directly: the gauge is set to the journal or the piston
+        "bore-gauge",
+        &[
+            "bore",
+            "main-housing",
+            "main-inside",
+            "rod-housing",
+            "rod-inside",
+            "lifter-bore",
+            "main-clearance",
+            "rod-clearance",
+            "cam-clearance",
+            "piston-to-wall",
+        ],
+    ),
     (
         "outside-micrometer",
         &[
@@ -71,7 +86,7 @@ const USED_FOR: &[(&str, &[&str])] = &[
             "damper-interference",
         ],
     ),
-    ("small-hole-gauge", &["pin-bore", "rod-bush", "piston-to-wall", "pin-to-piston", "pin-to-rod", "lifter-to-bore"]),
+    ("small-hole-gauge", &["pin-bore", "rod-bush", "pin-to-piston", "pin-to-rod", "lifter-to-bore"]),
     ("guide-gauge", &["guide-bore", "stem-to-guide"]),
     ("bridge", &["deck-clearance", "piston-to-head", "liner-protrusion", "wire-protrusion"]),
     (
@@ -104,7 +119,6 @@ const USED_FOR: &[(&str, &[&str])] = &[
     ("degree-wheel", &["crosshatch"]),
     ("straightedge", &["deck-flatness", "head-flatness"]),
     ("balancing-machine", &["balance-front", "balance-rear"]),
-    ("plastic-strip", &["main-clearance", "rod-clearance", "cam-clearance"]),
 ];
 
 /// Everything else is a gap that a feeler goes into.

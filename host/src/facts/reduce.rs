@@ -44,7 +44,7 @@ impl Reduce {
     ];
 
     /// The figure of a series; none for an empty one.
-    pub(crate) fn apply<'a>(self, series: &[&'a Num]) -> Option<Num> {
+    pub(crate) fn apply(self, series: &[&Num]) -> Option<Num> {
         match self {
             Self::Min => smallest(series).cloned(),
             Self::Max => largest(series).cloned(),
@@ -107,8 +107,10 @@ fn smallest<'a>(these: &[&'a Num]) -> Option<&'a Num> {
     these.iter().copied().reduce(|a, b| if b.value < a.value { b } else { a })
 }
 
+/// The last of the largest, where `smallest` is the first of the smallest: the spread of equal readings is that of two
+/// readings, which is not known better than either.
 fn largest<'a>(these: &[&'a Num]) -> Option<&'a Num> {
-    these.iter().copied().reduce(|a, b| if b.value > a.value { b } else { a })
+    these.iter().copied().reduce(|a, b| if b.value >= a.value { b } else { a })
 }
 
 fn difference(a: &Num, b: &Num) -> Num {

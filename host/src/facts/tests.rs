@@ -192,6 +192,16 @@ fn a_bias_common_to_a_set_is_not_in_its_spread() {
 }
 
 #[test]
+fn the_spread_of_equal_readings_is_not_known_better_than_they_are() {
+    let s = sheet(json!({ "readings": { "piston": { "at": all(8, &json!("4.1495 in")) } } }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    let one = number(&facts, "piston.diameter", 0).uncertainty();
+    let spread = number(&facts, "piston.diameter.spread", 0);
+    assert_eq!(spread.value, 0.0);
+    assert!((spread.uncertainty() - one * 2_f64.sqrt()).abs() < 1e-15);
+}
+
+#[test]
 fn a_valve_takes_the_side_it_is_on() {
     let s = sheet(json!({
         "cam": { "inlet": { "lobe-lift": "0.400 in", "valve-lift": "0.578 in" },
@@ -340,4 +350,51 @@ fn a_damper_is_as_old_as_its_stamp() {
     let none = sheet(json!({}));
     let facts = Facts::new(Catalogue::standard(), &none);
     assert_eq!(missing(&facts, "damper.certificate-left", 0), [field("certificates")]);
+}
+
+/// One engine from the sheet to its figures; the figures were computed in another language from the same sources.
+#[test]
+fn a_whole_engine_comes_out_as_computed_by_hand() {
+    let s = sheet(json!({
+        "engine": { "cylinders": 8, "layout": "v" },
+        "intent": { "torque": "500 lb-ft", "power": "500 hp", "power-speed": "5252.113 rpm", "redline": "6500 rpm",
+                    "limiter": "7142.857142857143 rpm", "adder": "none", "use": "bracket" },
+        "block": { "bore": "4.030 in", "material": "grey-iron" },
+        "crank": { "stroke": "3.480 in" },
+        "rods": { "length": "5.700 in", "material": "steel", "beam-area": "180 mm²", "small-end-mass": "180 g",
+                  "big-end-mass": "450 g" },
+        "pistons": { "alloy": "2618", "mass": "420 g", "dish-volume": "5.0 cc", "top-land-height": "0.250 in",
+                     "top-land-diameter": "3.990 in" },
+        "pins": { "mass": "150 g" }, "rings": { "mass": "50 g" }, "bearings": { "rod-mass": "45 g" },
+        "gasket": { "bore": "4.100 in", "compressed-thickness": "0.040 in" },
+        "heads": { "chamber-volume": "64.0 cc" },
+        "cam": { "inlet": { "duration": "268 deg", "centre-line": "106 deg" } },
+        "balance": { "factor": "50 %", "oil-mass": "4 g", "bobweight": "1798 g" },
+        "readings": { "deck-clearance": { "at": all(8, &json!("0.010 in")) } },
+    }));
+    let facts = Facts::new(Catalogue::standard(), &s);
+    let near = |id: &str, expected: f64, relative: f64| {
+        let value = number(&facts, id, 0).value;
+        assert!((value - expected).abs() <= relative * expected.abs(), "{id}: {value}, expected {expected}");
+    };
+    near("displacement", 8.0 * 727.411_843e-6, 1e-8);
+    near("compression", 10.121_804, 1e-7);
+    near("compression.with-crevice", 10.005_240, 1e-7);
+    // closes 60 degrees after bottom dead centre
+    near("compression.effective", 8.372_912, 1e-7);
+    near("piston.speed.max.angle", 74.309_428_f64.to_radians(), 1e-8);
+    near("piston.speed.mean.at-shift", 19.151_6, 1e-9);
+    near("piston.speed.max.at-shift", 31.463_720, 1e-7);
+    near("piston.acceleration.at-shift", 26_727.910, 1e-7);
+    // 5 % over the limiter is 7,500 rpm, on 0.80 kg
+    near("piston.acceleration.at-over-rev", 35_584.495, 1e-7);
+    near("rod.inertia-load.at-over-rev", 28_467.596, 1e-7);
+    near("rod.stretch", 0.125_976e-3, 1e-5);
+    near("rod.growth", 0.178_079e-3, 1e-5);
+    near("torque.at-power", 500.0 * 1.355_817_948_3, 1e-7);
+    near("bmep.at-power", 14.639_0e5, 5e-6);
+    // 2 (450 + 45 + 4) + 0.5 x 2 (420 + 150 + 50 + 180) g
+    near("bobweight.from-parts", 1.798, 1e-12);
+    near("ring.closing-gap", std::f64::consts::PI * 0.102_362 * (11.0e-6 * 180.0 - 10.8e-6 * 90.0), 1e-12);
+    assert!(number(&facts, "bobweight.difference", 0).value < 1e-12);
 }

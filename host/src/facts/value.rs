@@ -106,7 +106,8 @@ impl Num {
     /// (JCGM 100:2008, eq. 10).
     #[must_use]
     pub fn uncertainty(&self) -> f64 {
-        self.roots.iter().map(|(_, s)| s.cu * s.cu).sum::<f64>().sqrt()
+        // not sum(): of nothing that is -0.0
+        self.roots.iter().fold(0.0, |sum, (_, s)| sum + s.cu * s.cu).sqrt()
     }
     /// The worst grade of its roots; `Stated` where it has none.
     #[must_use]
