@@ -197,3 +197,17 @@ fn what_is_too_big_is_not_even_read() {
     std::fs::remove_file(&file).unwrap();
     assert_eq!(fault.to_string(), "it is 65 MB, and more than 64 MB is not compiled");
 }
+
+#[test]
+fn nothing_is_compiled_into_wasmtime_that_no_pack_needs() {
+    // most of its advisories sit in what is left out here: async, collection, threads, Winch, WASI, its own cache
+    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let tree = std::process::Command::new(cargo)
+        .args(["tree", "--offline", "--package", "thou", "--depth", "1", "--prefix", "none", "--format", "{lib} {f}"])
+        .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+        .output()
+        .unwrap();
+    let tree = String::from_utf8(tree.stdout).unwrap();
+    let wasmtime: Vec<&str> = tree.lines().filter(|line| line.starts_with("wasmtime ")).collect();
+    assert_eq!(wasmtime, ["wasmtime component-model,cranelift,once_cell,runtime,std,wasmtime-jit-icache-coherence"]);
+}
