@@ -8,10 +8,12 @@ mod gauges;
 mod info;
 mod reduce;
 mod roots;
+mod spread;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]
 mod tests;
+mod tie;
 mod typed;
 mod value;
 pub(crate) mod warmth;

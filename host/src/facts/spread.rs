@@ -1,0 +1,58 @@
+//! How uncertainty goes through a formula, and what is said where there is nothing to go through it.
+
+use super::builder::Fact;
+use super::typed::{Erased, Input, Why};
+use super::value::{Missing, Num, Roots};
+use std::collections::BTreeSet;
+
+/// First order, by central differences of ± one standard uncertainty (JCGM 100:2008, 5.1.3, note 2); shares of a root
+/// common to several inputs add with their sign, which is their correlation (5.2.2).
+pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [Input], numbers: &[Option<&Num>]) -> Roots {
+    let mut roots = Roots::default();
+    for (n, number) in numbers.iter().enumerate() {
+        let Some(number) = number else { continue };
+        let u = number.uncertainty();
+        let mut slope = 0.0;
+        if u > 0.0 {
+            let mut moved = |by: f64| {
+                if let Some(input) = inputs.get_mut(n) {
+                    input.si = number.value + by;
+                }
+                formula(inputs).ok().filter(|v| v.is_finite())
+            };
+            slope = match (moved(u), moved(-u)) {
+                (Some(up), Some(down)) => (up - down) / (2.0 * u),
+                (Some(up), None) => (up - value) / u,
+                (None, Some(down)) => (value - down) / u,
+                (None, None) => 0.0,
+            };
+            moved(0.0);
+        }
+        roots.add(&number.roots, slope);
+    }
+    roots
+}
+
+/// What a formula's refusal tells the reader.
+pub(super) fn told(fact: &Fact, why: Why) -> Missing {
+    match why {
+        Why::Field(path) => Missing::Field(path.to_owned()),
+        Why::Outside(what) => Missing::Outside(format!("{}: {what}", fact.info.id)),
+    }
+}
+
+/// Of several ways that all lack something, those that lack least: a hole in a set that was begun before a field that
+/// nobody has touched. Ties are all named.
+pub(super) fn nearest(lacks: Vec<BTreeSet<Missing>>) -> BTreeSet<Missing> {
+    let cost = |lack: &BTreeSet<Missing>| -> usize {
+        lack.iter()
+            .map(|m| match m {
+                Missing::NotRead(_) => 2,
+                Missing::Field(_) => 3,
+                Missing::Outside(_) => 100,
+            })
+            .sum()
+    };
+    let least = lacks.iter().map(cost).min().unwrap_or(0);
+    lacks.into_iter().filter(|l| cost(l) == least).flatten().collect()
+}
