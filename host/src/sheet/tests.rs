@@ -1,10 +1,11 @@
 //! What a good sheet becomes.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use super::keys::READINGS;
 use super::schema::schema;
 use super::*;
+use crate::facts::{Catalogue, FactInfo, ValueKind};
 use serde_json::json;
 use thou_contract::{KINDS, Kind};
 
@@ -217,5 +218,42 @@ fn every_field_of_the_schema_is_described() {
     for (id, def) in schema()["$defs"].as_object().unwrap() {
         assert!(def.get("description").is_some(), "{id}");
         walk(def, id);
+    }
+}
+
+#[test]
+fn every_fact_that_a_sheet_holds_has_its_field() {
+    let mut seen = 0;
+    let mut wrong = Vec::new();
+    for fact in Catalogue::standard().all() {
+        for path in [fact.path, fact.fallback].into_iter().flatten() {
+            seen += 1;
+            if !fits(fact, path) {
+                wrong.push(format!("{}: {path}", fact.id));
+            }
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new());
+    assert!(seen > 200, "{seen}");
+}
+
+/// Facts that the host works out of a field of another kind: from two days, or from whether the field is there.
+const WORKED_OUT: [&str; 3] = ["damper.age", "damper.certificate-left", "gasket.wire"];
+
+/// Whether the schema has a field at this path that can hold the fact.
+fn fits(fact: &FactInfo, path: &str) -> bool {
+    if let Some(key) = path.strip_prefix("readings.") {
+        // the largest or the spread of a series stands once for the engine
+        return keys::ReadingKey::by_name(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
+    }
+    let Some(field) = node(path) else { return false };
+    match fact.value {
+        _ if WORKED_OUT.contains(&fact.id) => true,
+        ValueKind::Quantity(kind) => !field["minimum"].is_null() || *field == schema()["$defs"][kind.id()],
+        ValueKind::Choice(_) if path == "intent.use" => true,
+        ValueKind::Choice(words) => {
+            field["enum"].as_array().is_some_and(|list| list.iter().filter_map(Value::as_str).eq(words.iter().copied()))
+        }
+        ValueKind::Flag => field["type"].to_string().contains("boolean"),
     }
 }
