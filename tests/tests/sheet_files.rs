@@ -153,3 +153,25 @@ fn a_sheet_with_bytes_changed_never_panics() {
     }
     assert!((1_000..3_000).contains(&faulty), "{faulty}");
 }
+
+#[test]
+fn every_sample_build_is_a_good_sheet() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../sample-builds");
+    let mut folders = vec![root];
+    let mut told = String::new();
+    let mut read = 0;
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            // beside the sheets stands what each must say, which is no sheet
+            if path.is_dir() && !path.ends_with("expected") {
+                folders.push(path);
+            } else if path.extension().is_some_and(|e| e == "json") {
+                read += 1;
+                told += &Sheet::read(&path).map_err(|f| f.to_string()).err().unwrap_or_default();
+            }
+        }
+    }
+    assert_eq!(told, "");
+    assert!(read > 0);
+}
