@@ -1,1 +1,104 @@
-//! x
+//! Running the program as its users do, without a process of its own: the same arguments, the same bytes, the same
+//! exit status, on a fixed day.
+
+use jiff::civil::{Date, date};
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+use thou::cli::{Exit, Io, run_with};
+use thou::facts::{Catalogue, Facts};
+use thou::packs::{self, Pack};
+use thou::sheet::Sheet;
+use thou::verdict::{self, Verdict};
+
+/// The day that every test runs on.
+pub const TODAY: Date = date(2026, 7, 1);
+
+/// What the program did.
+#[derive(Debug)]
+pub struct Run {
+    /// Its exit status.
+    pub exit: u8,
+    /// Standard output.
+    pub out: String,
+    /// Standard error.
+    pub err: String,
+}
+
+/// The project's own folder.
+#[must_use]
+pub fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().map(Path::to_path_buf).unwrap_or_default()
+}
+
+/// A file of the project, as it is named from its folder.
+#[must_use]
+pub fn file(name: &str) -> PathBuf {
+    root().join(name)
+}
+
+/// Runs the program; file names that start with `sample-builds/` are the project's.
+#[must_use]
+pub fn thou(args: &[&str]) -> Run {
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let args = std::iter::once("thou".to_owned()).chain(args.iter().map(|a| {
+        if a.starts_with("sample-builds/") { file(a).display().to_string() } else { (*a).to_owned() }
+    }));
+    let mut io = Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today: Some(TODAY) };
+    let Exit(exit) = run_with(args.map(Into::into), &mut io);
+    let text = |bytes| String::from_utf8_lossy(bytes).replace(&format!("{}/", root().display()), "");
+    Run { exit, out: text(&out), err: text(&err) }
+}
+
+/// The names of the sample builds, `sample-builds/bracket.json` first among its kind.
+#[must_use]
+pub fn samples(folder: &str) -> Vec<String> {
+    let entries = std::fs::read_dir(file(folder)).into_iter().flatten().flatten();
+    let mut names: Vec<String> = entries
+        .map(|e| format!("{folder}/{}", e.file_name().to_string_lossy()))
+        .filter(|n| n.ends_with(".json"))
+        .collect();
+    names.sort();
+    names
+}
+
+/// A sample build's text as a value.
+///
+/// # Panics
+/// When it cannot be read.
+#[must_use]
+pub fn value(name: &str) -> Value {
+    let text = std::fs::read_to_string(file(name)).unwrap_or_else(|e| panic!("{name}: {e}"));
+    serde_json::from_str(&text).unwrap_or_else(|e| panic!("{name}: {e}"))
+}
+
+/// A sheet from a value; it looks for its CSV files in the folder of the sample builds.
+///
+/// # Panics
+/// When it is not valid.
+#[must_use]
+pub fn sheet(value: &Value) -> Sheet {
+    let text = serde_json::to_string_pretty(value).unwrap_or_default();
+    Sheet::parse("sheet.json", &text, &file("sample-builds")).unwrap_or_else(|f| panic!("{}", f.render(false)))
+}
+
+/// What the built-in packs come to.
+#[must_use]
+pub fn judge(sheet: &Sheet) -> Verdict {
+    let facts = Facts::new(Catalogue::standard(), sheet);
+    verdict::judge(sheet, &facts, &builtin(), Some(TODAY))
+}
+
+/// The built-in packs.
+#[must_use]
+pub fn builtin() -> Vec<Pack> {
+    packs::builtin()
+}
+
+/// A sample build's sheet, read from its file.
+///
+/// # Panics
+/// When it is not valid.
+#[must_use]
+pub fn sheet_of(name: &str) -> Sheet {
+    Sheet::read(&file(name)).unwrap_or_else(|f| panic!("{}", f.render(false)))
+}

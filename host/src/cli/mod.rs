@@ -146,6 +146,9 @@ enum PackCommand {
         /// Where to write it; the folder's own name with .wasm if not given
         #[arg(long, value_name = "FILE")]
         out: Option<PathBuf>,
+        /// Write nothing: say whether the file is what the sources give
+        #[arg(long)]
+        check: bool,
     },
 }
 
@@ -238,6 +241,8 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::Explain(explain) => packs::explain(&explain, io),
         Command::Facts(facts) => facts::facts(&facts, io),
         Command::Pack { command: PackCommand::List { with, sheet } } => packs::list(&with, sheet.as_deref(), io),
-        Command::Pack { command: PackCommand::Build { folder, out } } => packs::build(&folder, out.as_deref(), io),
+        Command::Pack { command: PackCommand::Build { folder, out, check } } => {
+            packs::build(&folder, out.as_deref(), check, io)
+        }
     }
 }

@@ -3,7 +3,7 @@
 use super::{Exit, Explain, Io, With, load};
 use crate::packs::{self, Pack};
 use std::fmt::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use thou_contract::{Manifest, Rule, RuleKind};
 
 const WIDTH: usize = 80;
@@ -126,20 +126,31 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
     out
 }
 
-pub(super) fn build(folder: &Path, out: Option<&Path>, io: &mut Io<'_>) -> Exit {
-    match packs::build::build(folder) {
-        Ok(built) => {
-            let name = out.map_or_else(|| std::path::PathBuf::from(format!("{}.wasm", built.pack.manifest.id)), Path::to_path_buf);
-            if let Err(error) = std::fs::write(&name, &built.bytes) {
-                io.complain(&format!("{}: {error}", name.display()));
-                return Exit::INVALID;
-            }
-            io.say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
-            Exit::FINE
-        }
+pub(super) fn build(folder: &Path, out: Option<&Path>, check: bool, io: &mut Io<'_>) -> Exit {
+    let built = match packs::build::build(folder) {
+        Ok(built) => built,
         Err(error) => {
             io.complain(&error.to_string());
-            Exit::PACK
+            return Exit::PACK;
         }
+    };
+    let name = out.map_or_else(|| PathBuf::from(format!("{}.wasm", built.pack.manifest.id)), Path::to_path_buf);
+    if check {
+        return match built.differs(&name) {
+            None => {
+                io.say(&format!("{}: as its sources have it\n", name.display()));
+                Exit::FINE
+            }
+            Some(difference) => {
+                io.complain(&difference);
+                Exit::PACK
+            }
+        };
     }
+    if let Err(error) = built.write(&name) {
+        io.complain(&error.to_string());
+        return Exit::INVALID;
+    }
+    io.say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
+    Exit::FINE
 }

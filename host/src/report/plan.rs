@@ -112,7 +112,7 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         let name = meter_name(meter, bench.system);
         let _ = writeln!(
             out,
-            "\n{:<34} {:>6} {:>6} {:>7} {:>6}  {:<9} about",
+            "\n{:<34} {:>5} {:>5} {:>7} {:>5}  {:<9} about",
             format!("IN {}", name.to_uppercase()),
             "used",
             "low",
@@ -136,8 +136,14 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 Due::Past | Due::Now => "now".to_owned(),
                 _ => date.map(|d| d.to_string()).unwrap_or_default(),
             };
+            let title = if title.chars().count() > 34 {
+                let _ = writeln!(out, "{title}");
+                String::new()
+            } else {
+                title
+            };
             let row = format!(
-                "{title:<34} {used:>6} {:>6} {:>7} {:>6}  {left:<9} {about}",
+                "{title:<34} {used:>5} {:>5} {:>7} {:>5}  {left:<9} {about}",
                 number(s.low),
                 number(s.nominal),
                 number(s.high)

@@ -76,6 +76,7 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
     let doubtful = [host_rules::contradictions(sheet, facts), host_rules::odd_ones_out(sheet, facts)].concat();
     settle_first(&mut items, &doubtful);
     items.extend(doubtful);
+    items.extend(host_rules::lift_against_the_sheet(sheet, facts));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
     verdict.items = items;

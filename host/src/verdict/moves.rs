@@ -299,8 +299,26 @@ pub fn knock_on(fact: &str) -> Option<&'static str> {
     })
 }
 
-/// Whether going this way takes metal off, so that it cannot be undone.
+/// Whether setting this fact to size takes metal off, so that it cannot be undone.
 #[must_use]
 pub fn cuts_metal(fact: &str) -> bool {
-    !matches!(fact, "gasket.thickness" | "lash.cold" | "preload" | "spring.installed-height" | "crank.end-play")
+    matches!(
+        fact,
+        "bore.diameter"
+            | "bore.chamfer"
+            | "deck-height"
+            | "main-housing.diameter"
+            | "rod-housing.diameter"
+            | "main-journal.diameter"
+            | "rod-journal.diameter"
+            | "lifter-bore"
+            | "guide-bore"
+            | "pin-bore"
+            | "rod-bush"
+            | "chamber.volume"
+            | "piston.compression-height"
+            | "ring.top.gap"
+            | "ring.second.gap"
+            | "ring.rail.gap"
+    )
 }

@@ -75,6 +75,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     }
     let new = work(low, high).never_below(0.6 * low).never_above(2.5 * high);
     a.window(new);
-    a.window(Window { high: Some(high + WORN), aim: None, ..new }.reuse());
+    // what a worn skirt may reach is more than a small bore may ever be built to
+    let never_above = new.never_above.map(|n| n.max(high + WORN));
+    a.window(Window { high: Some(high + WORN), aim: None, never_above, ..new }.reuse());
     Answered
 }

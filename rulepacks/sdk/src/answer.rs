@@ -113,6 +113,14 @@ impl Window {
     pub const fn reuse(self) -> Self {
         Self { reuse: true, ..self }
     }
+    /// Whether its limits are numbers, in rising order, at least one of them.
+    pub(crate) fn holds_together(&self) -> bool {
+        let limits = [self.never_below, self.low, self.aim, self.high, self.never_above];
+        let given: Vec<f64> = limits.into_iter().flatten().collect();
+        let bounded = self.aim.is_none() || given.len() > 1;
+        let rising = given.iter().zip(given.iter().skip(1)).all(|(a, b)| a <= b);
+        !given.is_empty() && bounded && given.iter().all(|l| l.is_finite()) && rising
+    }
     /// With another of the rule's texts.
     #[must_use]
     pub const fn text(self, text: u32) -> Self {

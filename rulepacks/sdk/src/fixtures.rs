@@ -146,11 +146,17 @@ fn verdict<'r>(
     match outcome {
         Outcome::Clear => return Ok("go"),
         Outcome::NotApplicable(reason) | Outcome::CannotSay(reason) => {
-            said.push(rule.reasons.get(reason as usize).ok_or("the reason is not in the rule's list")?);
+            let crossed =
+                (reason as usize == rule.reasons.len() && rule.kind == RuleKind::Window).then_some(&crate::CROSSED);
+            said.push(rule.reasons.get(reason as usize).or(crossed).ok_or("the reason is not in the rule's list")?);
             let not = matches!(outcome, Outcome::NotApplicable(_));
             return Ok(if not { "does-not-apply" } else { "cannot-say" });
         }
         Outcome::Answered => {}
+    }
+    if answer.windows.is_empty() && answer.findings.is_empty() && answer.services.is_empty() && answer.steps.is_empty()
+    {
+        return Err("answered, and gave nothing".to_owned());
     }
     if rule.kind == RuleKind::Service {
         return lives(pack, rule, fixture, answer, said).map(|()| "service");
@@ -275,8 +281,11 @@ pub fn meter_unit(meter: &str) -> f64 {
     }
 }
 
-/// The fixture's facts as the contract hands them over.
-fn given(pack: &Pack, fixture: &Value) -> Result<(Vec<u32>, Vec<f64>), String> {
+/// The fixture's facts as the contract hands them over: `starts` and `values`.
+///
+/// # Errors
+/// When it names a fact that the pack does not ask for, or a value is not one.
+pub fn given(pack: &Pack, fixture: &Value) -> Result<(Vec<u32>, Vec<f64>), String> {
     let empty = serde_json::Map::new();
     let facts = fixture.get("facts").and_then(Value::as_object).unwrap_or(&empty);
     for name in facts.keys() {

@@ -14,6 +14,7 @@ use exports::thou::rules::pack as wit;
 
 /// Answers the host from a pack's constants.
 pub fn assess(pack: &Pack, ask: &[u32], facts: &wit::Facts) -> Result<wit::Answer, String> {
+    std::panic::set_hook(Box::new(|info| tell(&info.to_string())));
     let (outcomes, answer) = pack.assess(ask, &Facts::new(&facts.starts, &facts.values));
     if let Some(unknown) = ask.iter().find(|i| **i as usize >= pack.rules.len()) {
         return Err(format!("asked for rule {unknown} of {}", pack.rules.len()));
@@ -65,6 +66,14 @@ pub fn assess(pack: &Pack, ask: &[u32], facts: &wit::Facts) -> Result<wit::Answe
         steps: steps.into_iter().map(|(rule, place, text, numbers)| wit::Step { rule, place, text, numbers }).collect(),
         numbers,
     })
+}
+
+/// A component without imports has one way to say why it ends: the host takes growths of memory that it can only
+/// refuse as letters, one a call.
+fn tell(text: &str) {
+    for byte in text.bytes().take(400) {
+        core::arch::wasm32::memory_grow::<0>(0x9a00 + usize::from(byte));
+    }
 }
 
 fn level(level: Level) -> wit::Level {

@@ -19,7 +19,7 @@ pub mod guest;
 
 pub use answer::{Answer, Finding, Service, Window};
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, Default, Input, Outcome, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+pub use rule::{Arg, CROSSED, Default, Input, Outcome, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
 pub use thou_contract::{Basis, Level, RuleKind};
 
 /// Everything that a rule's file needs.

@@ -1,6 +1,6 @@
 //! From the constants of a pack to its manifest.
 
-use crate::rule::{Arg, Pack, Remedy, Rule, Text};
+use crate::rule::{Arg, CROSSED, Pack, Remedy, Rule, Text};
 use thou_contract as contract;
 
 fn words(list: &[&str]) -> Vec<String> {
@@ -78,7 +78,7 @@ fn rule(r: &Rule) -> contract::Rule {
         judges: words(r.judges),
         needs: ids(r.needs),
         takes: ids(r.takes),
-        reasons: words(r.reasons),
+        reasons: reasons(r),
         texts: r.texts.iter().map(text).collect(),
         supersedes: words(r.supersedes),
         service: r.service.map(|s| contract::Service {
@@ -98,6 +98,11 @@ fn rule(r: &Rule) -> contract::Rule {
             caution: s.caution.map(str::to_owned),
         }),
     }
+}
+
+fn reasons(r: &Rule) -> Vec<String> {
+    let crossed = (r.kind == contract::RuleKind::Window).then(|| CROSSED.to_owned());
+    words(r.reasons).into_iter().chain(crossed).collect()
 }
 
 fn text(t: &Text) -> contract::Text {
