@@ -18,7 +18,13 @@ fn items(report: &Value) -> &Vec<Value> {
 
 fn told(item: &Value) -> String {
     let place = item["place"]["label"].as_str().unwrap_or("");
-    format!("{} {} {} {}", item["verdict"].as_str().unwrap(), item["rule"].as_str().unwrap(), place, item["fact"].as_str().unwrap_or(""))
+    format!(
+        "{} {} {} {}",
+        item["verdict"].as_str().unwrap(),
+        item["rule"].as_str().unwrap(),
+        place,
+        item["fact"].as_str().unwrap_or("")
+    )
 }
 
 #[test]
@@ -43,14 +49,28 @@ fn what_a_planted_or_odd_sheet_must_say_and_must_not() {
         let short = name.rsplit('/').next().unwrap();
         let sheet = ["planted", "right", ""]
             .into_iter()
-            .map(|folder| if folder.is_empty() { format!("sample-builds/{short}") } else { format!("sample-builds/{folder}/{short}") })
+            .map(|folder| {
+                if folder.is_empty() {
+                    format!("sample-builds/{short}")
+                } else {
+                    format!("sample-builds/{folder}/{short}")
+                }
+            })
             .find(|n| thou_tests::file(n).exists())
             .unwrap_or_else(|| panic!("{name}: no such sheet"));
         let (_, report) = check(&sheet);
         let text = thou(&["check", &sheet]).out;
         for want in expected["must-say"].as_array().unwrap() {
             let found = items(&report).iter().any(|i| fits(i, want, &text));
-            assert!(found, "{sheet}: must say {want}\n{:#?}", items(&report).iter().filter(|i| i["rule"] == want["rule"]).map(|i| format!("{} | {} | {}", told(i), i["words"], i["do"])).collect::<Vec<_>>());
+            assert!(
+                found,
+                "{sheet}: must say {want}\n{:#?}",
+                items(&report)
+                    .iter()
+                    .filter(|i| i["rule"] == want["rule"])
+                    .map(|i| format!("{} | {} | {}", told(i), i["words"], i["do"]))
+                    .collect::<Vec<_>>()
+            );
         }
         for want in expected["must-not-say"].as_array().into_iter().flatten() {
             let found: Vec<String> = items(&report).iter().filter(|i| fits(i, want, &text)).map(told).collect();
@@ -68,7 +88,10 @@ fn fits(item: &Value, want: &Value, page: &str) -> bool {
     let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
     let own = format!("{} {} {}", item["words"], item["do"], item["whose"]);
     let words = want.get("words").and_then(Value::as_array).into_iter().flatten();
-    same("rule") && same("verdict") && place && words.map(|w| w.as_str().unwrap()).all(|w| own.contains(w) || flat.contains(w))
+    same("rule")
+        && same("verdict")
+        && place
+        && words.map(|w| w.as_str().unwrap()).all(|w| own.contains(w) || flat.contains(w))
 }
 
 /// Beyond what its base says, a planted sheet holds for nothing but the mistake: every new no-go is one that is expected.

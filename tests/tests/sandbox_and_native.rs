@@ -10,7 +10,8 @@ fn same(pack: &Pack, native: &thou_sdk::Pack) -> usize {
     let mut count = 0;
     for (index, rule) in (0u32..).zip(native.rules) {
         for entry in std::fs::read_dir(folder.join(rule.id)).unwrap().flatten() {
-            let fixture: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(entry.path()).unwrap()).unwrap();
+            let fixture: serde_json::Value =
+                serde_json::from_str(&std::fs::read_to_string(entry.path()).unwrap()).unwrap();
             let (starts, values) = thou_sdk::fixtures::given(native, &fixture).unwrap();
             // a fixture's lists are as long as it likes: every fact has as many places as were given, or sixteen
             let places = |_: &str| Some(32);
@@ -26,11 +27,31 @@ fn same(pack: &Pack, native: &thou_sdk::Pack) -> usize {
             };
             assert_eq!(outcome, outcomes.first().unwrap().1, "{name}");
             let bits = |list: &[Option<f64>]| list.iter().map(|v| v.map(f64::to_bits)).collect::<Vec<_>>();
-            let ours: Vec<_> = answer.windows.iter().map(|(_, w, _)| (w.fact, w.place, bits(&[w.never_below, w.low, w.aim, w.high, w.never_above]), w.text, w.reuse)).collect();
-            let theirs: Vec<_> = boxed.windows.iter().map(|w| (w.fact, w.place, bits(&[w.never_below, w.low, w.aim, w.high, w.never_above]), w.text, w.reuse)).collect();
+            let ours: Vec<_> = answer
+                .windows
+                .iter()
+                .map(|(_, w, _)| {
+                    (w.fact, w.place, bits(&[w.never_below, w.low, w.aim, w.high, w.never_above]), w.text, w.reuse)
+                })
+                .collect();
+            let theirs: Vec<_> = boxed
+                .windows
+                .iter()
+                .map(|w| {
+                    (w.fact, w.place, bits(&[w.never_below, w.low, w.aim, w.high, w.never_above]), w.text, w.reuse)
+                })
+                .collect();
             assert_eq!(theirs, ours, "{name}");
-            let ours: Vec<_> = answer.services.iter().map(|(_, s, _)| (s.meter, s.low.to_bits(), s.nominal.to_bits(), s.high.to_bits(), s.text)).collect();
-            let theirs: Vec<_> = boxed.services.iter().map(|s| (s.meter, s.low.to_bits(), s.nominal.to_bits(), s.high.to_bits(), s.text)).collect();
+            let ours: Vec<_> = answer
+                .services
+                .iter()
+                .map(|(_, s, _)| (s.meter, s.low.to_bits(), s.nominal.to_bits(), s.high.to_bits(), s.text))
+                .collect();
+            let theirs: Vec<_> = boxed
+                .services
+                .iter()
+                .map(|s| (s.meter, s.low.to_bits(), s.nominal.to_bits(), s.high.to_bits(), s.text))
+                .collect();
             assert_eq!(theirs, ours, "{name}");
             let ours: Vec<_> = answer.findings.iter().map(|(_, f, _)| (f.level, f.place, f.text)).collect();
             let theirs: Vec<_> = boxed.findings.iter().map(|f| (f.level, f.place, f.text)).collect();

@@ -36,7 +36,10 @@ pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
                 count += 1;
                 let _ = writeln!(out, "{}", line(info, shown, args.units.system()));
             }
-            let _ = writeln!(out, "\n{count} facts; of a series also .min, .max, .spread and .mean. Where one comes from: thou facts NAME");
+            let _ = writeln!(
+                out,
+                "\n{count} facts; of a series also .min, .max, .spread and .mean. Where one comes from: thou facts NAME"
+            );
             io.say(&out);
         }
         Format::Json => {
@@ -51,7 +54,11 @@ fn unknown(catalogue: &Catalogue, name: &str) -> String {
     let mut near: Vec<(f64, &str)> = catalogue.all().map(|i| (strsim::jaro_winkler(i.id, name), i.id)).collect();
     near.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     let near: Vec<&str> = near.into_iter().filter(|n| n.0 > 0.8).take(3).map(|n| n.1).collect();
-    let hint = if near.is_empty() { "`thou facts` lists them.".to_owned() } else { format!("Did you mean {}?", near.join(", or ")) };
+    let hint = if near.is_empty() {
+        "`thou facts` lists them.".to_owned()
+    } else {
+        format!("Did you mean {}?", near.join(", or "))
+    };
     format!("No fact is called \"{}\". {hint}", crate::packs::clean::clean(name))
 }
 
@@ -131,7 +138,8 @@ fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
             for (id, share) in num.roots.iter() {
                 if let ValueKind::Quantity(kind) = info.value {
                     let root = facts.root(id);
-                    let digits = (0..5).find(|d| kind.number_with(share.cu, system, *d).parse() != Ok(0.0)).unwrap_or(5);
+                    let digits =
+                        (0..5).find(|d| kind.number_with(share.cu, system, *d).parse() != Ok(0.0)).unwrap_or(5);
                     let cu = kind.number_with(share.cu.abs(), system, digits);
                     let unit = kind.print(system).unit;
                     let gauge = root.gauge.as_deref().map(|g| format!(", {g}")).unwrap_or_default();

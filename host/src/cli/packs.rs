@@ -84,7 +84,13 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
         RuleKind::Service => "gives a service",
         RuleKind::Step => "gives a step",
     };
-    let _ = writeln!(out, "{kind}; {}; from {} {} ({origin})\n", rule.operation.replace('-', " "), manifest.id, manifest.version);
+    let _ = writeln!(
+        out,
+        "{kind}; {}; from {} {} ({origin})\n",
+        rule.operation.replace('-', " "),
+        manifest.id,
+        manifest.version
+    );
     out.push_str(&fill(&rule.why, "Why     ", "        "));
     out.push_str(&fill(&format!("{}: {}", rule.basis.word(), rule.source), "Whose   ", "        "));
     if rule.hold_basis.is_some() || rule.hold_source.is_some() {
@@ -111,7 +117,10 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
         out.push_str(&fill(&format!("not, or cannot say: {reason}"), "        ", "          "));
     }
     if let Some(service) = &rule.service {
-        let words = format!("{} the {}; opens {}; {} h; loses {}", service.action, service.part, service.opens, service.hours, service.loses);
+        let words = format!(
+            "{} the {}; opens {}; {} h; loses {}",
+            service.action, service.part, service.opens, service.hours, service.loses
+        );
         out.push_str(&fill(&words, "Work    ", "        "));
         if !service.triggers.is_empty() {
             out.push_str(&fill(&service.triggers.join("; "), "Sooner  ", "        "));

@@ -30,9 +30,10 @@ fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit>
     if uses.contains(&wanted) {
         return Ok(());
     }
-    let near = uses.iter().filter(|u| strsim::jaro_winkler(u, wanted) > 0.8).max_by(|a, b| {
-        strsim::jaro_winkler(a, wanted).total_cmp(&strsim::jaro_winkler(b, wanted))
-    });
+    let near = uses
+        .iter()
+        .filter(|u| strsim::jaro_winkler(u, wanted) > 0.8)
+        .max_by(|a, b| strsim::jaro_winkler(a, wanted).total_cmp(&strsim::jaro_winkler(b, wanted)));
     let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
     let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
     io.complain(&format!(

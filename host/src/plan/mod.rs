@@ -80,7 +80,12 @@ pub struct Plan {
 pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
     let mut lines: Vec<Line> = verdict.services.iter().map(|s| line(sheet, s, as_of)).collect();
-    lines.sort_by(|a, b| rank(a).total_cmp(&rank(b)).then_with(|| a.service.rule.cmp(&b.service.rule)).then_with(|| a.service.meter.cmp(&b.service.meter)));
+    lines.sort_by(|a, b| {
+        rank(a)
+            .total_cmp(&rank(b))
+            .then_with(|| a.service.rule.cmp(&b.service.rule))
+            .then_with(|| a.service.meter.cmp(&b.service.meter))
+    });
     let stops = stops(sheet, &lines);
     Plan { as_of, lines, stops }
 }
@@ -183,7 +188,9 @@ fn stops(sheet: &Sheet, lines: &[Line]) -> Vec<Stop> {
     }
     let mut stops = Vec::new();
     for (meter, mut open) in by_meter {
-        let left = |i: &usize, which: usize| lines.get(*i).and_then(Line::left).and_then(|l| l.get(which).copied()).unwrap_or(f64::INFINITY);
+        let left = |i: &usize, which: usize| {
+            lines.get(*i).and_then(Line::left).and_then(|l| l.get(which).copied()).unwrap_or(f64::INFINITY)
+        };
         open.sort_by(|a, b| left(a, 1).total_cmp(&left(b, 1)));
         while let Some(&first) = open.first() {
             let at = left(&first, 1).max(0.0);

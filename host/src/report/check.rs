@@ -256,7 +256,8 @@ fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize, out: &mut
         let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, more));
     }
     out.push_str(&wrap(&line, "", INDENT));
-    let own_sizes = group.iter().any(|i| i.advice.as_ref().and_then(|a| a.solved.as_ref()).is_some_and(|s| s.place.is_some()));
+    let own_sizes =
+        group.iter().any(|i| i.advice.as_ref().and_then(|a| a.solved.as_ref()).is_some_and(|s| s.place.is_some()));
     let in_words = first.limits.is_none() || !first.args.is_empty();
     if own_sizes || in_words {
         for item in group {
@@ -357,4 +358,3 @@ fn does_not_apply(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
         out.push_str(&wrap(&format!("Does not apply: {}.", titles.join("; ")), "", "  "));
     }
 }
-

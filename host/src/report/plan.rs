@@ -112,7 +112,7 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         let name = meter_name(meter, bench.system);
         let _ = writeln!(
             out,
-            "\n{:<34} {:>5} {:>5} {:>7} {:>5}  {:<9} about",
+            "\n{:<31} {:>5} {:>5} {:>7} {:>5}  {:<9} about",
             format!("IN {}", name.to_uppercase()),
             "used",
             "low",
@@ -136,14 +136,14 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 Due::Past | Due::Now => "now".to_owned(),
                 _ => date.map(|d| d.to_string()).unwrap_or_default(),
             };
-            let title = if title.chars().count() > 34 {
+            let title = if title.chars().count() > 31 {
                 let _ = writeln!(out, "{title}");
                 String::new()
             } else {
                 title
             };
             let row = format!(
-                "{title:<34} {used:>5} {:>5} {:>7} {:>5}  {left:<9} {about}",
+                "{title:<31} {used:>5} {:>5} {:>7} {:>5}  {left:<9} {about}",
                 number(s.low),
                 number(s.nominal),
                 number(s.high)
@@ -199,7 +199,12 @@ fn stops(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 let s = &l.service;
                 let wait = l.left().map_or(0.0, |[_, _, high]| high.max(0.0));
                 let spare = (wait - (stop.at - run(bench, &s.meter))).max(0.0);
-                format!("{} ({}; {} left to high)", s.title.to_lowercase(), verb(&s.service.action), count(&s.meter, spare, bench.system))
+                format!(
+                    "{} ({}; {} left to high)",
+                    s.title.to_lowercase(),
+                    verb(&s.service.action),
+                    count(&s.meter, spare, bench.system)
+                )
             })
             .collect();
         out.push_str(&wrap(&list.join(", "), "      ", "      "));

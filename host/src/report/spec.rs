@@ -93,8 +93,10 @@ fn print_set(bench: &Bench<'_>, set: &Set<'_>, out: &mut String) {
     for (title, text) in told {
         out.push_str(&wrap(&format!("{}:  {text}", title.to_lowercase()), "  ", "      "));
     }
-    let places: Vec<(usize, Option<Limits>)> =
-        (0..bench.sheet.places.count(set.axis)).map(|p| (p, room(set, p))).filter(|(p, _)| judged_at(set, *p)).collect();
+    let places: Vec<(usize, Option<Limits>)> = (0..bench.sheet.places.count(set.axis))
+        .map(|p| (p, room(set, p)))
+        .filter(|(p, _)| judged_at(set, *p))
+        .collect();
     for (place, room) in &places {
         if room.is_none() {
             no_room(bench, set, *place, out);
@@ -129,7 +131,8 @@ fn no_room(bench: &Bench<'_>, set: &Set<'_>, place: usize, out: &mut String) {
         .filter(|w| w.place.is_none_or(|p| p == place))
         .map(|w| format!("{} wants {}", w.rule, limits(bench, set, w)))
         .collect();
-    let words = format!("No room is left between them: {}. Settle whose number counts before you cut.", both.join("; "));
+    let words =
+        format!("No room is left between them: {}. Settle whose number counts before you cut.", both.join("; "));
     out.push_str(&wrap(&words, "      ", "      "));
 }
 
@@ -157,7 +160,14 @@ fn size_at(bench: &Bench<'_>, set: &Set<'_>, change: &str, may: &str, place: usi
 }
 
 /// A line a place: the size to go to, what it is now, what is left to take, a blank.
-fn sizes(bench: &Bench<'_>, set: &Set<'_>, change: &str, may: &str, places: &[(usize, Option<Limits>)], out: &mut String) {
+fn sizes(
+    bench: &Bench<'_>,
+    set: &Set<'_>,
+    change: &str,
+    may: &str,
+    places: &[(usize, Option<Limits>)],
+    out: &mut String,
+) {
     let mut rows = Vec::new();
     for (place, room) in places {
         let Some(limits) = *room else { continue };

@@ -121,7 +121,13 @@ impl Bench<'_> {
             let x = kind.in_unit(si, self.system) * scale;
             // what is a whole step but for floating point is that step
             let whole = x.round();
-            let x = if (x - whole).abs() < 1e-6 { whole } else if up { x.ceil() } else { x.floor() };
+            let x = if (x - whole).abs() < 1e-6 {
+                whole
+            } else if up {
+                x.ceil()
+            } else {
+                x.floor()
+            };
             x / scale
         };
         let print = |x: f64, more: usize| {
@@ -129,14 +135,10 @@ impl Bench<'_> {
             format!("{x:.decimals$}")
         };
         // a range narrower than one printed step takes one more decimal
-        let crossed = |more: usize| {
-            solved.from.zip(solved.to).is_some_and(|(f, t)| round(f, true, more) > round(t, false, more))
-        };
+        let crossed =
+            |more: usize| solved.from.zip(solved.to).is_some_and(|(f, t)| round(f, true, more) > round(t, false, more));
         let more = usize::from(crossed(0)) + usize::from(crossed(0) && crossed(1));
-        (
-            solved.from.map(|f| print(round(f, true, more), more)),
-            solved.to.map(|t| print(round(t, false, more), more)),
-        )
+        (solved.from.map(|f| print(round(f, true, more), more)), solved.to.map(|t| print(round(t, false, more), more)))
     }
 }
 

@@ -35,7 +35,13 @@ pub(super) fn accepted(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
         if let Some(a) = &item.accepted {
             let until = a.until.map_or("the next freshen".to_owned(), |d| d.to_string());
             let place = bench.place(item.place);
-            let words = format!("Accepted: {} {place} ({}), by {} until {until}: {}", item.rule, item.state.word(), a.by, a.reason);
+            let words = format!(
+                "Accepted: {} {place} ({}), by {} until {until}: {}",
+                item.rule,
+                item.state.word(),
+                a.by,
+                a.reason
+            );
             out.push_str(&wrap(&words.replace("  ", " "), "", "  "));
         }
     }

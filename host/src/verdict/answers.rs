@@ -217,16 +217,14 @@ fn take(
 
 /// The rule's title, and which of its facts where it judges several.
 fn heading(rule: &Rule, fact: &str) -> String {
-    if rule.judges.len() > 1 { format!("{}: {}", rule.title, fact.replace(['.', '-'], " ")) } else { rule.title.clone() }
+    if rule.judges.len() > 1 {
+        format!("{}: {}", rule.title, fact.replace(['.', '-'], " "))
+    } else {
+        rule.title.clone()
+    }
 }
 
-fn found(
-    sheet: &Sheet,
-    facts: &Facts<'_>,
-    manifest: &Manifest,
-    rule: &Rule,
-    finding: &packs::Finding,
-) -> Item {
+fn found(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, rule: &Rule, finding: &packs::Finding) -> Item {
     let template = rule.texts.get(finding.text as usize);
     let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
     let text = text(rule, finding.text, &finding.args, basis);

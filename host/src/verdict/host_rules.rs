@@ -35,7 +35,13 @@ fn disagree(info: &FactInfo, read: &Num, from: &Num) -> Option<f64> {
     // a figure from a card or a drawing has a tolerance that nobody wrote down: 3 thou, common practice, no source
     let card = from.grade() > Grade::Measured || read.grade() > Grade::Measured;
     let floor = match info.value {
-        ValueKind::Quantity(k) if matches!(k.id(), "length" | "clearance" | "gap") => if card { 3.0 * 2.54e-5 } else { 0.3 * 2.54e-5 },
+        ValueKind::Quantity(k) if matches!(k.id(), "length" | "clearance" | "gap") => {
+            if card {
+                3.0 * 2.54e-5
+            } else {
+                0.3 * 2.54e-5
+            }
+        }
         _ => 0.02 * read.value.abs(),
     };
     let allowed = gauges.max(floor);
@@ -58,11 +64,13 @@ pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &Facts<'_>) -> Vec<It
         let allowed = CARD_LIFT.max(K * read.uncertainty());
         if (read.value - card.value).abs() > allowed {
             let mut item = contradiction(sheet, facts, info, place, read, card, allowed);
-            item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, where {allowed} is usual".to_owned();
+            item.words =
+                "{read} at the valve, {derived} on the sheet: {apart} apart, where {allowed} is usual".to_owned();
             item.advice = Some(super::item::Advice {
-                words: "The rocker, the cam or the lash is not what the sheet says: find which, and write down what is \
+                words:
+                    "The rocker, the cam or the lash is not what the sheet says: find which, and write down what is \
                         there. Bind, retainer and valve clearance go with it."
-                    .to_owned(),
+                        .to_owned(),
                 solved: None,
             });
             items.push(item);
@@ -84,15 +92,26 @@ fn title(info: &FactInfo) -> String {
     info.id.replace(['.', '-'], " ")
 }
 
-fn contradiction(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, place: usize, read: &Num, from: &Num, allowed: f64) -> Item {
+fn contradiction(
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    info: &FactInfo,
+    place: usize,
+    read: &Num,
+    from: &Num,
+    allowed: f64,
+) -> Item {
     let kind = kind_of(info);
     let mut item = Item::new("host/contradiction", &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
     item.place = (info.axis != Axis::One).then_some((info.axis, place));
     item.words = "{read} read, {derived} from its parts: {apart} apart, and the gauges explain {allowed}".to_owned();
-    for (name, value) in
-        [("read", read.value), ("derived", from.value), ("apart", (read.value - from.value).abs()), ("allowed", allowed)]
-    {
+    for (name, value) in [
+        ("read", read.value),
+        ("derived", from.value),
+        ("apart", (read.value - from.value).abs()),
+        ("allowed", allowed),
+    ] {
         item.args.insert(name.to_owned(), Arg::Quantity(kind.id().to_owned(), value));
     }
     item.advice = Some(super::item::Advice {
@@ -124,7 +143,8 @@ pub(super) fn odd_ones_out(sheet: &Sheet, facts: &Facts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && i.axis != Axis::One && i.series.is_none()) {
         let cells = facts.cells(info.id);
-        let values: Vec<(usize, f64)> = cells.iter().enumerate().filter_map(|(i, c)| Some((i, c.as_ref().ok()?.value))).collect();
+        let values: Vec<(usize, f64)> =
+            cells.iter().enumerate().filter_map(|(i, c)| Some((i, c.as_ref().ok()?.value))).collect();
         if values.len() < 4 {
             continue;
         }
@@ -201,7 +221,16 @@ pub(crate) fn operation_of(fact: &str) -> &'static str {
         "rings"
     } else if starts(&["chamber", "head", "stem", "guide", "seat", "spring", "valve.margin"]) {
         "heads"
-    } else if starts(&["piston-to-", "valve", "retainer", "pushrod", "rod-to-", "counterweight", "rocker", "compression"]) {
+    } else if starts(&[
+        "piston-to-",
+        "valve",
+        "retainer",
+        "pushrod",
+        "rod-to-",
+        "counterweight",
+        "rocker",
+        "compression",
+    ]) {
         "mock-up"
     } else if starts(&["piston", "rod-housing", "rod-bush", "rod-bolt", "pin", "rod.", "bobweight"]) {
         "rods-and-pistons"

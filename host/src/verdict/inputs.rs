@@ -21,8 +21,7 @@ pub(super) struct Given {
 pub(super) type Uses = BTreeMap<String, String>;
 
 pub(super) fn given(manifest: &Manifest, sheet: &Sheet, facts: &Facts<'_>, uses: &Uses) -> Given {
-    let mut given =
-        Given { starts: vec![0], values: Vec::new(), missing: BTreeMap::new(), defaults: Vec::new() };
+    let mut given = Given { starts: vec![0], values: Vec::new(), missing: BTreeMap::new(), defaults: Vec::new() };
     for fact in &manifest.facts {
         match values(fact, sheet, facts, uses) {
             Ok(values) => given.values.extend(values),
@@ -109,7 +108,9 @@ fn default(manifest: &Manifest, fact: &FactUse) -> Option<(f64, String, String)>
 fn extra(fact: &FactUse, sheet: &Sheet) -> Option<f64> {
     let (value, _) = sheet.stated(&fact.id)?;
     match fact.kind.as_str() {
-        "choice" => Some(fact.choices.iter().position(|c| Some(c.as_str()) == value.as_str()).map_or(-1.0, |i| i as f64)),
+        "choice" => {
+            Some(fact.choices.iter().position(|c| Some(c.as_str()) == value.as_str()).map_or(-1.0, |i| i as f64))
+        }
         "flag" => value.as_bool().map(|b| f64::from(u8::from(b))),
         kind => value.as_f64().or_else(|| Kind::by_id(kind)?.parse(value.as_str()?).ok()),
     }

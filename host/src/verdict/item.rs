@@ -30,7 +30,14 @@ pub enum State {
 impl State {
     /// Every state, worst first.
     pub const ALL: [Self; 9] = [
-        Self::NoGo, Self::Unproven, Self::Look, Self::Stale, Self::Open, Self::CannotSay, Self::Note, Self::Go,
+        Self::NoGo,
+        Self::Unproven,
+        Self::Look,
+        Self::Stale,
+        Self::Open,
+        Self::CannotSay,
+        Self::Note,
+        Self::Go,
         Self::DoesNotApply,
     ];
     /// The word that the report prints.

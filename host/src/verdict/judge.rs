@@ -6,8 +6,8 @@ use super::inputs::missing;
 use super::item::{Advice, Item, Limits, Miss, State, Value};
 use super::remedy::{Wish, intersect, solve};
 use super::stale::{reading_key, stale};
-use super::window;
 use super::view::View;
+use super::window;
 use crate::facts::{Cell, FactInfo, Facts, Grade, Missing, Num, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
@@ -127,11 +127,12 @@ fn one(
 fn unfit(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num) -> Option<&'static str> {
     let fine = matches!(info.value, ValueKind::Quantity(k) if k.id() == "clearance");
     let roots = || facts.roots(num);
-    let without_plate = |r: &crate::facts::Root| {
-        reading_key(&r.pointer).is_some_and(|(key, _)| key == "bore") && r.plate != Some(true)
-    };
+    let without_plate =
+        |r: &crate::facts::Root| reading_key(&r.pointer).is_some_and(|(key, _)| key == "bore") && r.plate != Some(true);
     if fine && facts.flag("bore.plate-honed") == Some(true) && roots().any(without_plate) {
-        return Some("{value} read without the plate that it was honed with: not the shape it runs in, read again with it");
+        return Some(
+            "{value} read without the plate that it was honed with: not the shape it runs in, read again with it",
+        );
     }
     let strip = |r: &crate::facts::Root| {
         r.gauge.as_deref().and_then(|g| sheet.gauges.get(g)).is_some_and(|g| g.kind == "plastic-strip")
@@ -171,9 +172,8 @@ fn advice(
 
 /// What all the windows on this fact and place leave: the size to go to must suit them all.
 fn room(sheet: &Sheet, facts: &Facts<'_>, window: &WindowItem, place: usize, all: &[WindowItem]) -> Option<Limits> {
-    let here = |w: &&WindowItem| {
-        w.fact == window.fact && w.place.is_none_or(|p| p == place) && counts(sheet, facts, w, all)
-    };
+    let here =
+        |w: &&WindowItem| w.fact == window.fact && w.place.is_none_or(|p| p == place) && counts(sheet, facts, w, all);
     let limits: Vec<Limits> = all.iter().filter(here).map(|w| w.limits).collect();
     intersect(&limits)
 }

@@ -20,9 +20,9 @@ use crate::packs::{Pack, PackFault};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 pub use answers::{Text, WindowItem};
-pub(crate) use judge::counts;
 pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
 use jiff::civil::Date;
+pub(crate) use judge::counts;
 
 /// A value that the sheet did not have and that was taken all the same.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -131,8 +131,7 @@ impl Verdict {
         let open = |i: &Item| matches!(i.state, State::Open | State::Unproven | State::Stale | State::CannotSay);
         if !self.faults.is_empty() {
             3
-        } else if live().any(|i| i.state == State::NoGo)
-            || strict && live().any(|i| open(i) || i.state == State::Look)
+        } else if live().any(|i| i.state == State::NoGo) || strict && live().any(|i| open(i) || i.state == State::Look)
         {
             1
         } else if live().any(|i| open(i) && i.at_stake == thou_contract::Level::Hold) {

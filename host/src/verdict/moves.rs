@@ -75,13 +75,8 @@ const CRANK_GROUND: &[Move] = &[
     m("balance-front"),
     m("balance-rear"),
 ];
-const CRANK_POLISHED: &[Move] = &[
-    m("main-journal"),
-    m("rod-journal"),
-    by("main-clearance", 1.0),
-    by("rod-clearance", 1.0),
-    m("journal-roughness"),
-];
+const CRANK_POLISHED: &[Move] =
+    &[m("main-journal"), m("rod-journal"), by("main-clearance", 1.0), by("rod-clearance", 1.0), m("journal-roughness")];
 const RODS_RESIZED: &[Move] = &[
     m("rod-housing"),
     m("rod-inside"),
@@ -193,8 +188,14 @@ const NEW_CAM: &[Move] = &[
     m("rod-to-cam"),
     m("idle-vacuum"),
 ];
-const NEW_SPRINGS: &[Move] =
-    &[m("installed-height"), m("seat-load"), m("open-load"), m("bind-height"), m("seat-load-run-in"), m("retainer-to-seal")];
+const NEW_SPRINGS: &[Move] = &[
+    m("installed-height"),
+    m("seat-load"),
+    m("open-load"),
+    m("bind-height"),
+    m("seat-load-run-in"),
+    m("retainer-to-seal"),
+];
 const NEW_ROCKERS: &[Move] = &[
     m("rocker-ratio"),
     m("valve-lift"),

@@ -25,7 +25,8 @@ pub(crate) fn solve(sheet: &Sheet, facts: &Facts<'_>, wish: &Wish<'_>) -> Option
     let now_cell = facts.cells(wish.change).get(at).cloned();
     let now = now_cell.as_ref().and_then(|c| c.as_ref().ok()).map(|n| n.value);
     let limit = |target: Option<f64>| target.and_then(|t| root(facts, wish, at, now, t));
-    let ends = (limit(wish.limits.low.or(wish.limits.never_below)), limit(wish.limits.high.or(wish.limits.never_above)));
+    let ends =
+        (limit(wish.limits.low.or(wish.limits.never_below)), limit(wish.limits.high.or(wish.limits.never_above)));
     // a size can work against the fact: a larger journal closes its clearance
     let (mut from, mut to) = match ends {
         (Some(a), Some(b)) => (Some(a.min(b)), Some(a.max(b))),
@@ -96,8 +97,12 @@ fn root(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, now: Option<f64>, target:
 
 /// The limits that all of several windows leave, or none where they leave no room.
 pub(crate) fn intersect(all: &[Limits]) -> Option<Limits> {
-    let most = |pick: fn(&Limits) -> Option<f64>| all.iter().filter_map(pick).fold(None, |m: Option<f64>, v| Some(m.map_or(v, |m| m.max(v))));
-    let least = |pick: fn(&Limits) -> Option<f64>| all.iter().filter_map(pick).fold(None, |m: Option<f64>, v| Some(m.map_or(v, |m| m.min(v))));
+    let most = |pick: fn(&Limits) -> Option<f64>| {
+        all.iter().filter_map(pick).fold(None, |m: Option<f64>, v| Some(m.map_or(v, |m| m.max(v))))
+    };
+    let least = |pick: fn(&Limits) -> Option<f64>| {
+        all.iter().filter_map(pick).fold(None, |m: Option<f64>, v| Some(m.map_or(v, |m| m.min(v))))
+    };
     let never_below = most(|l| l.never_below);
     let never_above = least(|l| l.never_above);
     let low = most(|l| l.low.or(l.never_below));

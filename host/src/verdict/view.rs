@@ -40,7 +40,8 @@ pub(crate) fn is_direct(facts: &Facts<'_>, info: &FactInfo, num: &Num) -> bool {
 /// Whether everything that was read for a value was read twice.
 pub(crate) fn read_twice(sheet: &Sheet, facts: &Facts<'_>, num: &Num) -> bool {
     let keys = || facts.roots(num).filter_map(|r| r.reading.as_deref());
-    keys().next().is_some() && keys().all(|key| sheet.readings.get(key).and_then(|sets| sets.last()).is_some_and(|s| s.twice))
+    keys().next().is_some()
+        && keys().all(|key| sheet.readings.get(key).and_then(|sets| sets.last()).is_some_and(|s| s.twice))
 }
 
 /// What would bring a value, as a hand would look for it in the sheet.

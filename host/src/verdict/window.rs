@@ -55,8 +55,10 @@ struct Check {
 /// Inside counts as go; outside weighs as its side's level. Only at a hold limit does the guard band decide: ordinary
 /// gauges cannot prove a half-thou window, and a page of `unproven` is a page that nobody reads.
 pub(super) fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
-    let low = |limit: f64, level, never| Check { side: Miss::Low, room: value - limit, scale: limit.abs(), level, never };
-    let high = |limit: f64, level, never| Check { side: Miss::High, room: limit - value, scale: limit.abs(), level, never };
+    let low =
+        |limit: f64, level, never| Check { side: Miss::Low, room: value - limit, scale: limit.abs(), level, never };
+    let high =
+        |limit: f64, level, never| Check { side: Miss::High, room: limit - value, scale: limit.abs(), level, never };
     let checks = [
         limits.never_below.map(|l| low(l, levels.never, true)),
         limits.low.map(|l| low(l, levels.below, false)),
@@ -119,7 +121,8 @@ mod tests {
     #[test]
     fn conformance_probability_at_the_guard_band_is_95_percent() {
         // JCGM 106:2012, 8.3.2: acceptance limit = tolerance limit + 1.645 u gives 95 %
-        let probability = thou_mechanics::uncertainty::conformance_probability(3.5 + GUARD * 0.07, 0.07, 3.5, f64::INFINITY);
+        let probability =
+            thou_mechanics::uncertainty::conformance_probability(3.5 + GUARD * 0.07, 0.07, 3.5, f64::INFINITY);
         assert!((probability - 0.95).abs() < 1e-9, "{probability}");
     }
 
