@@ -111,7 +111,10 @@ fn taken_text(taken: &crate::facts::Taken) -> String {
     format!("{text} ({} to {})", kind.number(taken.low, system), kind.number(taken.high, system))
 }
 
-fn order(item: &Item) -> (usize, State, &str, Option<(Axis, usize)>, Option<&str>) {
+/// Operation, weight, rule, place, fact: what the report is sorted by.
+type Order<'a> = (usize, State, &'a str, Option<(Axis, usize)>, Option<&'a str>);
+
+fn order(item: &Item) -> Order<'_> {
     let operation = OPERATIONS.iter().position(|o| *o == item.operation).unwrap_or(OPERATIONS.len());
     (operation, item.state, &item.rule, item.place, item.fact.as_deref())
 }
