@@ -51,6 +51,15 @@ pub(super) fn count(meter: &str, si: f64, system: System) -> String {
     format!("{}", (si / unit + 1e-6).floor())
 }
 
+/// The same in a narrow column: miles in thousands, rounded down to the hundred.
+fn cell(meter: &str, si: f64, system: System) -> String {
+    if meter != "miles" {
+        return count(meter, si, system);
+    }
+    let hundreds = count(meter, si, system).parse::<f64>().map_or(0.0, |n| (n / 100.0).floor());
+    format!("{}k", hundreds / 10.0)
+}
+
 /// A meter as the reader counts it.
 pub(super) fn meter_name(meter: &str, system: System) -> &str {
     if meter == "miles" && system == System::Metric { "km" } else { meter }
@@ -122,7 +131,7 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         );
         for line in plan.lines.iter().filter(|l| l.service.meter == meter) {
             let s = &line.service;
-            let number = |si: f64| count(meter, si, bench.system);
+            let number = |si: f64| cell(meter, si, bench.system);
             let title = format!("{} ({})", s.title.to_lowercase(), verb(&s.service.action));
             let used = line.used.map_or_else(|| "?".to_owned(), number);
             let left = match line.left() {
