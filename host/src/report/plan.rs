@@ -51,13 +51,14 @@ pub(super) fn count(meter: &str, si: f64, system: System) -> String {
     format!("{}", (si / unit + 1e-6).floor())
 }
 
-/// The same in a narrow column: miles in thousands, rounded down to the hundred.
+/// The same in a narrow column: miles in thousands, still rounded down.
 fn cell(meter: &str, si: f64, system: System) -> String {
     if meter != "miles" {
         return count(meter, si, system);
     }
-    let hundreds = count(meter, si, system).parse::<f64>().map_or(0.0, |n| (n / 100.0).floor());
-    format!("{}k", hundreds / 10.0)
+    let thousands = count(meter, si, system).parse::<f64>().map_or(0.0, |n| n / 1e3);
+    let shown = if thousands < 10.0 { (thousands * 10.0).floor() / 10.0 } else { thousands.floor() };
+    format!("{shown}k")
 }
 
 /// A meter as the reader counts it.
