@@ -6,14 +6,18 @@
 
 pub mod balance;
 pub mod bearings;
+pub mod cycle;
 pub mod expansion;
 pub mod fasteners;
 pub mod fuel;
+pub mod gas;
 pub mod geometry;
 pub mod inertia;
 pub mod kinematics;
 pub mod performance;
 pub mod rings;
+pub mod root;
+pub mod species;
 pub mod springs;
 pub mod uncertainty;
 
