@@ -4,6 +4,9 @@
 //! An input or an expected value is `<kind of quantity> <number> <unit>`, or `number <number>`, or the name of a material.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout)]
 
+#[path = "oracles/valvetrain.rs"]
+mod valvetrain;
+
 use num_dual::{Dual2_64, DualNum as _};
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -142,7 +145,7 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
         "uncertainty.combine" => uncertainty::combine(&[at("a"), at("b")]),
         "uncertainty.guard-band" => uncertainty::guard_band(at("u")),
         "units.convert" => at("from"),
-        other => panic!("no function '{other}'"),
+        other => valvetrain::evaluate(other, x).unwrap_or_else(|| panic!("no function '{other}'")),
     }
 }
 

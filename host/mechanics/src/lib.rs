@@ -6,6 +6,7 @@
 
 pub mod balance;
 pub mod bearings;
+pub mod bolt;
 pub mod cycle;
 pub mod expansion;
 pub mod fasteners;
@@ -20,6 +21,8 @@ pub mod root;
 pub mod species;
 pub mod springs;
 pub mod uncertainty;
+pub mod valve_motion;
+pub mod valve_spring;
 
 /// An argument outside the range that a formula holds for.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]

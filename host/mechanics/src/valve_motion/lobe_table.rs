@@ -1,0 +1,109 @@
+//! A lobe as it was read, degree by degree, with slope and curvature that the reading's rounding does not drown.
+
+use super::Point;
+
+/// Half the width of the smoothing window, cam rad: eight degrees.
+pub const WINDOW: f64 = 8.0 * std::f64::consts::PI / 180.0;
+/// Fewest rows that make a lobe.
+pub const FEWEST: usize = 12;
+/// Coefficients of the fourth-order polynomial that is laid through a window.
+const TERMS: usize = 5;
+
+/// What is wrong with a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum TableFault {
+    /// Angles and lifts are not pairs, or too few.
+    #[error("a lobe's table wants a lift for every angle, twelve of them or more")]
+    Rows,
+    /// Angles do not rise, or something is not a number.
+    #[error("a lobe's angles must rise from row to row, and every lift must be a number")]
+    Order,
+    /// Too far apart for a curvature.
+    #[error("a lobe's rows must stand close enough that seven fall within 16 cam degrees")]
+    Apart,
+}
+
+/// The curve of a table: cam angles in rad, rising, and lifts in m. Angles come out counted from the highest lift.
+///
+/// A differenced table shows its last digit: rounding to a tenth of a thou, read each degree, leaves 0.07 thou per degree
+/// squared of noise beside a nose of 0.25. So a polynomial of fourth order is laid through the rows within 8 degrees of
+/// each row by least squares, at least seven of them, and its slope and curvature are taken (Savitzky and Golay,
+/// Analytical Chemistry 36, 1964, 1627), which leaves a twentieth of that noise and rounds off a smooth lobe's greatest
+/// curvature by under 2 %. Within eight degrees of the table's ends the last whole window serves.
+///
+/// # Errors
+/// [`TableFault`] for a table that is none.
+pub fn table(angles: &[f64], lifts: &[f64]) -> Result<Vec<Point>, TableFault> {
+    if angles.len() != lifts.len() || angles.len() < FEWEST {
+        return Err(TableFault::Rows);
+    }
+    let rising = angles.iter().zip(angles.iter().skip(1)).all(|(a, b)| a < b);
+    if !rising || !angles.iter().chain(lifts).all(|v| v.is_finite()) {
+        return Err(TableFault::Order);
+    }
+    let rows: Vec<(f64, f64)> = angles.iter().copied().zip(lifts.iter().copied()).collect();
+    let nose = rows.iter().fold((0.0, f64::NEG_INFINITY), |top, row| if row.1 > top.1 { *row } else { top }).0;
+    let mut points = Vec::with_capacity(rows.len());
+    let (Some(first), Some(last)) = (angles.first(), angles.last()) else { return Err(TableFault::Rows) };
+    for (angle, _) in &rows {
+        let middle = angle.max(first + WINDOW).min(last - WINDOW);
+        let near = rows.iter().filter(|(a, _)| (a - middle).abs() <= WINDOW * (1.0 + 1e-9));
+        let [lift, slope, curvature] = fit(near, middle, *angle).ok_or(TableFault::Apart)?;
+        points.push(Point { angle: angle - nose, lift, slope, curvature });
+    }
+    Ok(points)
+}
+
+/// Value, slope and curvature at `here` of the fourth-order polynomial that fits these rows round `middle` best. Normal
+/// equations over the window's own unit, where they are well-conditioned, by elimination with the largest pivot.
+fn fit<'a>(rows: impl Iterator<Item = &'a (f64, f64)>, middle: f64, here: f64) -> Option<[f64; 3]> {
+    let mut system = [[0.0; TERMS + 1]; TERMS];
+    let mut count = 0;
+    for (angle, lift) in rows {
+        let x = (angle - middle) / WINDOW;
+        let powers = [1.0, x, x * x, x * x * x, x * x * x * x];
+        for (line, left) in system.iter_mut().zip(powers) {
+            for (cell, right) in line.iter_mut().zip(powers.iter().chain([lift])) {
+                *cell += left * right;
+            }
+        }
+        count += 1;
+    }
+    let solved = if count < 7 { None } else { solve(system) }?;
+    let [a, b, c, d, e] = solved;
+    let x = (here - middle) / WINDOW;
+    let value = a + x * (b + x * (c + x * (d + x * e)));
+    let slope = b + x * (2.0 * c + x * (3.0 * d + x * 4.0 * e));
+    let curvature = 2.0 * c + x * (6.0 * d + x * 12.0 * e);
+    Some([value, slope / WINDOW, curvature / (WINDOW * WINDOW)])
+}
+
+fn solve(mut system: [[f64; TERMS + 1]; TERMS]) -> Option<[f64; TERMS]> {
+    for column in 0..TERMS {
+        let (_, rest) = system.split_at_mut(column);
+        let pivot = (0..rest.len()).max_by(|a, b| {
+            let size = |i: &usize| rest.get(*i).and_then(|r| r.get(column)).map_or(0.0, |v| v.abs());
+            size(a).total_cmp(&size(b))
+        })?;
+        rest.swap(0, pivot);
+        let (line, below) = rest.split_first_mut()?;
+        let head = *line.get(column)?;
+        if head.abs() < 1e-12 {
+            return None;
+        }
+        for other in below {
+            let share = *other.get(column)? / head;
+            for (cell, from) in other.iter_mut().zip(line.iter()) {
+                *cell -= share * from;
+            }
+        }
+    }
+    let mut solved = [0.0; TERMS];
+    for row in (0..TERMS).rev() {
+        let line = system.get(row)?;
+        let known: f64 = line.iter().zip(&solved).skip(row + 1).map(|(a, x)| a * x).sum();
+        let value = (line.last()? - known) / line.get(row)?;
+        *solved.get_mut(row)? = value;
+    }
+    Some(solved)
+}
