@@ -17,6 +17,9 @@ use thou_mechanics::geometry::{self, Clearance};
 use thou_mechanics::kinematics::{self, Slider};
 use thou_mechanics::{balance, expansion, fasteners, fuel, inertia, performance, rings, springs, uncertainty};
 
+#[path = "oracles/fuel_and_air.rs"]
+mod fuel_and_air;
+
 /// A quantity as the file has it, in SI.
 fn si(text: &str) -> f64 {
     let (kind, rest) = text.split_once(' ').unwrap_or_else(|| panic!("'{text}' has no kind"));
@@ -145,7 +148,9 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
         "uncertainty.combine" => uncertainty::combine(&[at("a"), at("b")]),
         "uncertainty.guard-band" => uncertainty::guard_band(at("u")),
         "units.convert" => at("from"),
-        other => valvetrain::evaluate(other, x).unwrap_or_else(|| panic!("no function '{other}'")),
+        other => valvetrain::evaluate(other, x)
+            .or_else(|| fuel_and_air::evaluate(other, x))
+            .unwrap_or_else(|| panic!("no function '{other}'")),
     }
 }
 

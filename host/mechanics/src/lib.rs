@@ -7,9 +7,14 @@
 pub mod balance;
 pub mod bearings;
 pub mod bolt;
+pub mod combustion_air;
 pub mod cycle;
+pub mod dyno_air;
+pub mod dyno_room;
+pub mod dyno_statistics;
 pub mod expansion;
 pub mod fasteners;
+pub mod flow;
 pub mod fuel;
 pub mod gas;
 pub mod geometry;
