@@ -4,6 +4,7 @@
 
 use std::path::{Path, PathBuf};
 use thou::packs::{Answer, Fault, Given, Limits, Pack, PackFault};
+use thou_tests::made::{component, with_manifest};
 
 /// Enough for an answer, and little enough that a test of many packs is quick.
 const QUICK: Limits = Limits { fuel: 5_000_000, ..Limits::DEFAULT };
@@ -41,23 +42,6 @@ fn bytes(file: &Path) -> Vec<u8> {
     let manifest = std::fs::read_to_string(if own.exists() { own } else { folder().join("manifest.json") }).unwrap();
     let name = file.file_stem().unwrap().to_string_lossy();
     with_manifest(component, &manifest.replace("\"id\": \"?\"", &format!("\"id\": \"{name}\"")))
-}
-
-fn component(mut module: Vec<u8>) -> Vec<u8> {
-    let wit = Path::new(env!("CARGO_MANIFEST_DIR")).join("../schemas/rules-1.0.wit");
-    let mut resolve = wit_parser::Resolve::default();
-    let package = resolve.push_path(&wit).unwrap().0;
-    let world = resolve.select_world(&[package], Some("rule-pack")).unwrap();
-    wit_component::embed_component_metadata(&mut module, &resolve, world, wit_component::StringEncoding::UTF8).unwrap();
-    wit_component::ComponentEncoder::default().module(&module).unwrap().encode().unwrap()
-}
-
-fn with_manifest(mut component: Vec<u8>, manifest: &str) -> Vec<u8> {
-    use wasm_encoder::Encode;
-    component.push(0);
-    wasm_encoder::CustomSection { name: "thou-manifest".into(), data: manifest.as_bytes().into() }
-        .encode(&mut component);
-    component
 }
 
 /// Loads a pack and asks both its rules about an engine of eight cylinders.

@@ -23,6 +23,8 @@ impl Exit {
     pub const INVALID: Self = Self(2);
     /// A pack failed.
     pub const PACK: Self = Self(3);
+    /// The program itself is broken.
+    pub const BROKEN: Self = Self(101);
 }
 
 /// Checks an engine build against what its owner wants to do with it.
@@ -204,9 +206,18 @@ impl Io<'_> {
     }
 }
 
-/// Runs the program on the process's own arguments and streams; colour only on a terminal that wants it.
+/// Runs the program on the process's own arguments and streams; colour only on a terminal that wants it. All of it runs
+/// on one thread with a stack that is deep enough for packs and for their compiler.
 #[must_use]
 pub fn run() -> Exit {
+    crate::packs::on_deep_stack(on_this_stack).unwrap_or_else(|words| {
+        let mut err = anstream::AutoStream::auto(std::io::stderr().lock());
+        let _ = writeln!(err, "thou itself went wrong, and nothing was judged: {words}. Send the sheet with this text.");
+        Exit::BROKEN
+    })
+}
+
+fn on_this_stack() -> Exit {
     let colour = |choice| choice != anstream::ColorChoice::Never;
     let out_colour = colour(anstream::AutoStream::choice(&std::io::stdout()));
     let err_colour = colour(anstream::AutoStream::choice(&std::io::stderr()));

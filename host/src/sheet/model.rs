@@ -4,6 +4,7 @@ use jiff::civil::Date;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::PathBuf;
+use std::sync::OnceLock;
 
 /// What a series of values runs over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -119,15 +120,22 @@ pub struct Source {
     pub folder: PathBuf,
     /// Where each value stands: JSON pointer to byte range.
     pub spans: BTreeMap<String, Range<usize>>,
+    /// Where each line starts, once somebody asked.
+    lines: OnceLock<Vec<usize>>,
 }
 
 impl Source {
     /// Line and column of a byte, from one, in characters.
     #[must_use]
     pub fn position(&self, byte: usize) -> (usize, usize) {
-        let before = self.text.get(..byte.min(self.text.len())).unwrap_or("");
-        let line = before.bytes().filter(|b| *b == b'\n').count() + 1;
-        let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+        let lines = self.lines.get_or_init(|| {
+            let ends = self.text.bytes().enumerate().filter(|(_, b)| *b == b'\n');
+            std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect()
+        });
+        let byte = byte.min(self.text.len());
+        let line = lines.partition_point(|start| *start <= byte);
+        let start = lines.get(line.saturating_sub(1)).copied().unwrap_or(0);
+        let column = self.text.get(start..byte).unwrap_or("").chars().count() + 1;
         (line, column)
     }
     /// Where the value at a JSON pointer stands, or the nearest thing around it.

@@ -116,10 +116,15 @@ impl Window {
     /// Whether its limits are numbers, in rising order, at least one of them.
     pub(crate) fn holds_together(&self) -> bool {
         let limits = [self.never_below, self.low, self.aim, self.high, self.never_above];
-        let given: Vec<f64> = limits.into_iter().flatten().collect();
-        let bounded = self.aim.is_none() || given.len() > 1;
-        let rising = given.iter().zip(given.iter().skip(1)).all(|(a, b)| a <= b);
-        !given.is_empty() && bounded && given.iter().all(|l| l.is_finite()) && rising
+        let (mut count, mut last) = (0_u32, f64::NEG_INFINITY);
+        for limit in limits.into_iter().flatten() {
+            if !limit.is_finite() || limit < last {
+                return false;
+            }
+            (count, last) = (count + 1, limit);
+        }
+        // an aim alone limits nothing
+        count > u32::from(self.aim.is_some())
     }
     /// With another of the rule's texts.
     #[must_use]

@@ -113,6 +113,8 @@ impl Tools {
         for (name, folder) in &crates.beside {
             remap(folder, &format!("/pack/{name}"));
         }
+        // a megabyte of stack is touched and set up for every answer; a rule needs a few kilobytes
+        flags.push("-Clink-arg=-zstack-size=65536".into());
         flags.join("\u{1f}".as_ref())
     }
 
