@@ -4,6 +4,9 @@
 //! An input or an expected value is `<kind of quantity> <number> <unit>`, or `number <number>`, or the name of a material.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout)]
 
+#[path = "oracles/cylinder.rs"]
+mod cylinder;
+
 #[path = "oracles/valvetrain.rs"]
 mod valvetrain;
 
@@ -150,6 +153,7 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
         "units.convert" => at("from"),
         other => valvetrain::evaluate(other, x)
             .or_else(|| fuel_and_air::evaluate(other, x))
+            .or_else(|| cylinder::evaluate(other, x))
             .unwrap_or_else(|| panic!("no function '{other}'")),
     }
 }

@@ -1,7 +1,7 @@
 //! Pressure in a cylinder through its cycle: one zone from inlet closing to exhaust opening.
 //!
-//! First law on the trapped gas with real heat capacities (Heywood 1988, section 9.2.2), heat released by a Wiebe curve
-//! (eq. 9.15), lost to the walls by Woschni (eq. 12.19), held back in the top land's crevice at the walls' temperature
+//! First law on the trapped gas with real heat capacities (Heywood 1988, ch. 9.2), heat released by a Wiebe curve
+//! (ch. 9), lost to the walls by Woschni (eq. 12.19), held back in the top land's crevice at the walls' temperature
 //! (Gatowski et al. 1984). Integrated by Runge and Kutta's fourth order, one degree a step.
 //!
 //! While a valve is open nothing is solved: the pressure follows a given shape, blow-down dying away by bottom dead

@@ -109,13 +109,18 @@ impl Gas {
     #[must_use]
     pub fn isentropic(&self, temperature: f64, ratio: f64) -> f64 {
         let change = self.constant * ratio.ln();
-        let wanted = self.entropy(temperature) + change;
-        let mut t = temperature * (change / self.heat_capacity(temperature)).exp();
-        t = t.clamp(*RANGE.start(), *RANGE.end());
+        self.isentropic_from(temperature, ratio, temperature * (change / self.heat_capacity(temperature)).exp())
+    }
+
+    /// The same from a guess near the answer, K.
+    #[must_use]
+    pub(crate) fn isentropic_from(&self, temperature: f64, ratio: f64, guess: f64) -> f64 {
+        let wanted = self.entropy(temperature) + self.constant * ratio.ln();
+        let mut t = guess.clamp(*RANGE.start(), *RANGE.end());
         for _ in 0..12 {
             let step = (self.entropy(t) - wanted) / self.heat_capacity(t) * t;
             t -= step;
-            if step.abs() < 1e-9 * t {
+            if step.is_nan() || step.abs() < 1e-9 * t {
                 break;
             }
         }
@@ -129,9 +134,13 @@ fn add(sum: &mut Polynomial, of: &Polynomial, share: f64) {
     }
 }
 
-/// Moles in one mole of dry air: ISO 2533, rounded to four figures.
+// Moles in one mole of dry air; ISO 2533:1975, table 1.
+const NITROGEN: f64 = 0.780_84;
+const OXYGEN: f64 = 0.209_476;
+const ARGON: f64 = 0.009_34;
+const CARBON_DIOXIDE: f64 = 0.000_314;
 const AIR: [(Species, f64); 4] =
-    [(Species::N2, 0.780_84), (Species::O2, 0.209_46), (Species::Ar, 0.009_34), (Species::CO2, 0.000_36)];
+    [(Species::N2, NITROGEN), (Species::O2, OXYGEN), (Species::Ar, ARGON), (Species::CO2, CARBON_DIOXIDE)];
 
 /// Dry air.
 #[must_use]
@@ -212,7 +221,7 @@ impl Blend {
     /// Moles of air that burn it wholly.
     fn air_moles(&self) -> f64 {
         let (c, h, o) = self.atoms();
-        (c + h / 4.0 - o / 2.0) / 0.209_46
+        (c + h / 4.0 - o / 2.0) / OXYGEN
     }
 
     /// Air that burns it wholly, kg to one of fuel. Heywood 1988, eq. 3.6.
@@ -237,14 +246,14 @@ impl Blend {
         let (c, h, o) = self.atoms();
         let (c, h, o) = (richness * c, richness * h, richness * o);
         let air = self.air_moles();
-        let carbon = c + air * 0.000_36;
-        let oxygen = o + 2.0 * air * (0.209_46 + 0.000_36);
+        let carbon = c + air * CARBON_DIOXIDE;
+        let oxygen = o + 2.0 * air * (OXYGEN + CARBON_DIOXIDE);
         let spare = oxygen - 2.0 * carbon - h / 2.0;
         let co = if spare >= 0.0 { 0.0 } else { monoxide(carbon, h, oxygen) };
         let water = if spare >= 0.0 { h / 2.0 } else { oxygen - 2.0 * carbon + co };
         Gas::mixture(&[
-            (Species::N2, air * 0.780_84),
-            (Species::Ar, air * 0.009_34),
+            (Species::N2, air * NITROGEN),
+            (Species::Ar, air * ARGON),
             (Species::O2, spare.max(0.0) / 2.0),
             (Species::CO2, carbon - co),
             (Species::CO, co),

@@ -7,6 +7,7 @@
 pub mod balance;
 pub mod bearings;
 pub mod bolt;
+pub mod charge;
 pub mod combustion_air;
 pub mod cycle;
 pub mod dyno_air;
@@ -18,8 +19,10 @@ pub mod flow;
 pub mod fuel;
 pub mod gas;
 pub mod geometry;
+pub mod ideal;
 pub mod inertia;
 pub mod kinematics;
+pub mod knock;
 pub mod performance;
 pub mod rings;
 pub mod root;

@@ -7,13 +7,13 @@ pub struct Burn {
     pub half: f64,
     /// From the start to 99.3 %, rad.
     pub duration: f64,
-    /// Wiebe's form factor m; 2 fits petrol engines. Heywood 1988, section 9.2.
+    /// Wiebe's form factor m; 2 fits petrol engines. Heywood 1988, ch. 9.
     pub form: f64,
     /// Share that burns at all: about 0.95 to 0.98. Heywood 1988, section 3.5.4.
     pub efficiency: f64,
 }
 
-/// Wiebe's a: 5 burns 99.3 % within the duration. Heywood 1988, section 9.2.
+/// Wiebe's a: 5 burns 99.3 % within the duration. Heywood 1988, ch. 9.
 pub const WIEBE: f64 = 5.0;
 
 impl Burn {
