@@ -7,6 +7,9 @@
 #[path = "oracles/cylinder.rs"]
 mod cylinder;
 
+#[path = "oracles/life.rs"]
+mod life;
+
 #[path = "oracles/valvetrain.rs"]
 mod valvetrain;
 
@@ -152,6 +155,7 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
         "uncertainty.guard-band" => uncertainty::guard_band(at("u")),
         "units.convert" => at("from"),
         other => valvetrain::evaluate(other, x)
+            .or_else(|| life::evaluate(other, x))
             .or_else(|| fuel_and_air::evaluate(other, x))
             .or_else(|| cylinder::evaluate(other, x))
             .unwrap_or_else(|| panic!("no function '{other}'")),

@@ -15,22 +15,28 @@ pub mod dyno_room;
 pub mod dyno_statistics;
 pub mod expansion;
 pub mod fasteners;
+pub mod fatigue;
 pub mod flow;
 pub mod fuel;
 pub mod gas;
 pub mod geometry;
+pub mod honing;
 pub mod ideal;
 pub mod inertia;
 pub mod kinematics;
 pub mod knock;
 pub mod performance;
+pub mod replacement;
 pub mod rings;
 pub mod root;
+pub mod roughness;
 pub mod species;
 pub mod springs;
 pub mod uncertainty;
 pub mod valve_motion;
 pub mod valve_spring;
+pub mod wear;
+pub mod weibull;
 
 /// An argument outside the range that a formula holds for.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
@@ -55,4 +61,23 @@ pub enum Outside {
         /** what it was, SI */
         value: f64,
     },
+    /// Outside the range that the formula is for.
+    #[error("{what} is {value}: it must be between {low} and {high}")]
+    NotBetween {
+        /** which argument */
+        what: &'static str,
+        /** what it was, SI */
+        value: f64,
+        /** least, SI */
+        low: f64,
+        /** greatest, SI */
+        high: f64,
+    },
+}
+
+impl Outside {
+    /// Nothing wrong with a value greater than zero.
+    pub(crate) fn unless_positive(what: &'static str, value: f64) -> Result<(), Self> {
+        if value > 0.0 { Ok(()) } else { Err(Self::NotPositive { what, value }) }
+    }
 }
