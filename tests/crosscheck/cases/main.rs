@@ -5,6 +5,8 @@
 #![allow(missing_docs, clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 
 mod args;
+mod gases;
+mod parts;
 mod solids;
 mod statistics;
 mod units;
@@ -21,9 +23,24 @@ fn evaluate(function: &str, args: &Args) -> Answer {
         "fasteners" => solids::fasteners(what, args),
         "performance" => solids::performance(what, args),
         "springs" => solids::springs(what, args),
-        "balance" => solids::balance(what, args),
+        "balance" => parts::balance(what, args),
+        "bolt" => parts::bolt(what, args),
+        "valve_spring" => parts::valve_spring(what, args),
+        "valve_motion" => parts::valve_motion(what, args),
+        "honing" => parts::honing(what, args),
+        "roughness" => parts::roughness(what, args),
+        "wear" => parts::wear(what, args),
+        "gas" => gases::gas(what, args),
+        "combustion_air" => gases::combustion_air(what, args),
+        "dyno_air" => gases::dyno_air(what, args),
+        "flow" => gases::flow(what, args),
+        "cycle" => gases::cycle(what, args),
         "fuel" => solids::fuel(what, args),
         "uncertainty" => statistics::uncertainty(what, args),
+        "dyno_statistics" => statistics::dyno_statistics(what, args),
+        "weibull" => statistics::weibull(what, args),
+        "replacement" => statistics::replacement(what, args),
+        "fatigue" => statistics::fatigue(what, args),
         "units" => units::units(what, args),
         _ => panic!("no subject '{subject}'"),
     }

@@ -89,15 +89,6 @@ pub fn springs(what: &str, a: &Args) -> Answer {
     }
 }
 
-pub fn balance(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::balance;
-    match what {
-        "unbalance-force" => one(balance::unbalance_force(a.n(0), a.n(1), a.n(2))),
-        "bobweight" => one(balance::bobweight(a.n(0), a.n(1), a.n(2), a.n(3))),
-        _ => panic!("no balance.{what}"),
-    }
-}
-
 pub fn fuel(what: &str, a: &Args) -> Answer {
     use thou_mechanics::fuel;
     match what {

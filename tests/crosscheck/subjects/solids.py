@@ -68,15 +68,6 @@ def bmep(rng):
         yield Case([power, omega, displacement], work / displacement)
 
 
-@check("balance.unbalance-force", "scipy.integrate.quad", 1e-12, "m v^2 / r with v from a turn's length over its time")
-def unbalance_force(rng):
-    for _ in range(1_000):
-        mass, radius, omega = float(rng.uniform(1e-3, 0.2)), float(rng.uniform(0.02, 0.2)), float(rng.uniform(50, 1200))
-        way, _ = integrate.quad(lambda t: np.hypot(radius * np.sin(t), radius * np.cos(t)), 0, 2 * np.pi)
-        v = way / (2 * np.pi / omega)
-        yield Case([mass, radius, omega], mass * v * v / radius)
-
-
 @check("fuel.need", "scipy.constants", 2e-15, "a chain of unit factors")
 def fuel_need(rng):
     lb_hp_h = constants.lb / (constants.hp * constants.hour)
