@@ -4,6 +4,7 @@
 mod builder;
 mod catalogue;
 mod engine;
+mod figure;
 mod gauges;
 mod info;
 mod reduce;
@@ -20,5 +21,6 @@ pub(crate) mod warmth;
 
 pub use catalogue::Catalogue;
 pub use engine::{Earlier, Facts, Taken};
+pub use figure::Figure;
 pub use info::{FactInfo, ValueKind};
 pub use value::{Cell, Grade, Missing, Num, Root, RootId, Roots, Share};

@@ -1,8 +1,8 @@
 //! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
 
-use crate::facts::{Facts, ValueKind};
+use crate::facts::{Facts, Figure, ValueKind};
 use crate::sheet::Sheet;
-use crate::sheet::model::Axis;
+use crate::sheet::model::{Axis, Side};
 use crate::verdict::view::View;
 use crate::verdict::{Limits, State};
 use anstyle::{AnsiColor, Style};
@@ -43,6 +43,10 @@ impl Bench<'_> {
             _ => ratio(),
         }
     }
+    /// How a fact prints for the reader.
+    pub(super) fn figure(&self, fact: &str) -> Figure {
+        Figure::of(fact, self.kind(fact), self.system)
+    }
     /// "cylinder 6", "valve 3E"; nothing for the engine.
     pub(super) fn place(&self, place: Option<(Axis, usize)>) -> String {
         let Some((axis, at)) = place else { return String::new() };
@@ -52,6 +56,63 @@ impl Bench<'_> {
     /// The label alone.
     pub(super) fn label(&self, place: Option<(Axis, usize)>) -> &str {
         place.and_then(|(axis, at)| self.sheet.places.labels(axis).get(at)).map_or("", String::as_str)
+    }
+    /// "5.0..6.5 thou": the window as a cell of a table, the working limits where there are any.
+    pub(super) fn window(&self, fact: &str, limits: &Limits, with_unit: bool) -> String {
+        let figure = self.figure(fact);
+        let (low, high) = (limits.low.or(limits.never_below), limits.high.or(limits.never_above));
+        let unit = |number: &str| match figure.unit_of(number) {
+            unit if with_unit && !unit.is_empty() => format!(" {unit}"),
+            _ => String::new(),
+        };
+        let number = |si: f64| figure.number(si);
+        match (low, high) {
+            (Some(low), Some(high)) => format!("{}..{}{}", number(low), number(high), unit("")),
+            (Some(low), None) => format!("{}{} min", number(low), unit(&number(low))),
+            (None, Some(high)) => format!("{}{} max", number(high), unit(&number(high))),
+            (None, None) => String::new(),
+        }
+    }
+    /// Whether two windows on a fact are one for a hand: no limit differs by more than the last printed digit.
+    pub(super) fn alike(&self, fact: &str, a: &Limits, b: &Limits) -> bool {
+        let figure = self.figure(fact);
+        let print = |si: f64| figure.number(si).parse::<f64>().unwrap_or(f64::NAN);
+        let last = figure.last_digit();
+        let near = |x: Option<f64>, y: Option<f64>| match (x, y) {
+            (Some(x), Some(y)) => (print(x) - print(y)).abs() < 1.5 * last,
+            (None, None) => true,
+            _ => false,
+        };
+        near(a.low, b.low)
+            && near(a.high, b.high)
+            && near(a.never_below, b.never_below)
+            && near(a.never_above, b.never_above)
+    }
+    /// The places of a set, as a hand lists them: "all 8", "inlets", "1 3 5".
+    pub(super) fn places(&self, places: &[Option<(Axis, usize)>]) -> String {
+        let Some((axis, _)) = places.iter().flatten().next().copied() else { return String::new() };
+        let labels: Vec<&str> = places.iter().map(|p| self.label(*p)).collect();
+        let all = self.sheet.places.count(axis);
+        if labels.len() == all {
+            return match all {
+                1 => (*labels.first().unwrap_or(&"")).to_owned(),
+                2 => "both".to_owned(),
+                _ => format!("all {all}"),
+            };
+        }
+        let side = |want: Side| (0..all).filter(|v| self.sheet.places.side(*v) == Some(want)).count();
+        let is = |want: Side| {
+            axis == Axis::Valve
+                && labels.len() == side(want)
+                && places.iter().flatten().all(|p| self.sheet.places.side(p.1) == Some(want))
+        };
+        if is(Side::Inlet) {
+            "inlets".to_owned()
+        } else if is(Side::Exhaust) {
+            "exhausts".to_owned()
+        } else {
+            labels.join(" ")
+        }
     }
     /// A state's word, padded, coloured where that is wanted.
     pub(super) fn word(&self, state: State) -> String {
@@ -66,14 +127,18 @@ impl Bench<'_> {
     }
     /// "5.0 to 6.5 thou, aim 5.5 (common practice), never under 3.5 (physics)".
     pub(super) fn limits(&self, fact: &str, limits: &Limits, whose: (&str, &str), more: usize) -> String {
-        let kind = self.kind(fact);
-        let number = |si: f64| kind.number_with(si, self.system, more);
-        let unit = kind.print(self.system).unit;
+        let figure = self.figure(fact);
+        let number = |si: f64| figure.number_with(si, more);
+        let unit = figure.unit();
         let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let one = |number: String| match figure.unit_of(&number) {
+            "" => number,
+            unit => format!("{number} {unit}"),
+        };
         let mut work = match (limits.low, limits.high) {
             (Some(low), Some(high)) => format!("{} to {}{unit}", number(low), number(high)),
-            (Some(low), None) => format!("{}{unit} or more", number(low)),
-            (None, Some(high)) => format!("{}{unit} at most", number(high)),
+            (Some(low), None) => format!("{} or more", one(number(low))),
+            (None, Some(high)) => format!("{} at most", one(number(high))),
             (None, None) => String::new(),
         };
         if let (Some(aim), false) = (limits.aim, work.is_empty()) {
@@ -138,10 +203,24 @@ pub(super) fn wrap(text: &str, first: &str, rest: &str) -> String {
     out
 }
 
-/// Places as a hand would list them: "1 to 8", "1, 3, 6".
-pub(super) fn list(labels: &[&str], all: usize) -> String {
-    if labels.len() == all && all > 2 {
-        return format!("all {all}");
+/// What a reading is called in a list: of a rule that judges several facts, the fact alone.
+pub(super) fn short_title(title: &str, fact: Option<&str>) -> String {
+    let own = fact.map(|f| f.replace(['.', '-'], " ")).unwrap_or_default();
+    let of_several = !own.is_empty() && title.strip_suffix(&own).is_some_and(|rest| rest.ends_with(": "));
+    if of_several { own } else { title.to_lowercase() }
+}
+
+/// Whose number, as a column has room for it; whose card it is, the row says.
+pub(super) fn short_whose(whose: &str) -> String {
+    match whose {
+        "common practice" => "practice".to_owned(),
+        card if card.ends_with(" card") => "card".to_owned(),
+        other => other.to_owned(),
     }
-    labels.join(" ")
+}
+
+/// With a capital at its start.
+pub(super) fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }

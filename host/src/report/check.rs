@@ -1,14 +1,16 @@
 //! The check: what was measured, held against what it should be. Full text for a no-go, one line for a set of goes.
 
-use super::bench::{Bench, list, same, wrap};
-use super::words;
-use crate::verdict::{Item, Limits, OPERATIONS, State, Verdict};
+use super::bench::{Bench, capital, short_title, wrap};
+use super::{go, open, table, words};
+use crate::sheet::model::Axis;
+use crate::verdict::{Item, Limits, State, Verdict, remedy};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 /// Where text starts under a verdict's word.
 const INDENT: &str = "         ";
 
-/// The page.
+/// The page: what must not run first, what is not in its window, what nobody has measured, and then the goes.
 #[must_use]
 pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) -> String {
     let mut out = String::new();
@@ -18,19 +20,20 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     for fault in &verdict.faults {
         let _ = writeln!(out, "\n{fault}");
     }
-    for operation in OPERATIONS {
-        let items: Vec<&Item> =
-            verdict.items.iter().filter(|i| i.operation == operation && i.state != State::DoesNotApply).collect();
-        if items.is_empty() {
-            continue;
-        }
-        let _ = write!(out, "\n{}\n", words::heading(operation));
-        for group in groups(&items) {
-            print_group(bench, &group, &mut out);
+    let mut told = BTreeSet::new();
+    for state in [State::NoGo, State::Unproven, State::Look, State::Stale, State::Note] {
+        let mut items: Vec<&Item> = verdict.items.iter().filter(|i| i.state == state).collect();
+        // a reading that may be a slip of the pen is settled before anything else is done about it
+        items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
+        for group in groups(bench, &items) {
+            out.push('\n');
+            print_group(bench, &group, &mut told, &mut out);
         }
     }
-    does_not_apply(bench, verdict, &mut out);
-    words::taken(verdict, &mut out);
+    open::print(bench, verdict, &mut out);
+    go::print(bench, verdict, &mut out);
+    does_not_apply(verdict, &mut out);
+    words::taken(bench, verdict, &mut out);
     words::assumed_gauges(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&words::foot());
@@ -65,6 +68,10 @@ pub fn summary(verdict: &Verdict) -> String {
         "Do not run it like this."
     } else if unfinished {
         "Not a checked engine yet."
+    } else if count(State::Look) > 0 {
+        "Nothing at hold; what is outside its window comes first below. Not a promise."
+    } else if accepted > 0 {
+        "Inside its windows as measured, but for what is signed for. Not a promise."
     } else {
         "Inside its windows as measured. Not a promise."
     };
@@ -72,10 +79,10 @@ pub fn summary(verdict: &Verdict) -> String {
 }
 
 /// Items that say the same of several places.
-fn groups<'a>(items: &[&'a Item]) -> Vec<Vec<&'a Item>> {
+fn groups<'a>(bench: &Bench<'_>, items: &[&'a Item]) -> Vec<Vec<&'a Item>> {
     let mut groups: Vec<Vec<&Item>> = Vec::new();
     for item in items {
-        let fits = |g: &Vec<&Item>| g.first().is_some_and(|first| together(first, item));
+        let fits = |g: &Vec<&Item>| g.first().is_some_and(|first| together(bench, first, item));
         match groups.iter_mut().find(|g| fits(g)) {
             Some(group) => group.push(item),
             None => groups.push(vec![item]),
@@ -84,127 +91,66 @@ fn groups<'a>(items: &[&'a Item]) -> Vec<Vec<&'a Item>> {
     groups
 }
 
-fn together(a: &Item, b: &Item) -> bool {
-    let close = |x: Option<f64>, y: Option<f64>| match (x, y) {
-        (Some(x), Some(y)) => same(x, y),
-        (None, None) => true,
+fn together(bench: &Bench<'_>, a: &Item, b: &Item) -> bool {
+    let limits = match (&a.fact, &a.limits, &b.limits) {
+        (Some(fact), Some(x), Some(y)) => bench.alike(fact, x, y),
+        (_, None, None) => true,
         _ => false,
     };
-    let limits = match (a.limits, b.limits) {
-        (Some(x), Some(y)) => {
-            close(x.low, y.low)
-                && close(x.high, y.high)
-                && close(x.never_below, y.never_below)
-                && close(x.never_above, y.never_above)
-        }
-        (None, None) => true,
-        _ => false,
-    };
-    a.state == b.state
-        && a.rule == b.rule
+    a.rule == b.rule
         && a.fact == b.fact
         && a.whose == b.whose
         && a.accepted == b.accepted
-        && a.stale == b.stale
+        && a.stale.as_ref().map(|s| (&s.did, s.when, s.read)) == b.stale.as_ref().map(|s| (&s.did, s.when, s.read))
         && limits
         && a.words == b.words
 }
 
-fn print_group(bench: &Bench<'_>, group: &[&Item], out: &mut String) {
+fn print_group<'a>(bench: &Bench<'_>, group: &[&'a Item], told: &mut BTreeSet<&'a str>, out: &mut String) {
     let Some(first) = group.first() else { return };
     match first.state {
-        State::Go => goes(bench, group, first, out),
-        State::Open | State::CannotSay => open(bench, group, first, out),
         State::Stale => stale(bench, group, first, out),
-        State::NoGo | State::Unproven | State::Look | State::Note | State::DoesNotApply => {
-            loud(bench, group, first, out);
-        }
+        _ => loud(bench, group, first, told, out),
     }
 }
 
-/// One line a set.
-fn goes(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
-    let head = format!("{} {}", bench.word(State::Go), first.title.to_lowercase());
-    let mut line = head;
-    if let Some(fact) = &first.fact
-        && let Some(values) = range(bench, group, fact)
-    {
-        let stated = group.iter().any(|i| i.value.is_some_and(|v| !v.measured));
-        let _ = write!(line, "  {}{values}{}", places(bench, group), if stated { ", as the sheet states" } else { "" });
-    }
-    if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
-        let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, 0));
-    }
-    out.push_str(&wrap(&line, "", INDENT));
-    let near = group.iter().filter(|i| i.near_edge && i.value.is_some_and(|v| v.measured)).count();
-    if near > 0 {
-        let many = format!("{near} of {} nearer to the edge than this gauge can tell", group.len());
-        out.push_str(&wrap(&many, INDENT, INDENT));
-    }
-}
-
-/// "5.3 to 5.7 thou".
-fn range(bench: &Bench<'_>, group: &[&Item], fact: &str) -> Option<String> {
-    let kind = bench.kind(fact);
-    let values: Vec<f64> = group.iter().filter_map(|i| i.value).map(|v| v.value).collect();
-    let least = values.iter().copied().reduce(f64::min)?;
-    let most = values.iter().copied().reduce(f64::max)?;
-    let (low, high) = (kind.number(least, bench.system), kind.number(most, bench.system));
-    let unit = kind.print(bench.system).unit;
-    let text = if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") };
-    Some(text.trim_end().to_owned())
-}
-
-/// "cylinder 1 3 6: " or "all 8: ".
+/// "all 8", "rod 5", "cylinder 1 3 6".
 fn places(bench: &Bench<'_>, group: &[&Item]) -> String {
-    let Some((axis, _)) = group.first().and_then(|i| i.place) else { return String::new() };
-    let labels: Vec<&str> = group.iter().map(|i| bench.label(i.place)).collect();
-    let all = bench.sheet.places.count(axis);
-    let list = list(&labels, all);
-    if labels.len() == all && all > 2 { format!("{list}: ") } else { format!("{} {list}: ", super::bench::noun(axis)) }
-}
-
-fn open(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
-    let mut line = format!("{} {}", bench.word(first.state), first.title.to_lowercase());
-    let whole_series = first.place.is_none();
-    if !whole_series {
-        let _ = write!(line, "  {}", places(bench, group).trim_end_matches([':', ' ']));
-    }
-    if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
-        let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, 0));
-    }
-    out.push_str(&wrap(&line, "", INDENT));
-    if first.state == State::CannotSay || !first.words.is_empty() && first.wants.is_empty() {
-        out.push_str(&wrap(&bench.words(first, &first.words), INDENT, INDENT));
-    }
-    let mut wants: Vec<&str> = group.iter().flat_map(|i| &i.wants).map(String::as_str).collect();
-    wants.sort_unstable();
-    wants.dedup();
-    if !wants.is_empty() {
-        let more = wants.len().saturating_sub(4);
-        wants.truncate(4);
-        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-        out.push_str(&wrap(&format!("to write: {}{more}", wants.join(", ")), INDENT, INDENT));
+    let places: Vec<Option<(Axis, usize)>> = group.iter().map(|i| i.place).collect();
+    let text = bench.places(&places);
+    match (group.first().and_then(|i| i.place), text.as_str()) {
+        (None, _) => String::new(),
+        (Some(_), all) if all.starts_with("all ") || matches!(all, "both" | "inlets" | "exhausts") => text,
+        (Some((axis, _)), _) => format!("{} {text}", super::bench::noun(axis)),
     }
 }
 
+/// Read before the metal was changed: what it was, and what it should be now.
 fn stale(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
     let Some(stale) = &first.stale else { return };
-    let mut line = format!("{} {}  {}", bench.word(State::Stale), first.title.to_lowercase(), places(bench, group));
-    let _ = write!(line, "read {}, {} {}", stale.read, stale.did, stale.when);
-    out.push_str(&wrap(&line, "", INDENT));
-    if let (Some(fact), Some(now), Some(value)) = (&first.fact, stale.now_about, first.value) {
-        let kind = bench.kind(fact);
-        let about = format!(
-            "{} was {}, is now about {}: read again",
-            bench.place(first.place),
-            kind.text(value.value, bench.system),
-            kind.text(now, bench.system)
-        );
-        out.push_str(&wrap(&about, INDENT, INDENT));
-    } else {
-        out.push_str(&wrap("read again", INDENT, INDENT));
+    let mut line = format!("{} {}", bench.word(State::Stale), short_title(&first.title, first.fact.as_deref()));
+    let places = places(bench, group);
+    if !places.is_empty() {
+        let _ = write!(line, "  {places}");
     }
+    let _ = write!(line, "  read {}, {} {}", stale.read, stale.did, stale.when);
+    out.push_str(&wrap(&line, "", INDENT));
+    let about = first.fact.as_deref().and_then(|fact| {
+        let figure = bench.figure(fact);
+        let values = |pick: fn(&Item) -> Option<f64>| -> Option<String> {
+            let all: Vec<f64> = group.iter().filter_map(|i| pick(i)).collect();
+            let (least, most) = (all.iter().copied().reduce(f64::min)?, all.iter().copied().reduce(f64::max)?);
+            let (low, high) = (figure.number(least), figure.number(most));
+            let range = if low == high { low } else { format!("{low} to {high}") };
+            Some(format!("{range} {}", figure.unit()).trim_end().to_owned())
+        };
+        Some((values(|i| Some(i.value?.value))?, values(|i| i.stale.as_ref()?.now_about)?))
+    });
+    let words = match about {
+        Some((was, now)) => format!("Was {was}, is now about {now}: read again."),
+        None => "Read again.".to_owned(),
+    };
+    out.push_str(&wrap(&words, INDENT, INDENT));
 }
 
 fn wants(bench: &Bench<'_>, item: &Item, fact: &str, limits: &Limits, more: usize) -> String {
@@ -212,10 +158,10 @@ fn wants(bench: &Bench<'_>, item: &Item, fact: &str, limits: &Limits, more: usiz
 }
 
 /// No-go, unproven, look and note: the reading, its window, what to do, why, and the line of the sheet.
-fn loud(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
+fn loud<'a>(bench: &Bench<'_>, group: &[&'a Item], first: &'a Item, said: &mut BTreeSet<&'a str>, out: &mut String) {
     let more = digits(bench, group);
     if let [item] = group {
-        out.push_str(&wrap(&headline(bench, item, more), "", INDENT));
+        headline(bench, item, more, out);
         told(bench, item, out);
         for line in words::advice(bench, item) {
             out.push_str(&wrap(&line, INDENT, INDENT));
@@ -225,10 +171,11 @@ fn loud(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
     }
     if let Some(accepted) = &first.accepted {
         let until = accepted.until.map_or("the next freshen".to_owned(), |d| d.to_string());
-        let words = format!("accepted by {} until {until}: {}", accepted.by, accepted.reason);
+        let words = format!("Accepted by {} until {until}: {}", accepted.by, accepted.reason);
         out.push_str(&wrap(&words, INDENT, INDENT));
     }
-    if !first.why.is_empty() {
+    // a rule says once why it matters
+    if !first.why.is_empty() && (first.rule.starts_with("host/") || said.insert(&first.rule)) {
         out.push_str(&wrap(&format!("Why: {}", first.why), INDENT, INDENT));
     }
     let loudest = group.iter().find(|i| matches!(i.state, State::NoGo | State::Unproven | State::Look));
@@ -241,7 +188,7 @@ fn loud(bench: &Bench<'_>, group: &[&Item], first: &Item, out: &mut String) {
 /// What is wrong in words, and what to do where the gauge cannot tell.
 fn told(bench: &Bench<'_>, item: &Item, out: &mut String) {
     if !item.words.is_empty() && (item.limits.is_none() || !item.args.is_empty()) {
-        out.push_str(&wrap(&bench.words(item, &item.words), INDENT, INDENT));
+        out.push_str(&wrap(&sentence(&bench.words(item, &item.words)), INDENT, INDENT));
     }
     if item.state == State::Unproven {
         let words = "It may be inside: read it with a finer gauge, or move away from the limit.";
@@ -249,56 +196,111 @@ fn told(bench: &Bench<'_>, item: &Item, out: &mut String) {
     }
 }
 
+/// A sentence starts with a capital and ends with a stop.
+fn sentence(words: &str) -> String {
+    let text = capital(words);
+    if text.ends_with(['.', '?', '!']) || text.is_empty() { text } else { format!("{text}.") }
+}
+
+/// Places that are written out before the rest are only named.
+const WRITTEN_OUT: usize = 4;
+
 /// Several places of one window: the window once, a line a place, what to do once.
 fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize, out: &mut String) {
-    let mut line = format!("{} {}", bench.word(first.state), first.title.to_lowercase());
-    if let (Some(fact), Some(limits)) = (&first.fact, &first.limits) {
-        let _ = write!(line, "  wants {}", wants(bench, first, fact, limits, more));
+    let mut line = format!("{} {}", bench.word(first.state), short_title(&first.title, first.fact.as_deref()));
+    // the windows differ by a last digit at most: what suits one and all is what they share
+    let limits: Vec<Limits> = group.iter().filter_map(|i| i.limits).collect();
+    let limits = remedy::intersect(&limits).or(first.limits);
+    let limits = limits.map(|l| Limits { aim: first.limits.and_then(|f| f.aim), ..l });
+    if let (Some(fact), Some(limits), Some(own)) = (&first.fact, &limits, &first.limits) {
+        // what two windows share never gains a working limit that neither has
+        let limits = Limits { low: own.low.and(limits.low), high: own.high.and(limits.high), ..*limits };
+        let _ = write!(line, "  wants {}", wants(bench, first, fact, &limits, more));
+    } else {
+        let _ = write!(line, "  {}", places(bench, group));
     }
     out.push_str(&wrap(&line, "", INDENT));
-    let own_sizes =
-        group.iter().any(|i| i.advice.as_ref().and_then(|a| a.solved.as_ref()).is_some_and(|s| s.place.is_some()));
+    let size = |i: &Item| {
+        let solved = i.advice.as_ref().and_then(|a| a.solved.as_ref())?;
+        Some(bench.size(&crate::verdict::Solved { now: None, ..solved.clone() }))
+    };
+    let one_size = group.iter().all(|i| size(i) == size(first));
+    let own_sizes = !one_size
+        && group.iter().any(|i| i.advice.as_ref().and_then(|a| a.solved.as_ref()).is_some_and(|s| s.place.is_some()));
     let in_words = first.limits.is_none() || !first.args.is_empty();
-    if own_sizes || in_words {
-        for item in group {
-            let mut line = format!("{:<12}", bench.place(item.place));
-            if let Some(reading) = reading(bench, item, more) {
-                let _ = write!(line, "  {reading}");
-            }
-            if in_words && !item.words.is_empty() {
-                let _ = write!(line, "  {}", bench.words(item, &item.words));
-            }
-            if let Some(solved) = item.advice.as_ref().and_then(|a| a.solved.as_ref()) {
-                let _ = write!(line, "   to {}", bench.size(solved));
-            }
+    if in_words {
+        for item in group.iter().take(WRITTEN_OUT) {
+            let line = format!("{}: {}", bench.place(item.place), bench.words(item, &item.words));
             out.push_str(&wrap(&line, INDENT, "             "));
         }
+        let rest: Vec<&str> = group.iter().skip(WRITTEN_OUT).map(|i| bench.label(i.place)).collect();
+        if !rest.is_empty() {
+            out.push_str(&wrap(&format!("and so at {}", rest.join(" ")), INDENT, "             "));
+        }
+    } else if own_sizes {
+        own(bench, group, more, out);
     } else {
         out.push_str(&wrap(&readings(bench, group, first, more), INDENT, INDENT));
     }
     if first.state == State::Unproven {
         told(bench, &Item { args: std::collections::BTreeMap::new(), ..first.clone() }, out);
     }
-    for line in words::advice_for_all(bench, group) {
+    for line in words::advice_for_all(bench, group, one_size) {
         out.push_str(&wrap(&line, INDENT, INDENT));
     }
 }
 
-/// "cylinder 1 45.0, 3 45.0, 5 44.5 thou, each ± 0.2".
-fn readings(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize) -> String {
-    let kind = first.fact.as_deref().map_or_else(super::bench::ratio, |f| bench.kind(f));
-    let number = |si: f64| kind.number_with(si, bench.system, more);
-    let list: Vec<String> = group
-        .iter()
-        .map(|i| format!("{} {}", bench.label(i.place), i.value.map(|v| number(v.value)).unwrap_or_default()))
-        .collect();
-    let most = group.iter().filter_map(|i| i.value).map(|v| 2.0 * v.u).fold(0.0, f64::max);
-    let noun = first.place.map_or("", |p| super::bench::noun(p.0));
-    let mut text = format!("{noun} {} {}", list.join(", "), kind.print(bench.system).unit);
-    if most > 0.0 {
-        let _ = write!(text, ", each ± {}", number(most));
+/// A row a place: the reading, what is there, and the size to go to.
+fn own(bench: &Bench<'_>, group: &[&Item], more: usize, out: &mut String) {
+    const COLUMNS: [table::Column; 4] =
+        [(table::Set::Right, 18, 2), (table::Set::Left, 12, 3), (table::Set::Left, 26, 2), (table::Set::Left, 12, 2)];
+    let noun = group.first().and_then(|i| i.place).map_or("", |p| super::bench::noun(p.0));
+    let fact = group.iter().find_map(|i| i.advice.as_ref()?.solved.as_ref()).map(|s| s.fact.as_str());
+    let figure = bench.figure(fact.unwrap_or_default());
+    let head = [noun, "read", "now", &format!("to, {}", figure.unit()), "aim"].map(str::to_owned).to_vec();
+    let rows = group.iter().map(|item| {
+        let solved = item.advice.as_ref().and_then(|a| a.solved.as_ref());
+        let (from, to) = solved.map_or((None, None), |s| bench.ends(s));
+        let range = match (from, to) {
+            (Some(from), Some(to)) => format!("{from} .. {to}"),
+            (Some(from), None) => format!("{from} or more"),
+            (None, Some(to)) => format!("{to} or less"),
+            (None, None) => "no size does it".to_owned(),
+        };
+        let number = |si: Option<f64>| si.map(|x| figure.number(x)).unwrap_or_default();
+        vec![
+            bench.label(item.place).to_owned(),
+            reading(bench, item, more).unwrap_or_default(),
+            number(solved.and_then(|s| s.now)),
+            range,
+            number(solved.and_then(|s| s.aim)),
+        ]
+    });
+    let rows: Vec<Vec<String>> = std::iter::once(head).chain(rows).collect();
+    let widths = table::widths(&rows, &COLUMNS);
+    let mut text = String::new();
+    for cells in &rows {
+        table::row(cells, &COLUMNS, &widths, &mut text);
     }
-    text
+    for line in text.lines() {
+        let _ = writeln!(out, "{INDENT}{line}");
+    }
+}
+
+/// "cylinder 1 45.0, 3 45.0, 5 44.5 thou, each ± 0.2"; what reads the same is told together.
+fn readings(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize) -> String {
+    let figure = bench.figure(first.fact.as_deref().unwrap_or_default());
+    let number = |si: f64| figure.number_with(si, more);
+    let most = group.iter().filter_map(|i| i.value).map(|v| 2.0 * v.u).fold(0.0, f64::max);
+    let each = if most > 0.0 { format!(", each ± {}", number(most)) } else { String::new() };
+    let value = |i: &&Item| i.value.map(|v| number(v.value)).unwrap_or_default();
+    let unit = figure.unit();
+    if group.len() > 2 && group.iter().all(|i| value(i) == value(&first)) {
+        return format!("{}: {} {unit}{each}", places(bench, group), value(&first));
+    }
+    let list: Vec<String> = group.iter().map(|i| format!("{} {}", bench.label(i.place), value(i))).collect();
+    let noun = first.place.map_or("", |p| super::bench::noun(p.0));
+    format!("{noun} {} {unit}{each}", list.join(", "))
 }
 
 /// The decimals that a reading takes beyond the trade's: one that would print on its limit and be outside it gets one
@@ -306,9 +308,9 @@ fn readings(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize) -> St
 fn digits(bench: &Bench<'_>, group: &[&Item]) -> usize {
     let needed = |item: &&Item| {
         let (Some(fact), Some(limits), Some(value)) = (&item.fact, &item.limits, item.value) else { return 0 };
-        let kind = bench.kind(fact);
+        let figure = bench.figure(fact);
         let edges = || [limits.low, limits.high, limits.never_below, limits.never_above].into_iter().flatten();
-        let print = |si: f64, more| kind.number_with(si, bench.system, more);
+        let print = |si: f64, more| figure.number_with(si, more);
         let on_edge = |more| item.miss.is_some() && edges().any(|e| print(e, more) == print(value.value, more));
         let nothing = |more| value.u > 0.0 && print(2.0 * value.u, more).parse() == Ok(0.0);
         (0..2).find(|more| !on_edge(*more) && !nothing(*more)).unwrap_or(2)
@@ -319,21 +321,21 @@ fn digits(bench: &Bench<'_>, group: &[&Item]) -> usize {
 /// "4.4 ± 0.1 thou".
 fn reading(bench: &Bench<'_>, item: &Item, more: usize) -> Option<String> {
     let (fact, value) = (item.fact.as_ref()?, item.value?);
-    let kind = bench.kind(fact);
-    let mut text = kind.number_with(value.value, bench.system, more);
+    let figure = bench.figure(fact);
+    let mut text = figure.number_with(value.value, more);
     if value.u > 0.0 {
-        let _ = write!(text, " ± {}", kind.number_with(2.0 * value.u, bench.system, more));
+        let _ = write!(text, " ± {}", figure.number_with(2.0 * value.u, more));
     }
-    let unit = kind.print(bench.system).unit;
+    let unit = figure.unit();
     if !unit.is_empty() {
         let _ = write!(text, " {unit}");
     }
     Some(text)
 }
 
-/// The place, the reading and its window in one line.
-fn headline(bench: &Bench<'_>, item: &Item, more: usize) -> String {
-    let mut line = format!("{} {}", bench.word(item.state), item.title.to_lowercase());
+/// The place and the reading, and its window beside it or, where there is no room, below.
+fn headline(bench: &Bench<'_>, item: &Item, more: usize, out: &mut String) {
+    let mut line = format!("{} {}", bench.word(item.state), short_title(&item.title, item.fact.as_deref()));
     if item.place.is_some() {
         let _ = write!(line, "  {}", bench.place(item.place));
     }
@@ -341,20 +343,23 @@ fn headline(bench: &Bench<'_>, item: &Item, more: usize) -> String {
         let _ = write!(line, "  {reading}");
     }
     if let (Some(fact), Some(limits)) = (&item.fact, &item.limits) {
-        let _ = write!(line, "  wants {}", wants(bench, item, fact, limits, more));
+        let wants = format!("wants {}", wants(bench, item, fact, limits, more));
+        if textwrap::core::display_width(&line) + wants.len() + 2 > super::bench::WIDTH {
+            out.push_str(&wrap(&line, "", INDENT));
+            out.push_str(&wrap(&wants, INDENT, INDENT));
+            return;
+        }
+        let _ = write!(line, "  {wants}");
     }
-    line
+    out.push_str(&wrap(&line, "", INDENT));
 }
 
-fn does_not_apply(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
-    let titles: Vec<String> = verdict
-        .items
-        .iter()
-        .filter(|i| i.state == State::DoesNotApply)
-        .map(|i| format!("{} ({})", i.title.to_lowercase(), bench.words(i, &i.words)))
-        .collect();
-    if !titles.is_empty() {
-        out.push('\n');
-        out.push_str(&wrap(&format!("Does not apply: {}.", titles.join("; ")), "", "  "));
+fn does_not_apply(verdict: &Verdict, out: &mut String) {
+    let rules: BTreeSet<&str> =
+        verdict.items.iter().filter(|i| i.state == State::DoesNotApply).map(|i| i.rule.as_str()).collect();
+    if !rules.is_empty() {
+        let words =
+            format!("{} rules do not apply to this engine; --format json names them and says why.", rules.len());
+        let _ = write!(out, "\n{}", wrap(&words, "", "  "));
     }
 }

@@ -1,10 +1,17 @@
 //! From a verdict to something to read: text for the bench, JSON for programs.
 
 mod bench;
+mod blanks;
+mod cautions;
 pub mod check;
+mod go;
 pub mod json;
+mod open;
 pub mod plan;
+mod plan_detail;
+mod sizes;
 pub mod spec;
+mod table;
 mod template;
 mod words;
 

@@ -1,9 +1,9 @@
 //! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
 
 use super::bench::{Bench, wrap};
-use super::words;
-use crate::plan::{Due, Line, Plan};
-use crate::verdict::Verdict;
+use super::{plan_detail as detail, words};
+use crate::plan::{Due, Line, Plan, Stop};
+use crate::verdict::{ServiceItem, Verdict};
 use std::fmt::Write as _;
 use thou_contract::System;
 
@@ -18,16 +18,13 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
         let _ = writeln!(out, "\n{fault}");
     }
     first(bench, plan, &mut out);
-    lives(bench, plan, &mut out);
-    stops(bench, plan, &mut out);
-    triggers(plan, &mut out);
-    cautions(plan, &mut out);
     dated(bench, plan, &mut out);
-    for step in &verdict.steps {
-        let words = bench.plain(&step.words, &step.args, step.place);
-        let _ = write!(out, "\n{}", wrap(&format!("{}: {words}", step.title), "", "  "));
-    }
-    words::taken(verdict, &mut out);
+    stops(bench, plan, &mut out);
+    lives(bench, plan, &mut out);
+    detail::steps(bench, verdict, &mut out);
+    detail::cautions(bench, plan, &mut out);
+    detail::work(bench, plan, &mut out);
+    words::taken(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&wrap(
         "Planning figures: common practice, low confidence, until this engine's own lives are logged. low: a careful \
@@ -73,6 +70,8 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
         .iter()
         .map(|(m, v)| format!("{} {}", count(m, *v, bench.system), meter_name(m, bench.system)))
         .collect();
+    let order = ["passes", "miles", "km", "hours", "events"];
+    parts.sort_by_key(|p| order.iter().position(|o| p.ends_with(o)));
     if parts.is_empty() {
         parts.push("nothing run yet".to_owned());
     }
@@ -80,7 +79,7 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
     wrap(&format!("{day}{} since the freshen.", parts.join(", ")), "", "  ")
 }
 
-/// What comes before any date.
+/// What comes before any date: a reading may put off a look or a measurement, nothing puts off a part.
 fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     let past: Vec<&Line> = plan.lines.iter().filter(|l| l.due == Due::Past).collect();
     if past.is_empty() {
@@ -89,19 +88,45 @@ fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     out.push_str("\nBEFORE THE NEXT PASS OR DRIVE\n");
     for line in past {
         let s = &line.service;
+        let looks = matches!(s.service.action.as_str(), "inspect" | "measure" | "adjust");
         let words = format!(
-            "{}: {} {} run, and {} is as far as it goes unmeasured. {} it first.",
-            s.title,
+            "{}: {} {} run, high is {}. {}",
+            named(s),
             count(&s.meter, line.used.unwrap_or(0.0), bench.system),
             meter_name(&s.meter, bench.system),
             count(&s.meter, s.high, bench.system),
-            capital(verb(&s.service.action)),
+            if looks { "Do it before it runs again." } else { "It does not run again with these." },
         );
         out.push_str(&wrap(&words, "  ", "    "));
     }
 }
 
-fn verb(action: &str) -> &str {
+/// A service by its title, with what is done where the title does not say it.
+pub(super) fn named(service: &ServiceItem) -> String {
+    let title = service.title.to_lowercase();
+    let verbs = [
+        "replace",
+        "rebuild",
+        "measure",
+        "look",
+        "touch",
+        "change",
+        "send",
+        "cut",
+        "set ",
+        "crack-test",
+        "read ",
+        "roll",
+        "pressure",
+        "leak-down",
+    ];
+    if verbs.iter().any(|v| title.contains(v)) {
+        return title;
+    }
+    format!("{title}: {}", verb(&service.service.action))
+}
+
+pub(super) fn verb(action: &str) -> &str {
     match action {
         "inspect" => "look at",
         "replace-by-date" => "replace",
@@ -109,20 +134,16 @@ fn verb(action: &str) -> &str {
     }
 }
 
-fn capital(word: &str) -> String {
-    let mut chars = word.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
-}
-
 fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    let mut meters: Vec<&str> = plan.lines.iter().map(|l| l.service.meter.as_str()).collect();
-    meters.sort_unstable();
-    meters.dedup();
-    for meter in meters {
+    // what is counted at the track comes first, the calendar last
+    for meter in ["passes", "miles", "hours", "events", "months"] {
+        if plan.lines.iter().all(|l| l.service.meter != meter) {
+            continue;
+        }
         let name = meter_name(meter, bench.system);
         let _ = writeln!(
             out,
-            "\n{:<31} {:>5} {:>5} {:>7} {:>5}  {:<9} about",
+            "\n{:<33} {:>5} {:>5} {:>7} {:>5}  {:<8} about",
             format!("IN {}", name.to_uppercase()),
             "used",
             "low",
@@ -133,7 +154,7 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         for line in plan.lines.iter().filter(|l| l.service.meter == meter) {
             let s = &line.service;
             let number = |si: f64| cell(meter, si, bench.system);
-            let title = format!("{} ({})", s.title.to_lowercase(), verb(&s.service.action));
+            let title = named(s);
             let used = line.used.map_or_else(|| "?".to_owned(), number);
             let left = match line.left() {
                 Some([_, nominal, high]) if nominal > 0.0 => format!("{}..{}", number(nominal), number(high)),
@@ -146,47 +167,31 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 Due::Past | Due::Now => "now".to_owned(),
                 _ => date.map(|d| d.to_string()).unwrap_or_default(),
             };
-            let title = if title.chars().count() > 31 {
-                let _ = writeln!(out, "{title}");
-                String::new()
-            } else {
-                title
-            };
+            let folded = textwrap::wrap(&title, textwrap::Options::new(33).subsequent_indent("  "));
+            let (last, before) = folded.split_last().map_or(("", &[][..]), |(l, b)| (l, b));
+            for part in before {
+                let _ = writeln!(out, "{part}");
+            }
             let row = format!(
-                "{title:<31} {used:>5} {:>5} {:>7} {:>5}  {left:<9} {about}",
+                "{last:<33} {used:>5} {:>5} {:>7} {:>5}  {left:<8} {about}",
                 number(s.low),
                 number(s.nominal),
                 number(s.high)
             );
             let _ = writeln!(out, "{}", row.trim_end());
-            let why = bench.plain(&s.words, &s.args, s.place);
-            if !why.is_empty() {
-                out.push_str(&wrap(&why, "    ", "    "));
-            }
         }
     }
-}
-
-/// What beats the calendar: a reading that says so comes before any count.
-fn triggers(plan: &Plan, out: &mut String) {
-    let mut told = Vec::new();
-    out.push_str("\nWHAT BEATS THE COUNT\n");
-    for line in &plan.lines {
-        let s = &line.service;
-        if !s.service.triggers.is_empty() && !told.contains(&&s.rule) {
-            told.push(&s.rule);
-            let words = format!("{}: {}", s.title.to_lowercase(), s.service.triggers.join("; "));
-            out.push_str(&wrap(&words, "  ", "    "));
-        }
-    }
+    out.push_str("\nleft: to nominal..to high.\n");
 }
 
 fn stops(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     if plan.stops.is_empty() {
         return;
     }
-    out.push_str("\nSTOPS THAT MAKE SENSE\n");
-    for stop in &plan.stops {
+    out.push_str("\nSTOPS: WHAT TO DO TOGETHER\n");
+    let mut stops: Vec<&Stop> = plan.stops.iter().collect();
+    stops.sort_by_key(|s| !is_now(bench, plan, s));
+    for stop in stops {
         let date = stop.date.map(|d| format!(", about {d}")).unwrap_or_default();
         let apart = match stop.opens.as_str() {
             "nothing" => "nothing apart".to_owned(),
@@ -194,48 +199,34 @@ fn stops(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             "engine-out" => "engine out".to_owned(),
             other => format!("{} off", other.replace('-', " ")),
         };
-        let head = format!(
-            "at {} {}{date}: {apart}, {:.1} h of work",
-            count(&stop.meter, stop.at, bench.system),
-            meter_name(&stop.meter, bench.system),
-            stop.hours
-        );
+        let when = if is_now(bench, plan, stop) {
+            "now".to_owned()
+        } else if stop.meter == "months" {
+            stop.date.map_or_else(|| "by the calendar".to_owned(), |d| format!("about {d}"))
+        } else {
+            format!("at {} {}{date}", count(&stop.meter, stop.at, bench.system), meter_name(&stop.meter, bench.system))
+        };
+        let head = format!("{when}: {apart}, {} h of work", (stop.hours * 2.0).round() / 2.0);
         out.push_str(&wrap(&head, "  ", "    "));
-        let list: Vec<String> = stop
-            .lines
-            .iter()
-            .filter_map(|i| plan.lines.get(*i))
-            .map(|l| {
-                let s = &l.service;
-                let wait = l.left().map_or(0.0, |[_, _, high]| high.max(0.0));
-                let spare = (wait - (stop.at - run(bench, &s.meter))).max(0.0);
-                format!(
-                    "{} ({}; {} left to high)",
-                    s.title.to_lowercase(),
-                    verb(&s.service.action),
-                    count(&s.meter, spare, bench.system)
-                )
-            })
-            .collect();
-        out.push_str(&wrap(&list.join(", "), "      ", "      "));
+        let lines: Vec<&Line> = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).collect();
+        let list = |wanted: fn(Due) -> bool| -> Vec<String> {
+            lines.iter().filter(|l| wanted(l.due)).map(|l| named(&l.service)).collect()
+        };
+        let past = list(|d| d == Due::Past);
+        let due = list(|d| d != Due::Past);
+        for (word, list) in [("past high: ", past), ("", due)] {
+            if !list.is_empty() {
+                out.push_str(&wrap(&format!("{word}{}", list.join("; ")), "    ", "      "));
+            }
+        }
     }
 }
 
-fn run(bench: &Bench<'_>, meter: &str) -> f64 {
-    bench.sheet.meters.get(meter).copied().unwrap_or(0.0)
-}
-
-fn cautions(plan: &Plan, out: &mut String) {
-    let mut cautions: Vec<&str> = plan.lines.iter().filter_map(|l| l.service.service.caution.as_deref()).collect();
-    cautions.sort_unstable();
-    cautions.dedup();
-    if cautions.is_empty() {
-        return;
-    }
-    out.push_str("\nCAUTIONS\n");
-    for caution in cautions {
-        out.push_str(&wrap(caution, "  ", "    "));
-    }
+/// Whether something of a stop is due already.
+fn is_now(bench: &Bench<'_>, plan: &Plan, stop: &Stop) -> bool {
+    let run = bench.sheet.meters.get(&stop.meter).copied().unwrap_or(0.0);
+    let due = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).any(|l| l.due <= Due::Now);
+    due && stop.at <= run
 }
 
 /// Parts that count from their own stamp.
@@ -246,8 +237,8 @@ fn dated(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     out.push_str("\nDATED PARTS, BY THEIR OWN STAMP\n");
     for c in &bench.sheet.certificates {
         let state = match plan.as_of {
-            Some(today) if c.until < today => "lapsed: not to be run",
-            _ => "good",
+            Some(today) if c.until < today => "LAPSED: not to be run",
+            _ => "in date",
         };
         out.push_str(&wrap(&format!("{}: until {}, {state}", c.part, c.until), "  ", "    "));
     }

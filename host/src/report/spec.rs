@@ -1,15 +1,17 @@
 //! The spec: every window before anything is measured, by operation in the order of the job, with the sizes to machine
 //! to where the fixed parts give them, the stock that is left, and a blank to write in.
 
-use super::bench::{Bench, noun, wrap};
-use super::words;
+use super::bench::{Bench, short_title, short_whose, wrap};
+use super::blanks::{self, Blanks};
+use super::{cautions, sizes, words};
 use crate::sheet::model::Axis;
 use crate::verdict::view::View;
 use crate::verdict::{Limits, OPERATIONS, Solved, State, StepItem, Verdict, WindowItem, remedy};
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-/// A blank to write a reading in.
-const BLANK: &str = "________";
+/// Where the one reading of an engine is written.
+const BLANK: &str = "   read ________";
 
 /// The page.
 #[must_use]
@@ -20,6 +22,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     for fault in &verdict.faults {
         let _ = writeln!(out, "\n{fault}");
     }
+    let mut blanks = Blanks::default();
     for operation in OPERATIONS {
         let sets = sets(bench, verdict, operation);
         let steps: Vec<&StepItem> = verdict.steps.iter().filter(|s| s.operation == operation).collect();
@@ -28,9 +31,15 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
         }
         let _ = write!(out, "\n{}\n", words::heading(operation));
         for set in &sets {
-            print_set(bench, set, &mut out);
+            print_set(bench, set, &mut blanks, &mut out);
         }
+        cautions::of_operation(bench, operation, &mut out);
+        let mut title = "";
         for step in steps {
+            if step.title != title {
+                title = &step.title;
+                let _ = writeln!(out, "  {}:", title.to_lowercase());
+            }
             let text = bench.plain(&step.words, &step.args, step.place);
             out.push_str(&wrap(&text, "  [ ] ", "      "));
             if let Some(caution) = &step.caution {
@@ -39,7 +48,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
         }
     }
     needs(verdict, &mut out);
-    words::taken(verdict, &mut out);
+    words::taken(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&words::foot());
     out
@@ -75,38 +84,106 @@ fn counts(bench: &Bench<'_>, verdict: &Verdict, window: &WindowItem) -> bool {
     crate::verdict::counts(bench.sheet, bench.facts, window, &verdict.windows)
 }
 
-fn print_set(bench: &Bench<'_>, set: &Set<'_>, out: &mut String) {
-    let mut told: Vec<(&str, String)> = Vec::new();
-    for window in &set.windows {
-        let at = window.place.filter(|_| set.axis != Axis::One).map(|p| (set.axis, p));
-        let line = limits(bench, set, window);
-        match told.iter_mut().find(|(title, text)| *title == window.title && text.starts_with(&line)) {
-            Some((_, text)) => {
-                let _ = write!(text, " {}", bench.label(at));
-            }
-            None => {
-                let place = if at.is_some() { format!(" {}", bench.place(at)) } else { String::new() };
-                told.push((&window.title, format!("{line}{place}")));
-            }
-        }
-    }
-    for (title, text) in told {
-        out.push_str(&wrap(&format!("{}:  {text}", title.to_lowercase()), "  ", "      "));
-    }
+fn print_set(bench: &Bench<'_>, set: &Set<'_>, blanks: &mut Blanks, out: &mut String) {
+    let mut lines = lines(bench, set);
     let places: Vec<(usize, Option<Limits>)> = (0..bench.sheet.places.count(set.axis))
         .map(|p| (p, room(set, p)))
         .filter(|(p, _)| judged_at(set, *p))
         .collect();
-    for (place, room) in &places {
-        if room.is_none() {
-            no_room(bench, set, *place, out);
-            break;
+    let solved = wish(set).and_then(|(change, _)| sizes::rows(bench, set, change, &places));
+    let one = set.axis == Axis::One && solved.is_none() && blanks.takes(bench, set.fact);
+    let room = super::bench::WIDTH - BLANK.len() - 2;
+    let beside = one && lines.last().is_some_and(|l| textwrap::core::display_width(l) < room);
+    if let (true, Some(last)) = (beside, lines.last_mut()) {
+        last.push_str(BLANK);
+    }
+    for line in lines {
+        out.push_str(&wrap(&line, "  ", "      "));
+    }
+    if one && !beside {
+        let _ = writeln!(out, "      {}", BLANK.trim_start());
+    }
+    if let Some((place, _)) = places.iter().find(|(_, room)| room.is_none()) {
+        no_room(bench, set, *place, out);
+    }
+    let at: Vec<usize> = places.iter().map(|(p, _)| *p).collect();
+    match solved {
+        Some(rows) => {
+            sizes::print(bench, set.axis, &rows, out);
+            let change = wish(set).map_or(set.fact, |(change, _)| change);
+            if set.axis != Axis::One && blanks.takes(bench, change) {
+                blanks::print(bench, change, set.axis, &at, out);
+            }
+        }
+        None if set.axis != Axis::One && blanks.takes(bench, set.fact) => {
+            blanks::print(bench, set.fact, set.axis, &at, out);
+        }
+        None => {}
+    }
+}
+
+/// Where a window counts; none for the engine.
+type Place = Option<(Axis, usize)>;
+
+/// The windows of a set in words: one line for each that says something of its own.
+fn lines(bench: &Bench<'_>, set: &Set<'_>) -> Vec<String> {
+    let mut told: Vec<(&WindowItem, Vec<Place>)> = Vec::new();
+    for window in &set.windows {
+        let at = window.place.filter(|_| set.axis != Axis::One).map(|p| (set.axis, p));
+        let same = |w: &WindowItem| {
+            w.rule == window.rule
+                && w.text.whose == window.text.whose
+                && bench.alike(set.fact, &w.limits, &window.limits)
+        };
+        match told.iter_mut().find(|(w, _)| same(w)) {
+            Some((_, places)) => places.push(at),
+            None => told.push((window, vec![at])),
         }
     }
-    match wish(set) {
-        Some((change, may)) => sizes(bench, set, change, may, &places, out),
-        None => blanks(bench, set, &places, out),
+    // a window that holds another inside it is told on the line of the tighter one
+    let inside: Vec<Option<usize>> = told
+        .iter()
+        .map(|(wide, at)| {
+            told.iter().position(|(tight, others)| {
+                tight.rule != wide.rule && at == others && holds(&wide.limits, &tight.limits)
+            })
+        })
+        .collect();
+    let mut lines = Vec::new();
+    for (index, (window, places)) in told.iter().enumerate() {
+        if inside.get(index).copied().flatten().is_some() {
+            continue;
+        }
+        let places = bench.places(places);
+        let places = if places.is_empty() || places.starts_with("all ") { places } else { format!("{places} ") };
+        let place = if places.is_empty() || places.starts_with("all ") {
+            String::new()
+        } else {
+            format!(", {}", places.trim_end())
+        };
+        let title = short_title(&window.title, Some(set.fact));
+        let mut line = format!("{title}{place}:  {}", limits(bench, set, window));
+        for (wide, _) in told.iter().zip(&inside).filter(|(_, i)| **i == Some(index)).map(|(t, _)| t) {
+            let _ = write!(
+                line,
+                "; inside {} ({}, {})",
+                bench.window(set.fact, &wide.limits, false),
+                wide.title.split(": ").next().unwrap_or(&wide.title).to_lowercase(),
+                short_whose(&wide.text.whose)
+            );
+        }
+        lines.push(line);
     }
+    lines
+}
+
+/// Whether everything inside `tight` is inside `wide` too, and `wide` has no limit that it must never pass.
+fn holds(wide: &Limits, tight: &Limits) -> bool {
+    let low = wide.low.is_none_or(|w| tight.low.is_some_and(|t| t >= w));
+    let high = wide.high.is_none_or(|w| tight.high.is_some_and(|t| t <= w));
+    let never_below = wide.never_below.is_none_or(|w| tight.low.or(tight.never_below).is_some_and(|t| t >= w));
+    let never_above = wide.never_above.is_none_or(|w| tight.high.or(tight.never_above).is_some_and(|t| t <= w));
+    low && high && never_below && never_above && wide.aim.is_none()
 }
 
 fn limits(bench: &Bench<'_>, set: &Set<'_>, window: &WindowItem) -> String {
@@ -154,113 +231,33 @@ pub(super) fn solved(bench: &Bench<'_>, set: &Set<'_>) -> Vec<Solved> {
     places.filter_map(|place| size_at(bench, set, change, may, place, room(set, place)?)).collect()
 }
 
-fn size_at(bench: &Bench<'_>, set: &Set<'_>, change: &str, may: &str, place: usize, limits: Limits) -> Option<Solved> {
-    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may };
-    remedy::solve(bench.sheet, bench.facts, &wish)
-}
-
-/// A line a place: the size to go to, what it is now, what is left to take, a blank.
-fn sizes(
+pub(super) fn size_at(
     bench: &Bench<'_>,
     set: &Set<'_>,
     change: &str,
     may: &str,
-    places: &[(usize, Option<Limits>)],
-    out: &mut String,
-) {
-    let mut rows = Vec::new();
-    for (place, room) in places {
-        let Some(limits) = *room else { continue };
-        rows.push((*place, size_at(bench, set, change, may, *place, limits)));
-    }
-    if rows.iter().all(|(_, s)| s.is_none()) {
-        blanks(bench, set, places, out);
-        return;
-    }
-    let name = change.replace(['.', '-'], " ");
-    if let (Axis::One, Some((_, Some(solved)))) = (set.axis, rows.first()) {
-        out.push_str(&wrap(&format!("set by {name}: {}", bench.size(solved)), "      ", "      "));
-        return;
-    }
-    let kind = bench.kind(change);
-    let unit = kind.print(bench.system).unit;
-    let head = format!("{name}, {unit}");
-    let _ = writeln!(out, "      {:<9} {head:<22} {:<9} {:<14} read", noun(set.axis), "now", "to take");
-    for (place, solved) in rows {
-        let label = bench.label(Some((set.axis, place)));
-        match solved {
-            Some(solved) => {
-                let (from, to) = bench.ends(&solved);
-                let range = match (from, to) {
-                    (Some(from), Some(to)) => format!("{from} .. {to}"),
-                    (Some(from), None) => format!("{from} or more"),
-                    (None, Some(to)) => format!("{to} or less"),
-                    (None, None) => String::new(),
-                };
-                let now = solved.now.map_or_else(|| "-".to_owned(), |n| kind.number(n, bench.system));
-                let _ = writeln!(out, "      {label:<9} {range:<22} {now:<9} {:<14} {BLANK}", take(bench, &solved));
-            }
-            None => {
-                let _ = writeln!(out, "      {label:<9} {:<22} {:<9} {:<14} {BLANK}", "no size does it", "", "");
-            }
-        }
-    }
+    place: usize,
+    limits: Limits,
+) -> Option<Solved> {
+    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may };
+    remedy::solve(bench.sheet, bench.facts, &wish)
 }
 
-/// "1.7 .. 3.2 thou", or that it is there.
-fn take(bench: &Bench<'_>, solved: &Solved) -> String {
-    let Some(now) = solved.now else { return String::new() };
-    let inside = solved.from.is_none_or(|f| now >= f - 1e-12) && solved.to.is_none_or(|t| now <= t + 1e-12);
-    if inside {
-        return "is there".to_owned();
-    }
-    let clearance = thou_contract::Kind::by_id("clearance").unwrap_or_else(super::bench::ratio);
-    let by = |end: Option<f64>| end.map(|e| (e - now).abs());
-    let (mut least, mut most) = (by(solved.from), by(solved.to));
-    if least.zip(most).is_some_and(|(l, m)| l > m) {
-        std::mem::swap(&mut least, &mut most);
-    }
-    let number = |x: f64| clearance.number(x, bench.system);
-    let unit = clearance.print(bench.system).unit;
-    match (least, most) {
-        (Some(l), Some(m)) => format!("{} .. {} {unit}", number(l), number(m)),
-        (Some(x), None) | (None, Some(x)) => format!("{} {unit}", number(x)),
-        (None, None) => String::new(),
-    }
-}
-
-/// Places to write a reading in, several on a line.
-fn blanks(bench: &Bench<'_>, set: &Set<'_>, places: &[(usize, Option<Limits>)], out: &mut String) {
-    if !bench.facts.info(set.fact).is_some_and(|i| i.measured) {
-        return;
-    }
-    if set.axis == Axis::One {
-        let _ = writeln!(out, "      read {BLANK}");
-        return;
-    }
-    let mut line = String::from("     ");
-    for (place, _) in places {
-        let cell = format!(" {:>3} {BLANK}", bench.label(Some((set.axis, *place))));
-        if line.len() + cell.len() > super::bench::WIDTH {
-            let _ = writeln!(out, "{line}");
-            line = String::from("     ");
-        }
-        line.push_str(&cell);
-    }
-    if line.trim() != "" {
-        let _ = writeln!(out, "{line}");
-    }
-}
-
-/// Rules that cannot give a window yet, and the fields that would let them.
+/// Rules that cannot give a window yet, by the fields that would let them.
 fn needs(verdict: &Verdict, out: &mut String) {
-    let open: Vec<_> =
-        verdict.items.iter().filter(|i| i.state == State::Open && i.limits.is_none() && !i.wants.is_empty()).collect();
-    if open.is_empty() {
+    let mut fields: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for item in verdict.items.iter().filter(|i| i.state == State::Open && i.limits.is_none() && !i.wants.is_empty()) {
+        let titles = fields.entry(item.wants.join(", ")).or_default();
+        let title = item.title.to_lowercase();
+        if !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
+    if fields.is_empty() {
         return;
     }
-    out.push_str("\nNo window yet, for want of a field:\n");
-    for item in open {
-        out.push_str(&wrap(&format!("{}: write {}", item.title.to_lowercase(), item.wants.join(", ")), "  ", "      "));
+    out.push_str("\nNO WINDOW YET, FOR WANT OF A FIELD\n");
+    for (wants, titles) in fields {
+        out.push_str(&wrap(&format!("{wants}: {}", titles.join(", ")), "  ", "      "));
     }
 }

@@ -1,7 +1,7 @@
 //! Filling the templates of packs and of the host's own rules.
 
 use super::bench::Bench;
-use crate::facts::ValueKind;
+use crate::facts::{Figure, ValueKind};
 use crate::sheet::model::Axis;
 use crate::verdict::view::View;
 use crate::verdict::{Arg, Item, Solved};
@@ -29,11 +29,20 @@ fn fill(template: &str, value: impl Fn(&str) -> Option<String>) -> String {
 impl Bench<'_> {
     /// An argument in the reader's units.
     fn arg(&self, args: &BTreeMap<String, Arg>, name: &str) -> Option<String> {
+        self.arg_like(args, name, None)
+    }
+
+    /// An argument that prints like the fact that its item is about, where both are of one kind.
+    fn arg_like(&self, args: &BTreeMap<String, Arg>, name: &str, fact: Option<&str>) -> Option<String> {
         match args.get(name)? {
             Arg::Word(word) => Some(word.clone()),
-            Arg::Quantity(kind, value) => {
-                Some(Kind::by_id(kind).map_or_else(|| value.to_string(), |k| k.text(*value, self.system)))
-            }
+            Arg::Quantity(kind, value) => Some(Kind::by_id(kind).map_or_else(
+                || value.to_string(),
+                |k| match fact.filter(|f| self.kind(f) == k) {
+                    Some(fact) => self.figure(fact).text(*value),
+                    None => Figure::of_kind(k, self.system).text(*value),
+                },
+            )),
         }
     }
 
@@ -49,7 +58,7 @@ impl Bench<'_> {
         };
         let value = self.facts.cells(id).get(at)?.as_ref().ok()?.value;
         match info.value {
-            ValueKind::Quantity(kind) => Some(kind.text(value, self.system)),
+            ValueKind::Quantity(kind) => Some(Figure::of(id, kind, self.system).text(value)),
             ValueKind::Flag => Some(if value > 0.5 { "yes" } else { "no" }.to_owned()),
             ValueKind::Choice(_) => None,
         }
@@ -74,9 +83,9 @@ impl Bench<'_> {
     /// The words of an item.
     pub(super) fn words(&self, item: &Item, template: &str) -> String {
         fill(template, |name| {
-            let kind = item.fact.as_deref().map(|f| self.kind(f));
+            let figure = item.fact.as_deref().map(|f| self.figure(f));
             let limit = |pick: fn(&crate::verdict::Limits) -> Option<f64>| {
-                Some(kind?.text(item.limits.as_ref().and_then(pick)?, self.system))
+                Some(figure?.text(item.limits.as_ref().and_then(pick)?))
             };
             match name {
                 "low" => limit(|l| l.low.or(l.never_below)),
@@ -84,61 +93,53 @@ impl Bench<'_> {
                 "aim" => limit(|l| l.aim),
                 "never-below" => limit(|l| l.never_below),
                 "never-above" => limit(|l| l.never_above),
-                "miss" => Some(kind?.text(item.miss?.1, self.system)),
-                "value" => Some(kind?.text(item.value?.value, self.system)),
+                "miss" => Some(figure?.text(item.miss?.1)),
+                "value" => Some(figure?.text(item.value?.value)),
                 "solve" => Some(match item.advice.as_ref().and_then(|a| a.solved.as_ref()) {
                     Some(solved) => self.size(solved),
                     None => "size".to_owned(),
                 }),
-                _ => self.common(name, &item.args, item.place),
+                _ => {
+                    let own = name.strip_prefix("arg:").unwrap_or(name);
+                    self.arg_like(&item.args, own, item.fact.as_deref())
+                        .or_else(|| self.common(name, &item.args, item.place))
+                }
             }
         })
     }
 
-    /// "4.1556 .. 4.1571 in (now 4.1550)": ends rounded inward, so that no printed size is outside its window.
+    /// "4.1556 .. 4.1571 in, aim 4.1560 (now 4.1550)": ends rounded inward, so that no printed size is outside its window.
     pub(super) fn size(&self, solved: &Solved) -> String {
         let (from, to) = self.ends(solved);
-        let kind = self.kind(&solved.fact);
-        let unit = kind.print(self.system).unit;
-        let range = match (from, to) {
+        let figure = self.figure(&solved.fact);
+        let unit = figure.unit();
+        let mut text = match (from, to) {
             (Some(from), Some(to)) if from == to => format!("{from} {unit}"),
             (Some(from), Some(to)) => format!("{from} .. {to} {unit}"),
             (Some(from), None) => format!("{from} {unit} or more"),
             (None, Some(to)) => format!("{to} {unit} or less"),
             (None, None) => "size".to_owned(),
         };
+        if let (Some(aim), Some(_), Some(_)) = (solved.aim, solved.from, solved.to) {
+            text.push_str(&format!(", aim {}", figure.number(aim)));
+        }
         match solved.now {
-            Some(now) => format!("{range} (now {})", kind.number(now, self.system)),
-            None => range,
+            Some(now) => format!("{text} (now {})", figure.number(now)),
+            None => text,
         }
     }
 
     /// Both ends of a size as they print, rounded inward.
     pub(super) fn ends(&self, solved: &Solved) -> (Option<String>, Option<String>) {
-        let kind = self.kind(&solved.fact);
-        let round = |si: f64, up: bool, more: usize| {
-            let scale = 10f64.powi(i32::try_from(kind.print(self.system).decimals + more).unwrap_or(0));
-            let x = kind.in_unit(si, self.system) * scale;
-            // what is a whole step but for floating point is that step
-            let whole = x.round();
-            let x = if (x - whole).abs() < 1e-6 {
-                whole
-            } else if up {
-                x.ceil()
-            } else {
-                x.floor()
-            };
-            x / scale
-        };
-        let print = |x: f64, more: usize| {
-            let decimals = kind.print(self.system).decimals + more;
-            format!("{x:.decimals$}")
-        };
+        let figure = self.figure(&solved.fact);
         // a range narrower than one printed step takes one more decimal
-        let crossed =
-            |more: usize| solved.from.zip(solved.to).is_some_and(|(f, t)| round(f, true, more) > round(t, false, more));
+        let crossed = |more: usize| {
+            let ends = solved.from.zip(solved.to);
+            ends.is_some_and(|(f, t)| figure.inward(f, true, more) > figure.inward(t, false, more))
+        };
         let more = usize::from(crossed(0)) + usize::from(crossed(0) && crossed(1));
-        (solved.from.map(|f| print(round(f, true, more), more)), solved.to.map(|t| print(round(t, false, more), more)))
+        let print = |end: Option<f64>, low: bool| end.map(|e| figure.show(figure.inward(e, low, more), more));
+        (print(solved.from, true), print(solved.to, false))
     }
 }
 

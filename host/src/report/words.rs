@@ -1,6 +1,7 @@
 //! Lines that several pages share: the head, the foot, the advice, the caret.
 
 use super::bench::{Bench, wrap};
+use crate::facts::Figure;
 use crate::verdict::view::View;
 use crate::verdict::{Arg, Item, Solved, Verdict, moves};
 use std::collections::{BTreeMap, BTreeSet};
@@ -16,45 +17,72 @@ pub(super) fn header(bench: &Bench<'_>, page: &str, out: &mut String) {
     if let (Some(power), Some(speed)) = (text("intent.power"), text("intent.power-speed")) {
         parts.push(format!("{power} at {speed}"));
     }
-    parts.extend(text("intent.fuel"));
+    parts.extend(text("intent.fuel").map(|f| fuel(&f)));
     parts.extend(text("engine.date"));
     out.push_str(&wrap(&parts.join("   "), "", "  "));
+}
+
+/// A fuel's name as it is said.
+fn fuel(word: &str) -> String {
+    match word {
+        "petrol-race" => "race petrol".to_owned(),
+        "petrol-pump" => "pump petrol".to_owned(),
+        other => other.replace('-', " "),
+    }
 }
 
 /// The head of an operation's part of a page.
 pub(super) fn heading(operation: &str) -> String {
     match operation {
-        "combination" => "THE COMBINATION AGAINST THE INTENT".to_owned(),
+        "combination" => "COMBINATION AND INTENT".to_owned(),
         other => other.replace('-', " ").to_uppercase(),
     }
 }
 
 /// What is signed for stands at the top of every page.
 pub(super) fn accepted(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
+    let mut groups: Vec<Vec<&Item>> = Vec::new();
     for item in verdict.items.iter().filter(|i| i.accepted.is_some()) {
-        if let Some(a) = &item.accepted {
-            let until = a.until.map_or("the next freshen".to_owned(), |d| d.to_string());
-            let place = bench.place(item.place);
-            let words = format!(
-                "Accepted: {} {place} ({}), by {} until {until}: {}",
-                item.rule,
-                item.state.word(),
-                a.by,
-                a.reason
-            );
-            out.push_str(&wrap(&words.replace("  ", " "), "", "  "));
+        let same = |f: &&Item| f.rule == item.rule && f.state == item.state && f.accepted == item.accepted;
+        match groups.iter_mut().find(|g| g.first().is_some_and(same)) {
+            Some(group) => group.push(item),
+            None => groups.push(vec![item]),
         }
+    }
+    for group in groups {
+        let Some((first, a)) = group.first().and_then(|f| Some((f, f.accepted.as_ref()?))) else { continue };
+        let until = a.until.map_or("the next freshen".to_owned(), |d| d.to_string());
+        let places: Vec<_> = group.iter().map(|i| i.place).collect();
+        let mut places = bench.places(&places);
+        if !places.is_empty() {
+            places.insert(0, ' ');
+        }
+        let words = format!(
+            "Accepted by {} until {until}: {}{places} ({}), {}",
+            a.by,
+            first.rule,
+            first.state.word(),
+            a.reason
+        );
+        out.push_str(&wrap(&words, "", "  "));
     }
 }
 
 /// Values that the sheet did not have.
-pub(super) fn taken(verdict: &Verdict, out: &mut String) {
+pub(super) fn taken(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     if verdict.taken.is_empty() {
         return;
     }
     out.push_str("\nTaken because the sheet does not say:\n");
+    let defaults = bench.facts.defaults_taken();
     for t in &verdict.taken {
-        out.push_str(&wrap(&format!("{}: {} ({})", t.what, t.value, t.source), "  ", "    "));
+        let own = defaults.iter().find(|d| d.fact == t.what).and_then(|d| {
+            let figure = Figure::of(d.fact, d.value.kind()?, bench.system);
+            let range = format!(" ({} to {})", figure.number(d.low), figure.number(d.high));
+            Some(figure.text(d.taken) + if d.low == d.high { "" } else { &range })
+        });
+        let value = own.as_ref().unwrap_or(&t.value);
+        out.push_str(&wrap(&format!("{}: {value}; {}", t.what, t.source), "  ", "    "));
     }
 }
 
@@ -92,13 +120,20 @@ pub(super) fn advice(bench: &Bench<'_>, item: &Item) -> Vec<String> {
 
 /// What to do about several places that miss one window alike. A part that they share, as a gasket, gets the one size
 /// that suits them all; else each has its own size on its own line.
-pub(super) fn advice_for_all(bench: &Bench<'_>, group: &[&Item]) -> Vec<String> {
+pub(super) fn advice_for_all(bench: &Bench<'_>, group: &[&Item], one_size: bool) -> Vec<String> {
     let Some(first) = group.first() else { return Vec::new() };
     let Some(advice) = &first.advice else { return Vec::new() };
     let solved: Vec<&Solved> = group.iter().filter_map(|i| i.advice.as_ref()?.solved.as_ref()).collect();
     if let Some(shared) = shared(&solved) {
         let words = advice.words.replace("{solve}", &bench.size(&shared)).replace("{place}", "each");
         return with_care(bench, bench.words(first, &words), &shared);
+    }
+    if let (true, Some(one)) = (one_size, solved.first()) {
+        let now =
+            group.iter().all(|i| i.advice.as_ref().and_then(|a| a.solved.as_ref()).map(|s| s.now) == Some(one.now));
+        let size = bench.size(&Solved { now: one.now.filter(|_| now), ..(*one).clone() });
+        let words = advice.words.replace("{solve}", &size).replace("{place}", "each");
+        return with_care(bench, bench.words(first, &words), one);
     }
     let words = advice.words.replace("{solve}", "the size beside it").replace("{place}", "each");
     let words = bench.words(first, &words);
@@ -123,7 +158,9 @@ fn shared(solved: &[&Solved]) -> Option<Solved> {
 /// A second reading before metal comes off, and what else moves.
 fn with_care(bench: &Bench<'_>, words: String, solved: &Solved) -> Vec<String> {
     let words = if solved.cuts_metal && !solved.read_twice && solved.now.is_some() {
-        format!("Read it again first, metal cannot be put back. If it stands: {words}")
+        let mut chars = words.chars();
+        let first: String = chars.next().map(|c| c.to_lowercase().collect()).unwrap_or_default();
+        format!("Read it again first, metal cannot be put back. If it stands, {first}{}", chars.as_str())
     } else {
         words
     };

@@ -9,6 +9,9 @@ use crate::sheet::Sheet;
 use crate::sheet::model::{Axis, Side};
 use thou_contract::{Basis, Kind, Level};
 
+/// The rule of a reading that is far from its neighbours.
+pub(super) const ODD: &str = "host/odd-one-out";
+
 /// Coverage factor of the comparison (JCGM 100:2008, 6.3.3).
 const K: f64 = 2.0;
 
@@ -64,8 +67,7 @@ pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &Facts<'_>) -> Vec<It
         let allowed = CARD_LIFT.max(K * read.uncertainty());
         if (read.value - card.value).abs() > allowed {
             let mut item = contradiction(sheet, facts, info, place, read, card, allowed);
-            item.words =
-                "{read} at the valve, {derived} on the sheet: {apart} apart, where {allowed} is usual".to_owned();
+            item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
             item.advice = Some(super::item::Advice {
                 words:
                     "The rocker, the cam or the lash is not what the sheet says: find which, and write down what is \
@@ -188,7 +190,7 @@ fn slip(kind: Kind, value: f64, others: &[f64]) -> Option<f64> {
 
 fn odd_one(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
     let kind = kind_of(info).id().to_owned();
-    let mut item = Item::new("host/odd-one-out", &title(info), operation_of(info.id), State::Look);
+    let mut item = Item::new(ODD, &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
     item.place = Some((info.axis, place));
     item.words = "{read} stands alone among its neighbours: did you mean {meant}?".to_owned();

@@ -93,8 +93,11 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
 /// A reading that contradicts its parts, or stands alone, is no ground to cut metal on.
 fn settle_first(items: &mut [Item], doubtful: &[Item]) {
     for item in items.iter_mut().filter(|i| i.advice.is_some() && i.fact.is_some()) {
-        if let Some(doubt) = doubtful.iter().find(|d| d.fact == item.fact && d.place == item.place) {
-            let words = format!("Settle {} first: this reading may not be what it says.", doubt.rule);
+        // a slip of the pen explains a contradiction, and not the other way round
+        let of_item = |d: &&Item| d.fact == item.fact && d.place == item.place;
+        if let Some(doubt) = doubtful.iter().filter(of_item).max_by_key(|d| d.rule == host_rules::ODD) {
+            let what = if doubt.rule == host_rules::ODD { "the odd one out" } else { "the contradiction" };
+            let words = format!("Settle {what} first ({}): this reading may not be what it says.", doubt.rule);
             item.advice = Some(Advice { words, solved: None });
         }
     }
@@ -104,11 +107,12 @@ fn settle_first(items: &mut [Item], doubtful: &[Item]) {
 fn taken_text(taken: &crate::facts::Taken) -> String {
     let Some(kind) = taken.value.kind() else { return String::new() };
     let system = thou_contract::System::Inch;
-    let text = kind.text(taken.taken, system);
+    let figure = crate::facts::Figure::of(taken.fact, kind, system);
+    let text = figure.text(taken.taken);
     if taken.low == taken.high {
         return text;
     }
-    format!("{text} ({} to {})", kind.number(taken.low, system), kind.number(taken.high, system))
+    format!("{text} ({} to {})", figure.number(taken.low), figure.number(taken.high))
 }
 
 /// Operation, weight, rule, place, fact: what the report is sorted by.

@@ -288,9 +288,6 @@ pub fn knock_on(fact: &str) -> Option<&'static str> {
         "rod-journal.diameter" | "main-journal.diameter" => {
             "Polish both ends alike; read round, taper and every clearance on it again."
         }
-        "ring.top.gap" | "ring.second.gap" | "ring.rail.gap" => {
-            "Square it, take the burr off, and read it at the same depth."
-        }
         "guide-bore" => "The cutter follows the guide: read seat runout again, and cut the seat if it says so.",
         "lash.cold" => "Lift, and piston to valve, move with the lash.",
         "spring.installed-height" => "Seat and open load move with it.",
