@@ -7,6 +7,9 @@
 #[path = "oracles/cylinder.rs"]
 mod cylinder;
 
+#[path = "oracles/films.rs"]
+mod films;
+
 #[path = "oracles/life.rs"]
 mod life;
 
@@ -158,6 +161,7 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
             .or_else(|| life::evaluate(other, x))
             .or_else(|| fuel_and_air::evaluate(other, x))
             .or_else(|| cylinder::evaluate(other, x))
+            .or_else(|| films::evaluate(other, x))
             .unwrap_or_else(|| panic!("no function '{other}'")),
     }
 }

@@ -6,6 +6,7 @@
 
 pub mod balance;
 pub mod bearings;
+pub mod big_end;
 pub mod bolt;
 pub mod charge;
 pub mod combustion_air;
@@ -23,8 +24,14 @@ pub mod geometry;
 pub mod honing;
 pub mod ideal;
 pub mod inertia;
+pub mod journal_bearing;
 pub mod kinematics;
 pub mod knock;
+mod lookup;
+pub mod mobility;
+pub mod oil;
+pub mod oil_grade;
+pub mod orbit;
 pub mod performance;
 pub mod replacement;
 pub mod rings;
