@@ -121,7 +121,7 @@ pub struct Source {
     /// Where each value stands: JSON pointer to byte range.
     pub spans: BTreeMap<String, Range<usize>>,
     /// Where each line starts, once somebody asked.
-    lines: OnceLock<Vec<usize>>,
+    pub(crate) lines: OnceLock<Vec<usize>>,
 }
 
 impl Source {
