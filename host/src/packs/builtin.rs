@@ -43,7 +43,7 @@ mod tests {
             assert_eq!(pack.digest, digest.sha256, "{id}.wasm is not the file whose digest is recorded");
             let crates = [
                 (id.as_str(), root.join("rulepacks").join(id)),
-                ("thou-contract", root.join("host/contract")),
+                ("thou-contract", root.join("rulepacks/contract")),
                 ("thou-sdk", root.join("rulepacks/sdk")),
             ];
             let sources = build::sources_digest(&crates).unwrap();

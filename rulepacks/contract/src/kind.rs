@@ -340,6 +340,7 @@ pub const KINDS: &[KindSpec] = &[
             u("gph", GALLON / 3_600.0),
             u("L/h", 1e-3 / 3_600.0),
             u("L/min", 1e-3 / 60.0),
+            u("cc/min", 1e-6 / 60.0),
             u("cfm", 0.3048 * 0.3048 * 0.3048 / 60.0),
         ],
         inch: p("gal/h", 0),
