@@ -72,7 +72,7 @@ impl Polynomial {
     #[must_use]
     pub fn from_duration(lift: f64, at: f64, duration: f64, exponent: f64) -> Self {
         let bad = Self { lift, half: f64::NAN, exponent };
-        if !(at > 0.0 && at < lift && duration > 0.0) || !(4.0..=14.0).contains(&exponent) {
+        if !(at > 0.0 && at < lift && duration > 0.0 && (4.0..=14.0).contains(&exponent)) {
             return bad;
         }
         let unit = Self { lift: 1.0, half: 1.0, exponent };
@@ -101,6 +101,10 @@ impl Polynomial {
     /// The curve at a cam angle from the nose, rad; on the base circle past the half angle.
     #[must_use]
     pub fn at(self, angle: f64) -> Point {
+        self.by(&self.terms(), angle)
+    }
+
+    fn by(self, terms: &[(f64, f64); 5], angle: f64) -> Point {
         let x = (angle / self.half).abs();
         if x >= 1.0 {
             return Point { angle, lift: 0.0, slope: 0.0, curvature: 0.0 };
@@ -109,7 +113,7 @@ impl Polynomial {
         // every exponent is the one before it and n - 2 more, so one power serves all
         let step = x.powf(self.exponent - 2.0);
         let mut power = 1.0;
-        for (exponent, coefficient) in self.terms() {
+        for &(exponent, coefficient) in terms {
             curvature += coefficient * exponent * (exponent - 1.0) * power;
             slope += coefficient * exponent * power * x;
             lift += coefficient * power * x * x;
@@ -125,7 +129,8 @@ impl Polynomial {
 
     /// Half of the curve, nose to base circle, in steps of `half/count`; the other half is its mirror.
     pub fn points(self, count: u32) -> impl Iterator<Item = Point> {
-        (0..=count).map(move |i| self.at(self.half * f64::from(i) / f64::from(count.max(1))))
+        let terms = self.terms();
+        (0..=count).map(move |i| self.by(&terms, self.half * f64::from(i) / f64::from(count.max(1))))
     }
 }
 

@@ -2,9 +2,11 @@
 
 use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
-use super::typed::{Erased, Formula, Wanted};
+use super::typed::{Erased, Formula, Wanted, Why};
 use crate::sheet::{Axis, Sheet};
+use std::sync::Arc;
 use thou_contract::Kind;
+use thou_mechanics::valve_motion::Point;
 
 /// What a derivation is fed with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,15 +35,22 @@ pub(crate) enum Way {
     Read(usize, Pick),
     /// From other facts.
     Derived(Erased),
+    /// From other facts and the table of the valve's lobe, given its points.
+    Lobe(OnLobe),
     /// From the places of a series.
     Reduced(Reduce),
     /// A usual figure.
     Usual(Usual),
     /// Whether a valve lets the charge in: the sheet's places say so.
     Inlet,
-    /// What the sheet's dates say; else the field that would bring it.
+    /// What a list of the sheet comes to with its standard uncertainty, or why not; at this dotted path.
+    Told(fn(&Sheet) -> Result<(f64, f64), Why>, &'static str),
+    /// What the sheet's dates or words say; else the field that would bring it.
     Dated(fn(&Sheet) -> Option<f64>, &'static str),
 }
+
+/// A formula once the lobe's points are there.
+pub(crate) type OnLobe = Box<dyn Fn(Arc<[Point]>) -> Erased + Send + Sync>;
 
 /// A way with what it is fed with.
 pub(crate) struct Route {
@@ -156,6 +165,20 @@ impl Builder {
         self.quantity(id, "span", Axis::One, about).route(Way::Dated(of, field), "dates on the sheet").at(field)
     }
 
+    /// What a list of the sheet comes to, with its standard uncertainty, SI; else why not.
+    #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
+    pub(crate) fn told(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        path: &'static str,
+        about: &'static str,
+        source: &'static str,
+        of: fn(&Sheet) -> Result<(f64, f64), Why>,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path), source).at(path)
+    }
+
     /// What a gauge brings: the readings of this key.
     pub(crate) fn read(
         &mut self,
@@ -182,6 +205,25 @@ impl Builder {
         formula: F,
     ) -> Entry<'_> {
         self.quantity(id, kind, axis, about).or(source, needs, formula)
+    }
+
+    /// What follows at a valve from its lobe's table, where the sheet has one, and other facts.
+    #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
+    pub(crate) fn on_lobe<A: 'static, F: Formula<A>, const N: usize>(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: [&'static str; N],
+        formula: impl Fn(Arc<[Point]>) -> F + Send + Sync + 'static,
+    ) -> Entry<'_> {
+        let entry = self.quantity(id, kind, Axis::Valve, about);
+        let wants = F::wants();
+        let fits = wants.len() == N;
+        let way = Way::Lobe(Box::new(move |points| formula(points).erase()));
+        let entry = entry.fed(way, source, needs.to_vec(), wants, F::gives());
+        if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
     }
 
     /// A reduction of a series, where another kind than the series' own is wanted.
@@ -241,7 +283,7 @@ impl Entry<'_> {
     ) -> Self {
         self.edit(|fact| {
             // the source of a formula says more than that the sheet may have the figure
-            let says_more = matches!(way, Way::Derived(_) | Way::Usual(_));
+            let says_more = matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Usual(_));
             if fact.info.source.is_empty() || says_more {
                 fact.info.source = source;
             }
@@ -277,6 +319,10 @@ impl Entry<'_> {
     /// Else what the sheet states, one figure for every place.
     pub(crate) fn or_stated(self, path: &'static str) -> Self {
         self.route(Way::Stated(path), "the sheet").at(path)
+    }
+    /// Else what a word or a table of the sheet says, which is at this dotted path.
+    pub(crate) fn or_worked(self, field: &'static str, of: fn(&Sheet) -> Option<f64>) -> Self {
+        self.route(Way::Dated(of, field), "the sheet")
     }
     /// Else what follows from other facts.
     pub(crate) fn or<A, F: Formula<A>, const N: usize>(

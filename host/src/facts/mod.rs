@@ -7,6 +7,7 @@ mod engine;
 mod figure;
 mod gauges;
 mod info;
+mod lobe;
 mod reduce;
 mod roots;
 mod spread;

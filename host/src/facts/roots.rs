@@ -3,12 +3,15 @@
 use super::builder::Way;
 use super::catalogue::Catalogue;
 use super::gauges::GaugeUse;
+use super::lobe;
 use super::reduce::Pick;
 use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
 use super::warmth;
+use crate::sheet::Side;
 use crate::sheet::model::{Reading, ReadingSet, Sheet};
 use std::collections::BTreeSet;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
+use thou_mechanics::valve_motion::Point;
 
 /// One set of readings with what its gauge and its temperature do to it.
 #[derive(Debug)]
@@ -31,6 +34,8 @@ pub(crate) struct Table<'a> {
     /// By key of the catalogue; the set that counts stands last.
     keys: Vec<Vec<SetUse<'a>>>,
     known: Vec<OnceLock<Box<Root>>>,
+    /// Inlet and exhaust.
+    lobes: [OnceLock<Result<Arc<[Point]>, Missing>>; 2],
 }
 
 static NOBODY: Root = Root {
@@ -78,7 +83,7 @@ impl<'a> Table<'a> {
             keys.push(uses);
         }
         let known = std::iter::repeat_with(OnceLock::new).take(next as usize).collect();
-        Self { cat, sheet, masters, keys, known }
+        Self { cat, sheet, masters, keys, known, lobes: Default::default() }
     }
 
     pub(crate) fn stated(&self, fact: usize) -> RootId {
@@ -89,6 +94,17 @@ impl<'a> Table<'a> {
     }
     pub(crate) fn sets(&self, key: usize) -> &[SetUse<'a>] {
         self.keys.get(key).map_or(&[], Vec::as_slice)
+    }
+
+    /// The lobe of a side as the sheet's table has it, smoothed once.
+    pub(crate) fn lobe(&self, side: Option<Side>) -> Result<Arc<[Point]>, BTreeSet<Missing>> {
+        let [inlet, exhaust] = &self.lobes;
+        let (once, path) = match side {
+            Some(Side::Inlet) => (inlet, "cam.inlet.lift-table"),
+            Some(Side::Exhaust) => (exhaust, "cam.exhaust.lift-table"),
+            None => return Err(BTreeSet::new()),
+        };
+        once.get_or_init(|| lobe::read(self.sheet, path)).clone().map_err(|m| BTreeSet::from([m]))
     }
 
     /// What the set that counts has at one place.
@@ -166,7 +182,7 @@ impl<'a> Table<'a> {
     fn describe_stated(&self, at: usize) -> Root {
         let Some(fact) = self.cat.fact(at) else { return NOBODY.clone() };
         let pointer = fact.routes.iter().find_map(|r| match &r.way {
-            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) => {
+            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) | Way::Told(_, path) => {
                 self.sheet.stated(path).map(|(_, pointer)| pointer)
             }
             _ => None,

@@ -227,7 +227,11 @@ fn clamp(b: &mut Builder) {
     )
     .part("rods");
     b.stated("head-fastener.count", "count", "fasteners.heads.count-a-cylinder", "Head fasteners round one cylinder.");
-    b.stated("head-fastener.clamp", "force", "fasteners.heads.clamp", "Clamp load of one head fastener.");
+    b.stated("head-fastener.clamp", "force", "fasteners.heads.clamp", "Clamp load of one head fastener.").or(
+        "middle of the tensions that its torque brings, where no clamp is stated",
+        ["head-fastener.tension.least", "head-fastener.tension.most"],
+        |least: Force, most: Force| -> Force { (least + most) / 2.0 },
+    );
     b.derive(
         "gasket.clamp-ratio",
         "ratio",

@@ -4,11 +4,14 @@ mod block;
 mod crank;
 mod heads;
 mod intent;
+mod joints;
 mod loads;
 mod performance;
 mod pistons;
 mod rods;
 mod service;
+mod springs;
+mod valve_motion;
 mod valvetrain;
 mod volumes;
 
@@ -46,8 +49,11 @@ impl Catalogue {
             pistons::facts(&mut b);
             heads::facts(&mut b);
             valvetrain::facts(&mut b);
+            springs::facts(&mut b);
+            valve_motion::facts(&mut b);
             volumes::facts(&mut b);
             loads::facts(&mut b);
+            joints::facts(&mut b);
             performance::facts(&mut b);
             service::facts(&mut b);
             Self::of(b)
