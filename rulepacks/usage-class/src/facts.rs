@@ -122,4 +122,8 @@ thou_sdk::facts! {
     WANTED: passes one "freshen.wanted";
     /// The heaviest spring on its seat.
     SEAT_LOAD: force one "spring.seat-load.max";
+    /// How the springs are built.
+    SPRING_STYLE: choice one "spring.style" ["single", "dual", "triple", "beehive", "conical", "pneumatic"];
+    /// The greatest stress in the wire by the spring maker's card.
+    SPRING_STRESS_LIMIT: pressure one "spring.card.stress-limit";
 }

@@ -34,6 +34,7 @@ mod gas_ports;
 mod gasket_kind;
 mod half_fill_passes;
 mod head_clamp;
+mod head_clamp_scatter;
 mod hydraulic_lifter_speed;
 mod idle_vacuum;
 mod inlet_mach;
@@ -56,16 +57,21 @@ mod pushrod_stiffness;
 mod residual_balance;
 mod ring_pack;
 mod rocker_and_stud;
+mod rod_bolt_fatigue;
 mod rod_bolt_load;
+mod rod_bolt_separation;
 mod rod_kind;
 mod rod_rating;
 mod shift_and_limiter;
 mod spring_for_class;
+mod spring_stress;
+mod spring_surge;
 mod street_ring_height;
 mod street_roller_load;
 mod street_roller_oiling;
 mod street_seat_angle;
 mod valve_and_seat;
+mod valve_float;
 mod wanted_interval;
 
 thou_sdk::pack!(thou_sdk::Pack {
@@ -88,6 +94,8 @@ thou_sdk::pack!(thou_sdk::Pack {
         &alcohol_materials::RULE,
         &mean_piston_speed::RULE,
         &rod_bolt_load::RULE,
+        &rod_bolt_separation::RULE,
+        &rod_bolt_fatigue::RULE,
         &rod_rating::RULE,
         &rod_kind::RULE,
         &powdered_rods::RULE,
@@ -97,6 +105,7 @@ thou_sdk::pack!(thou_sdk::Pack {
         &filled_block::RULE,
         &half_fill_passes::RULE,
         &head_clamp::RULE,
+        &head_clamp_scatter::RULE,
         &gasket_kind::RULE,
         &bearing_kind::RULE,
         &piston_kind::RULE,
@@ -114,6 +123,9 @@ thou_sdk::pack!(thou_sdk::Pack {
         &street_roller_load::RULE,
         &street_roller_oiling::RULE,
         &spring_for_class::RULE,
+        &valve_float::RULE,
+        &spring_surge::RULE,
+        &spring_stress::RULE,
         &lift_for_seat::RULE,
         &street_seat_angle::RULE,
         &valve_and_seat::RULE,

@@ -1,0 +1,39 @@
+//! What is left of the head's clamp when the tightening came out badly.
+
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "head-clamp-scatter",
+    title: "Head clamp at the slack end of its scatter",
+    operation: "heads",
+    why: "Friction decides how much of a torque becomes clamp. The gasket seals where the slackest fastener is.",
+    source: "common practice, no source: half as much again as the lift; the scatter is a gasket maker's, 30 % by torque \
+             and 10 % by angle, in a trade article",
+    hold_basis: Some(Physics),
+    hold_source: Some("pressure on the gasket's sealing ring against the clamp at its best"),
+    judges: &["head.clamp-ratio.low", "head.clamp-ratio.high"],
+    texts: &[
+        Text {
+            low: Remedy::say(
+                "{fact:head-fastener.clamp} a fastener is a middle figure: tighten by angle or stretch, with the \
+                 lubricant that the figure was made with, or clamp harder.",
+            ),
+            ..Text::new("clamp over lift with every fastener at its slackest")
+        },
+        Text {
+            low: Remedy::say(
+                "The head lifts even with every fastener at its tightest: bigger or more fasteners, or less pressure.",
+            ),
+            ..Text::new("clamp over lift with every fastener at its tightest")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+    a.window(Window::at_least(1.5));
+    a.window(Window { never_below: Some(1.0), ..Window::new().judging(1).text(1) });
+    Answered
+}
