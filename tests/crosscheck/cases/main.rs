@@ -5,6 +5,7 @@
 #![allow(missing_docs, clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::print_stdout)]
 
 mod args;
+mod films;
 mod gases;
 mod parts;
 mod solids;
@@ -34,6 +35,11 @@ fn evaluate(function: &str, args: &Args) -> Answer {
         "combustion_air" => gases::combustion_air(what, args),
         "dyno_air" => gases::dyno_air(what, args),
         "flow" => gases::flow(what, args),
+        "oil" => films::oil(what, args),
+        "journal_bearing" => films::journal_bearing(what, args),
+        "mobility" => films::mobility(what, args),
+        "knock" => films::knock(what, args),
+        "charge" => films::charge(what, args),
         "cycle" => gases::cycle(what, args),
         "fuel" => solids::fuel(what, args),
         "uncertainty" => statistics::uncertainty(what, args),

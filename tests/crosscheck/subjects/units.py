@@ -20,6 +20,9 @@ KINDS = {
     "clearance": ("m", LENGTHS),
     "count": ("", {"": ""}),
     "density": ("kg/m^3", {"kg/m³": "kg/m^3", "kg/m3": "kg/m^3", "g/cc": "g/cm^3", "lb/gal": "pound/US_liquid_gallon"}),
+    "dynamic-viscosity": ("Pa*s", {"mPa·s": "mPa*s", "cP": "centipoise", "Pa·s": "Pa*s"}),
+    "film": ("m", {"µin": "1e-6 inch", "uin": "1e-6 inch", "µm": "um", "um": "um"}),
+    "kinematic-viscosity": ("m^2/s", {"mm²/s": "mm^2/s", "mm2/s": "mm^2/s", "cSt": "centistokes"}),
     "distance": ("m", {"miles": "mile", "mi": "mile", "km": "km", "ft": "foot", "m": "m"}),
     "force": ("N", {"lbf": "force_pound", "lb": "force_pound", "N": "N", "kN": "kN"}),
     "gap": ("m", LENGTHS),
@@ -81,7 +84,7 @@ KINDS = {
         "m^3/s",
         {
             "gal/h": "US_liquid_gallon/hour", "gph": "US_liquid_gallon/hour", "L/h": "L/hour", "L/min": "L/minute",
-            "cfm": "foot^3/minute",
+            "cfm": "foot^3/minute", "cc/min": "cm^3/minute",
         },  # fmt: skip
     ),
 }  # fmt: skip
