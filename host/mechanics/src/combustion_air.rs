@@ -105,14 +105,25 @@ pub fn ethanol_blend(share: f64) -> f64 {
     if !(0.0..=1.0).contains(&share) {
         return f64::NAN;
     }
-    let density = |fuel| {
+    blend_ratio(&in_petrol(share))
+}
+
+/// The same for the heat to boil it, J/kg.
+#[must_use]
+pub fn ethanol_blend_latent_heat(share: f64) -> f64 {
+    if !(0.0..=1.0).contains(&share) {
+        return f64::NAN;
+    }
+    let by_mass = mass_share(&in_petrol(share));
+    by_mass * latent_heat(Fuel::Ethanol) + (1.0 - by_mass) * latent_heat(Fuel::Petrol)
+}
+
+fn in_petrol(share: f64) -> [Part; 2] {
+    let part = |volume, fuel, atoms: Composition| {
         let (low, high) = crate::fuel::density(fuel);
-        f64::midpoint(low, high)
+        Part { volume, density: f64::midpoint(low, high), ratio: atoms.stoichiometric_ratio() }
     };
-    blend_ratio(&[
-        Part { volume: share, density: density(Fuel::Ethanol), ratio: ETHANOL.stoichiometric_ratio() },
-        Part { volume: 1.0 - share, density: density(Fuel::Petrol), ratio: PETROL.stoichiometric_ratio() },
-    ])
+    [part(share, Fuel::Ethanol, ETHANOL), part(1.0 - share, Fuel::Petrol, PETROL)]
 }
 
 /// Whose figures [`usual_ethanol`] are.
@@ -152,24 +163,22 @@ pub const HEAT_SOURCE: &str = "US Department of Energy, Alternative Fuels Data C
 
 const BTU_PER_LB: f64 = 1_055.055_852_62 / 0.453_592_37;
 
-/// Heat to boil a fuel, J/kg. E85 at 70 % ethanol by volume.
+/// Heat to boil a fuel, J/kg; of E85, ethanol alone: see [`ethanol_blend_latent_heat`].
 #[must_use]
 pub fn latent_heat(fuel: Fuel) -> f64 {
     match fuel {
         Fuel::Petrol => 150.0 * BTU_PER_LB,
-        Fuel::E85 => (0.71 * 396.0 + 0.29 * 150.0) * BTU_PER_LB,
-        Fuel::Ethanol => 396.0 * BTU_PER_LB,
+        Fuel::E85 | Fuel::Ethanol => 396.0 * BTU_PER_LB,
         Fuel::Methanol => 506.0 * BTU_PER_LB,
     }
 }
 
-/// Lower heating value of a fuel, J/kg. E85 at 70 % ethanol by volume.
+/// Lower heating value of a fuel, J/kg; of E85, ethanol alone.
 #[must_use]
 pub fn heating_value(fuel: Fuel) -> f64 {
     match fuel {
         Fuel::Petrol => 18_676.0 * BTU_PER_LB,
-        Fuel::E85 => (0.71 * 11_585.0 + 0.29 * 18_676.0) * BTU_PER_LB,
-        Fuel::Ethanol => 11_585.0 * BTU_PER_LB,
+        Fuel::E85 | Fuel::Ethanol => 11_585.0 * BTU_PER_LB,
         Fuel::Methanol => 8_637.0 * BTU_PER_LB,
     }
 }
@@ -251,6 +260,9 @@ mod tests {
         assert_eq!(ratios.first().copied(), Some(PETROL.stoichiometric_ratio()));
         assert_eq!(ratios.last().copied(), Some(ETHANOL.stoichiometric_ratio()));
         assert!(ethanol_blend(1.01).is_nan() && ethanol_blend(-0.01).is_nan());
+        assert_eq!(ethanol_blend_latent_heat(0.0), latent_heat(Fuel::Petrol));
+        assert_eq!(ethanol_blend_latent_heat(1.0), latent_heat(Fuel::Ethanol));
+        assert!(ethanol_blend_latent_heat(1.01).is_nan());
     }
 
     #[test]

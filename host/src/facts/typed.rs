@@ -111,6 +111,13 @@ impl Take for Rise {
     }
 }
 
+impl Give for Rise {
+    const DIMENSION: &'static str = "temperature-difference";
+    fn give(self) -> Result<f64, Why> {
+        Ok(self.0)
+    }
+}
+
 /// The dimension of a kind of quantity: several kinds are one dimension.
 pub(crate) fn dimension(kind: &'static str) -> &'static str {
     match kind {

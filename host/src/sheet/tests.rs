@@ -247,6 +247,10 @@ fn fits(fact: &FactInfo, path: &str) -> bool {
         return keys::ReadingKey::by_name(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
     }
     let Some(field) = node(path) else { return false };
+    if field.get("type") == Some(&serde_json::json!("array")) {
+        // a list that the fact is worked out of
+        return true;
+    }
     match fact.value {
         _ if WORKED_OUT.contains(&fact.id) => true,
         ValueKind::Quantity(kind) => !field["minimum"].is_null() || *field == schema()["$defs"][kind.id()],

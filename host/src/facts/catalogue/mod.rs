@@ -2,12 +2,15 @@
 
 mod block;
 mod crank;
+mod dyno;
+mod fuel_and_air;
 mod heads;
 mod intent;
 mod joints;
 mod loads;
 mod performance;
 mod pistons;
+mod port_flow;
 mod rods;
 mod service;
 mod springs;
@@ -55,6 +58,9 @@ impl Catalogue {
             loads::facts(&mut b);
             joints::facts(&mut b);
             performance::facts(&mut b);
+            fuel_and_air::facts(&mut b);
+            port_flow::facts(&mut b);
+            dyno::facts(&mut b);
             service::facts(&mut b);
             Self::of(b)
         })

@@ -3,6 +3,7 @@
 use crate::facts::builder::Builder;
 use crate::facts::typed::Si;
 use crate::sheet::Axis::One;
+use thou_mechanics::combustion_air;
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
 use thou_mechanics::fuel::{self, Fuel};
 use thou_mechanics::performance;
@@ -110,7 +111,11 @@ fn breathing(b: &mut Builder) {
 fn fuel_on_board(b: &mut Builder) {
     b.choice("fuel", "intent.fuel", &["petrol-pump", "petrol-race", "e85", "ethanol", "methanol"], "What it burns.");
     b.stated("fuel.octane", "octane", "fuel.octane", "Octane, mean of research and motor.");
-    b.stated("fuel.ethanol", "percent", "fuel.ethanol", "Ethanol by volume, as tested.");
+    b.stated("fuel.ethanol", "percent", "fuel.ethanol", "Ethanol by volume, as tested.").or_usual(
+        combustion_air::ETHANOL_SOURCE,
+        ["fuel"],
+        super::fuel_and_air::usual_ethanol,
+    );
     b.choice("fuel.seals", "fuel.seals", &["petrol", "alcohol-proof"], "What the fuel system's seals bear.");
     b.stated("fuel.pump-flow", "volume-flow", "fuel.pump-flow", "What the pump delivers at pressure and voltage.");
 }

@@ -1,0 +1,168 @@
+//! What the fuel needs to burn, and what brings it.
+
+use crate::facts::builder::Builder;
+use crate::facts::typed::{Rise, Si, Why, Word};
+use crate::sheet::Axis::One;
+use std::f64::consts::TAU;
+use thou_mechanics::combustion_air as air;
+use thou_mechanics::flow::ROOM_AIR_DENSITY;
+use thou_mechanics::fuel::Fuel;
+use uom::si::f64::{AngularVelocity, MassDensity, MassRate, Pressure, Ratio, Volume, VolumeRate};
+
+pub(super) fn facts(b: &mut Builder) {
+    mixture(b);
+    air_need(b);
+    injectors(b);
+}
+
+/// The fuel of a word of the sheet, and whether it is from the pump.
+pub(super) fn fuel_of(word: &str) -> Option<(Fuel, bool)> {
+    match word {
+        "petrol-pump" => Some((Fuel::Petrol, true)),
+        "petrol-race" => Some((Fuel::Petrol, false)),
+        "e85" => Some((Fuel::E85, true)),
+        "ethanol" => Some((Fuel::Ethanol, false)),
+        "methanol" => Some((Fuel::Methanol, false)),
+        _ => None,
+    }
+}
+
+/// Ethanol as the pump sells it; none where the fuel has nothing to do with it.
+pub(super) fn usual_ethanol(words: &[&str]) -> Option<(f64, f64)> {
+    let (fuel, pump) = fuel_of(words.first()?)?;
+    (fuel != Fuel::Methanol).then(|| air::usual_ethanol(fuel, pump))
+}
+
+/// Something of methanol, else of ethanol in petrol at the share on the sheet.
+fn of_fuel(fuel: Word, ethanol: Option<Ratio>, methanol: f64, blend: fn(f64) -> f64) -> Result<f64, Why> {
+    match (fuel_of(fuel.0), ethanol) {
+        (Some((Fuel::Methanol, _)), _) => Ok(methanol),
+        (Some(_), Some(share)) => Ok(blend(share.value)),
+        (Some(_), None) => Err(Why::Field("fuel.ethanol")),
+        (None, _) => Err(Why::Outside("not a fuel whose make-up is known")),
+    }
+}
+
+fn mixture(b: &mut Builder) {
+    b.derive(
+        "fuel.stoichiometric-ratio",
+        "ratio",
+        One,
+        "Air over fuel, by mass, that just burns it.",
+        "reaction to carbon dioxide and water; Heywood 1988, section 3.4; petrol as CH1.87, blends by mass",
+        ["fuel", "fuel.ethanol"],
+        |fuel: Word, ethanol: Option<Ratio>| {
+            of_fuel(fuel, ethanol, air::METHANOL.stoichiometric_ratio(), air::ethanol_blend).map(Ratio::si)
+        },
+    );
+    b.stated(
+        "fuel.lambda",
+        "ratio",
+        "fuel.lambda",
+        "Mixture at full power: air over the air that just burns the fuel.",
+    )
+    .or_usual(air::LAMBDA_SOURCE, ["fuel", "adder"], |words| match words {
+        [fuel, adder] => fuel_of(fuel).map(|(fuel, _)| air::usual_lambda(fuel, *adder != "none")),
+        _ => None,
+    });
+    b.derive(
+        "fuel.air-fuel-ratio",
+        "ratio",
+        One,
+        "Air over fuel, by mass, at full power.",
+        "stoichiometric ratio by mixture",
+        ["fuel.stoichiometric-ratio", "fuel.lambda"],
+        |ratio: Ratio, lambda: Ratio| -> Ratio { ratio * lambda },
+    );
+    b.derive(
+        "fuel.charge-cooling",
+        "temperature-difference",
+        One,
+        "How far the fuel would cool the air if all of it boiled there: no engine gets the whole of it.",
+        "latent heat over the heat capacity of its air; US Department of Energy, Alternative Fuels Data Center",
+        ["fuel", "fuel.ethanol", "fuel.air-fuel-ratio"],
+        |fuel: Word, ethanol: Option<Ratio>, mixture: Ratio| {
+            let latent = of_fuel(fuel, ethanol, air::latent_heat(Fuel::Methanol), air::ethanol_blend_latent_heat)?;
+            Ok::<Rise, Why>(Rise(air::charge_cooling(latent, mixture.value, 1.0)))
+        },
+    );
+}
+
+fn air_need(b: &mut Builder) {
+    b.derive(
+        "air.need",
+        "mass-flow",
+        One,
+        "Air that the power wanted needs.",
+        "fuel by mixture; Heywood 1988, section 2.9",
+        ["fuel.need", "fuel.air-fuel-ratio"],
+        |fuel: MassRate, ratio: Ratio| -> MassRate { fuel * ratio },
+    );
+    b.derive(
+        "air.filling",
+        "ratio",
+        One,
+        "Filling that the power wanted needs: its air over the displacement full of air at 20 °C and 101.3 kPa.",
+        "volumetric efficiency; Heywood 1988, eq. 2.27",
+        ["air.need", "displacement", "target.power-speed"],
+        |air: MassRate, size: Volume, speed: AngularVelocity| {
+            Ratio::si(air.value / (ROOM_AIR_DENSITY * size.value * speed.value / (2.0 * TAU)))
+        },
+    );
+}
+
+fn injectors(b: &mut Builder) {
+    b.stated("injector.count", "count", "fuel.injectors.count", "How many injectors there are.");
+    b.stated(
+        "injector.flow",
+        "volume-flow",
+        "fuel.injectors.flow",
+        "What one injector flows wide open, at the pressure it is rated at.",
+    );
+    b.stated(
+        "injector.rated-pressure",
+        "pressure",
+        "fuel.injectors.rated-pressure",
+        "Pressure across an injector that its flow is rated at.",
+    )
+    .or_usual("rated at 3 bar; common practice, no source", [], |_| Some((3e5, 3e5)));
+    b.stated(
+        "injector.pressure",
+        "pressure",
+        "fuel.injectors.pressure",
+        "Pressure across an injector at full power: the rail's over the manifold's.",
+    );
+    b.derive(
+        "injector.flow-at-pressure",
+        "volume-flow",
+        One,
+        "What one injector flows wide open at full power.",
+        "square root of the ratio of pressures; Bernoulli",
+        ["injector.flow", "injector.rated-pressure", "injector.pressure"],
+        |flow: VolumeRate, rated: Pressure, pressure: Pressure| {
+            VolumeRate::si(air::injector_flow(flow.value, rated.value, pressure.value))
+        },
+    );
+    b.derive(
+        "fuel.injector-duty",
+        "percent",
+        One,
+        "Share of the time that the injectors are open at full power.",
+        "need over what they flow wide open",
+        ["fuel.need", "fuel.density", "injector.count", "injector.flow-at-pressure"],
+        |need: MassRate, density: MassDensity, count: Ratio, flow: VolumeRate| {
+            Ratio::si(air::injector_duty((need / density).value, count.value, flow.value))
+        },
+    );
+    b.derive(
+        "fuel.injector-margin",
+        "ratio",
+        One,
+        "What the injectors deliver wide open over what the engine needs.",
+        "ratio of two flows",
+        ["fuel.need", "fuel.density", "injector.count", "injector.flow-at-pressure"],
+        |need: MassRate, density: MassDensity, count: Ratio, flow: VolumeRate| {
+            Ratio::si(air::injector_margin((need / density).value, count.value, flow.value))
+        },
+    );
+}
