@@ -126,4 +126,14 @@ thou_sdk::facts! {
     SPRING_STYLE: choice one "spring.style" ["single", "dual", "triple", "beehive", "conical", "pneumatic"];
     /// The greatest stress in the wire by the spring maker's card.
     SPRING_STRESS_LIMIT: pressure one "spring.card.stress-limit";
+    /// How many injectors there are.
+    INJECTORS: count one "injector.count";
+    /// Pulls on the dyno.
+    DYNO_PULLS: count one "dyno.pulls";
+    /// Pulls before a change.
+    DYNO_BEFORE: count one "dyno.before";
+    /// What they are corrected by.
+    DYNO_STANDARD: choice one "dyno.standard" ["sae-j1349", "iso-1585", "std-j607", "din-70020"];
+    /// The gain that is claimed.
+    GAIN_CLAIMED: power one "dyno.gain-claimed";
 }

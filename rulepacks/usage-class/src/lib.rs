@@ -23,6 +23,10 @@ mod crosshatch;
 mod damper;
 mod damper_age;
 mod damper_certificate;
+mod dyno_correction;
+mod dyno_gain;
+mod dyno_scatter;
+mod dyno_standard;
 mod effective_compression;
 mod external_balance;
 mod filled_block;
@@ -37,6 +41,7 @@ mod head_clamp;
 mod head_clamp_scatter;
 mod hydraulic_lifter_speed;
 mod idle_vacuum;
+mod injector_margin;
 mod inlet_mach;
 mod lift_for_seat;
 mod limiter;
@@ -62,6 +67,7 @@ mod rod_bolt_load;
 mod rod_bolt_separation;
 mod rod_kind;
 mod rod_rating;
+mod seat_angle_area;
 mod shift_and_limiter;
 mod spring_for_class;
 mod spring_stress;
@@ -71,6 +77,7 @@ mod street_roller_load;
 mod street_roller_oiling;
 mod street_seat_angle;
 mod valve_and_seat;
+mod valve_area;
 mod valve_float;
 mod wanted_interval;
 
@@ -91,6 +98,7 @@ thou_sdk::pack!(thou_sdk::Pack {
         &nitrous_timing::RULE,
         &nitrous_interlocks::RULE,
         &fuel_supply::RULE,
+        &injector_margin::RULE,
         &alcohol_materials::RULE,
         &mean_piston_speed::RULE,
         &rod_bolt_load::RULE,
@@ -128,10 +136,12 @@ thou_sdk::pack!(thou_sdk::Pack {
         &spring_stress::RULE,
         &lift_for_seat::RULE,
         &street_seat_angle::RULE,
+        &seat_angle_area::RULE,
         &valve_and_seat::RULE,
         &rocker_and_stud::RULE,
         &pushrod_stiffness::RULE,
         &inlet_mach::RULE,
+        &valve_area::RULE,
         &oil_grade::RULE,
         &oil_pressure::RULE,
         &pan_volume::RULE,
@@ -146,6 +156,10 @@ thou_sdk::pack!(thou_sdk::Pack {
         &limiter::RULE,
         &shift_and_limiter::RULE,
         &wanted_interval::RULE,
+        &dyno_standard::RULE,
+        &dyno_correction::RULE,
+        &dyno_scatter::RULE,
+        &dyno_gain::RULE,
         &best_fit::RULE,
     ],
     ..thou_sdk::Pack::EMPTY

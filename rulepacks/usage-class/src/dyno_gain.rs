@@ -1,0 +1,34 @@
+//! Whether pulls before and after a change differ at all.
+
+use crate::facts::DYNO_BEFORE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "dyno-gain",
+    title: "Before and after on the dyno",
+    operation: "hand-over",
+    why: "Two sets of pulls always differ: the question is whether scatter alone would have done it.",
+    basis: Published,
+    source: "Welch, Biometrika 34 (1947) 28, two-sided; 5 % is the usual line, no more than that",
+    judges: &["dyno.gain-by-chance"],
+    takes: &[DYNO_BEFORE],
+    reasons: &["no pulls before a change on the sheet"],
+    texts: &[Text {
+        high: Remedy::say(
+            "{fact:dyno.gain} between the means may well be scatter: make more pulls of both, turn about, before it is \
+             called a gain or a loss.",
+        ),
+        ..Text::new("how often scatter alone would show as much")
+    }],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.get(DYNO_BEFORE).is_none() {
+        return NotApplicable(0);
+    }
+    a.window(Window::at_most(0.05).levels(Note, Note));
+    Answered
+}
