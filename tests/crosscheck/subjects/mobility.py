@@ -74,7 +74,7 @@ def squeezed(x, y, ratio):
 
 @check("mobility.finite", "scipy.sparse (Reynolds)", 2e-2, "the map is within 1 % of a fine solution by its own account; a grid of 240 by 12 is another 1 % off; against the mobility's size")
 def finite(rng):
-    for _ in range(24):
+    for _ in range(16):
         (x, y), ratio = place(rng, 0.88), float(rng.uniform(0.15, 0.9))
         m = squeezed(x, y, ratio)
         yield Case([x, y, ratio], m, np.hypot(*m))

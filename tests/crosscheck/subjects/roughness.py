@@ -36,7 +36,7 @@ def rz(rng):
 
 @check("roughness.core", "surfalize", 1e-2, "8,000 heights in our 1,000 and surfalize's 10,000 classes, and it takes areas from the class nearest to the line: a part in a hundred of the whole height in what hangs on the flattest window, where several are alike")
 def core(rng):
-    for _ in range(100):
+    for _ in range(50):
         heights = profile(rng, 8_000)
         told = Profile(heights * 1e6, 1.0)
         k, pk, vk = told.Rk(), told.Rpk(), told.Rvk()

@@ -49,7 +49,7 @@ def estimates(rng):
 
 @check("weibull.fit", "lifelines", 2e-4, "L-BFGS-B stops at a change of the likelihood of 2e-9 of it, which leaves the parameters within the root of twice that, 1e-4 standard errors; the errors are its second derivatives there")
 def lifelines_fit(rng):
-    for _ in range(120):
+    for _ in range(80):
         failed, running = lives(rng)
         durations = np.array(failed + running)
         # scaled to one, since lifelines' start is made for lives of that order
@@ -66,7 +66,7 @@ def lifelines_fit(rng):
 
 @check("weibull.estimates", "reliability", 1e-4, "TNC stops at a change of 1e-8 or so of the likelihood (its default, L-BFGS-B, can stop ten per cent off): 1e-4 standard errors")
 def reliability_fit(rng):
-    for _ in range(60):
+    for _ in range(40):
         failed, running = lives(rng)
         fit = Fit_Weibull_2P(
             failures=failed, right_censored=running or None, optimizer="TNC", show_probability_plot=False, print_results=False,
