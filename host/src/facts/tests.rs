@@ -44,8 +44,11 @@ fn the_catalogue_holds_together() {
 }
 
 /// Usual figures that hang on nothing, and what the names of the places say.
-const BARE: &[&str] =
-    &["bore.rise", "inlet.flow-coefficient", "piston.skirt-rise", "ring.wall-rise", "rod.rise", "valve.is-inlet"];
+#[rustfmt::skip]
+const BARE: &[&str] = &[
+    "bore.rise", "cam.curve.power", "fastener.modulus", "inlet.flow-coefficient", "piston.skirt-rise",
+    "ring.wall-rise", "rod-bolt.endurance", "rod.rise", "valve.is-inlet",
+];
 
 #[test]
 fn no_fact_hangs_on_itself() {
