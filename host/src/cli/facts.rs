@@ -1,7 +1,7 @@
 //! The catalogue of facts: what there is, what a sheet gives, and where one comes from.
 
 use super::{Exit, Facts as Args, Format, Io, load};
-use crate::facts::{Catalogue, Cell, FactInfo, Facts, Grade, ValueKind};
+use crate::facts::{Catalogue, Cell, FactInfo, Facts, Figure, Grade, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use crate::verdict::view::{View, wanted};
@@ -51,7 +51,8 @@ pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
 }
 
 fn unknown(catalogue: &Catalogue, name: &str) -> String {
-    let mut near: Vec<(f64, &str)> = catalogue.all().map(|i| (strsim::jaro_winkler(i.id, name), i.id)).collect();
+    let mut near: Vec<(f64, &str)> =
+        catalogue.all().filter(|i| i.series.is_none()).map(|i| (strsim::jaro_winkler(i.id, name), i.id)).collect();
     near.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     let near: Vec<&str> = near.into_iter().filter(|n| n.0 > 0.8).take(3).map(|n| n.1).collect();
     let hint = if near.is_empty() {
@@ -64,49 +65,76 @@ fn unknown(catalogue: &Catalogue, name: &str) -> String {
 
 type Shown<'a> = Option<(&'a Facts<'a>, &'a Sheet)>;
 
+/// Columns that a fact's name takes in the list.
+const NAME: usize = 34;
+
 fn line(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
-    let kind = info.value.id();
-    match shown {
-        None => format!("{:<36} {kind:<22} {:<11} {}", info.id, info.axis.id(), info.about),
-        Some((facts, sheet)) => format!("{:<36} {}", info.id, values(info, facts, sheet, system)),
-    }
+    let text = match shown {
+        None => {
+            let about = info.about.trim_end_matches('.');
+            format!("{about} ({}{})", info.value.id(), each(info.axis))
+        }
+        Some((facts, sheet)) => values(info, facts, sheet, system),
+    };
+    let first = format!("{:<NAME$} ", info.id);
+    let rest = " ".repeat(NAME + 1);
+    textwrap::fill(&text, textwrap::Options::new(80).initial_indent(&first).subsequent_indent(&rest))
 }
 
+/// ", one a cylinder"; nothing for what an engine has once.
+fn each(axis: Axis) -> String {
+    if axis == Axis::One { String::new() } else { format!(", one a {}", crate::report::axis_noun(axis)) }
+}
+
+/// The values at every place; what is alike is told together, and how well they are known is told once.
 fn values(info: &FactInfo, facts: &Facts<'_>, sheet: &Sheet, system: System) -> String {
     if let Some(word) = facts.choice(info.id) {
         return word.to_owned();
     }
-    let cells = facts.cells(info.id);
-    let text: Vec<String> = cells.iter().map(|c| value(info, c, system)).collect();
-    if info.axis == Axis::One || text.iter().all(|t| t == "-") {
-        return text.into_iter().next().unwrap_or_else(|| "-".to_owned());
-    }
     let labels = sheet.places.labels(info.axis);
-    labels.iter().zip(text).map(|(l, t)| format!("{l}: {t}")).collect::<Vec<_>>().join("  ")
+    let mut told: Vec<(String, Vec<&str>)> = Vec::new();
+    for (cell, label) in facts.cells(info.id).iter().zip(labels) {
+        let text = value(info, cell, system);
+        match told.iter_mut().find(|(t, _)| *t == text) {
+            Some((_, at)) => at.push(label),
+            None => told.push((text, vec![label])),
+        }
+    }
+    let grade = match facts.cells(info.id).iter().flatten().map(crate::facts::Num::grade).max() {
+        Some(Grade::Stated) => " (stated)",
+        Some(Grade::Default) => " (taken, not stated)",
+        _ => "",
+    };
+    match told.as_slice() {
+        [] => "-".to_owned(),
+        [(text, _)] => format!("{text}{grade}"),
+        several => {
+            let list: Vec<String> = several.iter().map(|(text, at)| format!("{}: {text}", at.join(" "))).collect();
+            format!("{}{grade}", list.join(", "))
+        }
+    }
 }
 
+/// A number known to an uncertainty of 95 %.
 fn value(info: &FactInfo, cell: &Cell, system: System) -> String {
     let Ok(num) = cell else { return "-".to_owned() };
     let ValueKind::Quantity(kind) = info.value else {
         return if num.value > 0.5 { "yes" } else { "no" }.to_owned();
     };
-    let grade = match num.grade() {
-        Grade::Measured => "",
-        Grade::Stated => " (stated)",
-        Grade::Default => " (default)",
-    };
-    let u = num.uncertainty();
-    if u > 0.0 && kind.id() != "temperature" {
-        let digits = (0..4).find(|d| kind.number_with(2.0 * u, system, *d).parse() != Ok(0.0)).unwrap_or(4);
-        let number = kind.number_with(num.value, system, digits);
-        let unit = kind.print(system).unit;
-        return format!("{number} ± {} {unit}{grade}", kind.number_with(2.0 * u, system, digits)).trim_end().to_owned();
+    let figure = Figure::of(info.id, kind, system);
+    let expanded = 2.0 * num.uncertainty();
+    // what a rounded number cannot show is not worth a figure
+    if kind.id() == "temperature" || figure.number_with(expanded, 2).parse() == Ok(0.0) {
+        return figure.text(num.value);
     }
-    format!("{}{grade}", kind.text(num.value, system))
+    let digits = (0..2).find(|d| figure.number_with(expanded, *d).parse() != Ok(0.0)).unwrap_or(2);
+    let unit = figure.unit();
+    let text = format!("{} ± {} {unit}", figure.number_with(num.value, digits), figure.number_with(expanded, digits));
+    text.trim_end().to_owned()
 }
 
 fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
-    let mut out = format!("{}   {}, one a {}\n", info.id, info.value.id(), crate::report::axis_noun(info.axis));
+    let mut out = format!("{}   {}{}\n", info.id, info.value.id(), each(info.axis));
     let mut row = |word: &str, text: &str| {
         let first = format!("{word:<9}");
         let options = textwrap::Options::new(80).initial_indent(&first).subsequent_indent("         ");
@@ -134,21 +162,38 @@ fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
         if !missing.is_empty() {
             row("Missing", &missing.into_iter().collect::<Vec<_>>().join(", "));
         }
-        if let Some(Ok(num)) = cells.iter().find(|c| c.is_ok()) {
-            for (id, share) in num.roots.iter() {
-                if let ValueKind::Quantity(kind) = info.value {
-                    let root = facts.root(id);
-                    let digits =
-                        (0..5).find(|d| kind.number_with(share.cu, system, *d).parse() != Ok(0.0)).unwrap_or(5);
-                    let cu = kind.number_with(share.cu.abs(), system, digits);
-                    let unit = kind.print(system).unit;
-                    let gauge = root.gauge.as_deref().map(|g| format!(", {g}")).unwrap_or_default();
-                    row("Hangs on", &format!("{}{gauge}: gives it {cu} {unit} of uncertainty", root.what));
-                }
+        let known = cells.iter().zip(sheet.places.labels(info.axis)).find_map(|(c, l)| Some((c.as_ref().ok()?, l)));
+        if let (Some((num, label)), ValueKind::Quantity(kind)) = (known, info.value) {
+            let place = if info.axis == Axis::One { String::new() } else { format!(" at {label}") };
+            for line in hangs_on(facts, num, Figure::of(info.id, kind, system)) {
+                row("Hangs on", &line.replacen('\u{1}', &place, 1));
             }
         }
     }
     out
+}
+
+/// What a value's uncertainty comes from, the heaviest first; k = 1.
+fn hangs_on(facts: &Facts<'_>, num: &crate::facts::Num, figure: Figure) -> Vec<String> {
+    let mut shares: Vec<_> = num.roots.iter().collect();
+    shares.sort_by(|a, b| b.1.cu.abs().total_cmp(&a.1.cu.abs()));
+    let mut none = Vec::new();
+    let mut lines = Vec::new();
+    for (id, share) in shares {
+        let root = facts.root(id);
+        let cu = share.cu.abs();
+        let Some(digits) = (0..3).find(|d| figure.number_with(cu, *d).parse() != Ok(0.0)) else {
+            none.push(root.what.clone());
+            continue;
+        };
+        let number = format!("{} {}", figure.number_with(cu, digits), figure.unit());
+        let gauge = root.gauge.as_deref().map(|g| format!(", {g}")).unwrap_or_default();
+        lines.push(format!("{}{gauge}: standard uncertainty {}\u{1}", root.what, number.trim_end()));
+    }
+    if !none.is_empty() {
+        lines.push(format!("{}: none worth a figure", none.join(", ")));
+    }
+    lines
 }
 
 fn entry(info: &FactInfo, shown: Shown<'_>) -> Value {

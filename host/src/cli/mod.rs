@@ -29,25 +29,25 @@ impl Exit {
 
 /// Checks an engine build against what its owner wants to do with it.
 #[derive(Debug, Parser)]
-#[command(name = "thou", version, about, after_help = AFTER, max_term_width = 100)]
+#[command(name = "thou", version, about, after_help = AFTER, max_term_width = 80)]
 struct Cli {
     #[command(subcommand)]
     command: Command,
 }
 
 const AFTER: &str = "\
-Exit status: 0 nothing at hold; 1 a no-go at level hold (with --strict anything that is not a go);
-2 the sheet or the command is not valid; 3 a rule pack failed; 4 a hold is open, stale or unproven.
-The first of 2, 3, 1, 4 that applies.
+Exit status: 0 nothing at hold; 1 a no-go (with --strict anything that is not
+a go); 2 the sheet or the command is not valid; 3 a rule pack failed; 4 a hold
+is open, stale or unproven. The first of 2, 3, 1, 4 that applies.
 
-Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and
-licensed practice come first. The builder signs.";
+Planning and checking figures. The parts' makers, the sanctioning body's rules,
+local codes and licensed practice come first. The builder signs.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Print a starter sheet for a use, with everything to fill in
     New(New),
-    /// Print every window and the sizes to machine to, before anything is measured
+    /// Print every window and the sizes to machine to
     Spec(Page),
     /// Hold what was measured against what it should be
     Check(Check),
@@ -212,7 +212,8 @@ impl Io<'_> {
 pub fn run() -> Exit {
     crate::packs::on_deep_stack(on_this_stack).unwrap_or_else(|words| {
         let mut err = anstream::AutoStream::auto(std::io::stderr().lock());
-        let _ = writeln!(err, "thou itself went wrong, and nothing was judged: {words}. Send the sheet with this text.");
+        let _ =
+            writeln!(err, "thou itself went wrong, and nothing was judged: {words}. Send the sheet with this text.");
         Exit::BROKEN
     })
 }

@@ -92,29 +92,33 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
         manifest.version
     );
     out.push_str(&fill(&rule.why, "Why     ", "        "));
-    out.push_str(&fill(&format!("{}: {}", rule.basis.word(), rule.source), "Whose   ", "        "));
+    out.push_str(&fill(&whose(rule.basis, &rule.source), "Whose   ", "        "));
     if rule.hold_basis.is_some() || rule.hold_source.is_some() {
-        let basis = rule.hold_basis.unwrap_or(rule.basis).word();
+        let basis = rule.hold_basis.unwrap_or(rule.basis);
         let source = rule.hold_source.as_deref().unwrap_or(&rule.source);
-        out.push_str(&fill(&format!("the never-limits: {basis}: {source}"), "        ", "        "));
+        out.push_str(&fill(&format!("never-limits, {}", whose(basis, source)), "        ", "        "));
     }
     for (word, facts) in [("Judges", &rule.judges), ("Needs", &rule.needs), ("Takes", &rule.takes)] {
         if !facts.is_empty() {
             out.push_str(&fill(&facts.join(", "), &format!("{word:<8}"), "        "));
         }
     }
+    let mut said = std::collections::BTreeSet::new();
     for text in &rule.texts {
         let whose = text.whose.as_deref().map(|w| format!(" ({w})")).unwrap_or_default();
-        out.push_str(&fill(&format!("{}{whose}", text.words), "Says    ", "        "));
+        out.push_str(&fill(&format!("{}{whose}", readable(&text.words)), "Says    ", "        "));
         for (side, remedy) in [("too low", &text.low), ("too high", &text.high)] {
             if let Some(remedy) = remedy {
                 let label = if rule.kind == RuleKind::Window { format!("{side}: ") } else { String::new() };
-                out.push_str(&fill(&format!("{label}{}", remedy.words), "        ", "          "));
+                let words = format!("{label}{}", readable(&remedy.words));
+                if said.insert(words.clone()) {
+                    out.push_str(&fill(&words, "        ", "          "));
+                }
             }
         }
     }
-    for reason in &rule.reasons {
-        out.push_str(&fill(&format!("not, or cannot say: {reason}"), "        ", "          "));
+    for (index, reason) in rule.reasons.iter().enumerate() {
+        out.push_str(&fill(reason, if index == 0 { "Silent  " } else { "        " }, "          "));
     }
     if let Some(service) = &rule.service {
         let words = format!(
@@ -133,6 +137,31 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
         out.push_str(&fill(&rule.supersedes.join(", "), "Instead ", "        "));
     }
     out
+}
+
+/// What a limit rests on, and its source where that says more.
+fn whose(basis: thou_contract::Basis, source: &str) -> String {
+    if source.starts_with(basis.word()) { source.to_owned() } else { format!("{}: {source}", basis.word()) }
+}
+
+/// A template as a person reads it: the names of what will stand there.
+fn readable(template: &str) -> String {
+    let mut out = String::new();
+    let mut rest = template;
+    while let Some((before, after)) = rest.split_once('{') {
+        let Some((name, tail)) = after.split_once('}') else { break };
+        out.push_str(before);
+        match name {
+            "place" => out.push_str("(place)"),
+            "solve" => out.push_str("(size)"),
+            other => {
+                let name = other.split_once(':').map_or(other, |(_, name)| name);
+                out.push_str(&format!("({})", name.replace(['.', '-'], " ")));
+            }
+        }
+        rest = tail;
+    }
+    out + rest
 }
 
 pub(super) fn build(folder: &Path, out: Option<&Path>, check: bool, io: &mut Io<'_>) -> Exit {

@@ -36,13 +36,14 @@ fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit>
         .max_by(|a, b| strsim::jaro_winkler(a, wanted).total_cmp(&strsim::jaro_winkler(b, wanted)));
     let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
     let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
-    io.complain(&format!(
+    let words = format!(
         "{}:{line}:{column}: no loaded pack knows the use \"{}\".{hint} Known: {}. A pack can declare more: load it \
          with --pack, or name it in the file `packs` beside the sheet.",
         sheet.source.name,
         crate::packs::clean::clean(wanted),
         uses.join(", ")
-    ));
+    );
+    io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
     Err(Exit::INVALID)
 }
 

@@ -95,7 +95,7 @@ impl Bench<'_> {
         let all = self.sheet.places.count(axis);
         if labels.len() == all {
             return match all {
-                1 => (*labels.first().unwrap_or(&"")).to_owned(),
+                1 => String::new(),
                 2 => "both".to_owned(),
                 _ => format!("all {all}"),
             };
@@ -110,6 +110,10 @@ impl Bench<'_> {
             "inlets".to_owned()
         } else if is(Side::Exhaust) {
             "exhausts".to_owned()
+        } else if all > 4 && labels.len() + 2 >= all {
+            let own = self.sheet.places.labels(axis).iter().map(String::as_str);
+            let others: Vec<&str> = own.filter(|l| !labels.contains(l)).collect();
+            format!("all but {}", others.join(" "))
         } else {
             labels.join(" ")
         }

@@ -24,8 +24,21 @@ fn key<'a>(bench: &'a Bench<'_>, fact: &str) -> Option<&'a str> {
     bench.facts.info(fact).filter(|i| i.measured)?.path?.strip_prefix("readings.")
 }
 
-/// A blank a place; where a place is read at several points, as many as there are.
-pub(super) fn print(bench: &Bench<'_>, fact: &str, axis: Axis, places: &[usize], out: &mut String) {
+/// Whether a fact has a reading of its own.
+pub(super) fn is_read(bench: &Bench<'_>, fact: &str) -> bool {
+    key(bench, fact).is_some()
+}
+
+/// A blank a place; where a place is read at several points, as many as there are. A reading that goes by another name
+/// than the line above it is named.
+pub(super) fn print(
+    bench: &Bench<'_>,
+    named: Option<&str>,
+    fact: &str,
+    axis: Axis,
+    places: &[usize],
+    out: &mut String,
+) {
     let points = key(bench, fact).and_then(ReadingKey::by_name).map_or(Points::One, |k| k.points).names();
     let at = bench.facts.info(fact).map_or(axis, |i| i.axis);
     // what is shared, as the pin of two rods, is read once
@@ -38,8 +51,14 @@ pub(super) fn print(bench: &Bench<'_>, fact: &str, axis: Axis, places: &[usize],
         }
     }
     let several = points.len() > 1;
-    if several {
-        let words = format!("{}, read {}:", noun(at), points.join(", "));
+    let name = named.map(|n| n.replace(['.', '-'], " "));
+    let words = match (name, several) {
+        (Some(name), true) => format!("{name}, read {}:", points.join(", ")),
+        (None, true) => format!("{}, read {}:", noun(at), points.join(", ")),
+        (Some(name), false) => format!("{name}, read:"),
+        (None, false) => String::new(),
+    };
+    if !words.is_empty() {
         out.push_str(&wrap(&words, "      ", "      "));
     }
     let (blank, count) = if several { ("____", points.len()) } else { ("_____", 1) };

@@ -2,6 +2,7 @@
 
 use super::bench::{Bench, capital, short_title, wrap};
 use super::{go, open, table, words};
+use crate::facts::Figure;
 use crate::sheet::model::Axis;
 use crate::verdict::{Item, Limits, State, Verdict, remedy};
 use std::collections::BTreeSet;
@@ -119,7 +120,7 @@ fn places(bench: &Bench<'_>, group: &[&Item]) -> String {
     let places: Vec<Option<(Axis, usize)>> = group.iter().map(|i| i.place).collect();
     let text = bench.places(&places);
     match (group.first().and_then(|i| i.place), text.as_str()) {
-        (None, _) => String::new(),
+        (None, _) | (_, "") => String::new(),
         (Some(_), all) if all.starts_with("all ") || matches!(all, "both" | "inlets" | "exhausts") => text,
         (Some((axis, _)), _) => format!("{} {text}", super::bench::noun(axis)),
     }
@@ -292,7 +293,7 @@ fn readings(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize) -> St
     let figure = bench.figure(first.fact.as_deref().unwrap_or_default());
     let number = |si: f64| figure.number_with(si, more);
     let most = group.iter().filter_map(|i| i.value).map(|v| 2.0 * v.u).fold(0.0, f64::max);
-    let each = if most > 0.0 { format!(", each ± {}", number(most)) } else { String::new() };
+    let each = if most > 0.0 { format!(", each ± {}", uncertainty(figure, most, more)) } else { String::new() };
     let value = |i: &&Item| i.value.map(|v| number(v.value)).unwrap_or_default();
     let unit = figure.unit();
     if group.len() > 2 && group.iter().all(|i| value(i) == value(&first)) {
@@ -303,8 +304,7 @@ fn readings(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize) -> St
     format!("{noun} {} {unit}{each}", list.join(", "))
 }
 
-/// The decimals that a reading takes beyond the trade's: one that would print on its limit and be outside it gets one
-/// more, and one whose uncertainty would print as nothing.
+/// The decimals that a reading takes beyond the trade's: one that would print on its limit and be outside it gets more.
 fn digits(bench: &Bench<'_>, group: &[&Item]) -> usize {
     let needed = |item: &&Item| {
         let (Some(fact), Some(limits), Some(value)) = (&item.fact, &item.limits, item.value) else { return 0 };
@@ -312,10 +312,15 @@ fn digits(bench: &Bench<'_>, group: &[&Item]) -> usize {
         let edges = || [limits.low, limits.high, limits.never_below, limits.never_above].into_iter().flatten();
         let print = |si: f64, more| figure.number_with(si, more);
         let on_edge = |more| item.miss.is_some() && edges().any(|e| print(e, more) == print(value.value, more));
-        let nothing = |more| value.u > 0.0 && print(2.0 * value.u, more).parse() == Ok(0.0);
-        (0..2).find(|more| !on_edge(*more) && !nothing(*more)).unwrap_or(2)
+        (0..2).find(|more| !on_edge(*more)).unwrap_or(2)
     };
     group.iter().map(needed).max().unwrap_or(0)
+}
+
+/// An expanded uncertainty, with as many decimals as it takes to be more than nothing.
+fn uncertainty(figure: Figure, expanded: f64, more: usize) -> String {
+    let digits = (more..more + 3).find(|d| figure.number_with(expanded, *d).parse() != Ok(0.0)).unwrap_or(more);
+    figure.number_with(expanded, digits)
 }
 
 /// "4.4 ± 0.1 thou".
@@ -324,7 +329,7 @@ fn reading(bench: &Bench<'_>, item: &Item, more: usize) -> Option<String> {
     let figure = bench.figure(fact);
     let mut text = figure.number_with(value.value, more);
     if value.u > 0.0 {
-        let _ = write!(text, " ± {}", figure.number_with(2.0 * value.u, more));
+        let _ = write!(text, " ± {}", uncertainty(figure, 2.0 * value.u, more));
     }
     let unit = figure.unit();
     if !unit.is_empty() {

@@ -73,7 +73,7 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
     let order = ["passes", "miles", "km", "hours", "events"];
     parts.sort_by_key(|p| order.iter().position(|o| p.ends_with(o)));
     if parts.is_empty() {
-        parts.push("nothing run yet".to_owned());
+        parts.push("nothing run".to_owned());
     }
     let day = plan.as_of.map(|d| format!("As of {d}: ")).unwrap_or_default();
     wrap(&format!("{day}{} since the freshen.", parts.join(", ")), "", "  ")
@@ -143,7 +143,7 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         let name = meter_name(meter, bench.system);
         let _ = writeln!(
             out,
-            "\n{:<33} {:>5} {:>5} {:>7} {:>5}  {:<8} about",
+            "\n{:<32} {:>5} {:>5} {:>7} {:>5}  {:<9} about",
             format!("IN {}", name.to_uppercase()),
             "used",
             "low",
@@ -157,7 +157,10 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             let title = named(s);
             let used = line.used.map_or_else(|| "?".to_owned(), number);
             let left = match line.left() {
-                Some([_, nominal, high]) if nominal > 0.0 => format!("{}..{}", number(nominal), number(high)),
+                // the thousands are said once
+                Some([_, nominal, high]) if nominal > 0.0 => {
+                    format!("{}..{}", number(nominal).trim_end_matches('k'), number(high))
+                }
                 Some([_, _, high]) if high > 0.0 => format!("0..{}", number(high)),
                 Some(_) => "past".to_owned(),
                 None => "-".to_owned(),
@@ -167,13 +170,13 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 Due::Past | Due::Now => "now".to_owned(),
                 _ => date.map(|d| d.to_string()).unwrap_or_default(),
             };
-            let folded = textwrap::wrap(&title, textwrap::Options::new(33).subsequent_indent("  "));
+            let folded = textwrap::wrap(&title, textwrap::Options::new(32).subsequent_indent("  "));
             let (last, before) = folded.split_last().map_or(("", &[][..]), |(l, b)| (l, b));
             for part in before {
                 let _ = writeln!(out, "{part}");
             }
             let row = format!(
-                "{last:<33} {used:>5} {:>5} {:>7} {:>5}  {left:<8} {about}",
+                "{last:<32} {used:>5} {:>5} {:>7} {:>5}  {left:<9} {about}",
                 number(s.low),
                 number(s.nominal),
                 number(s.high)
@@ -204,7 +207,7 @@ fn stops(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         } else if stop.meter == "months" {
             stop.date.map_or_else(|| "by the calendar".to_owned(), |d| format!("about {d}"))
         } else {
-            format!("at {} {}{date}", count(&stop.meter, stop.at, bench.system), meter_name(&stop.meter, bench.system))
+            format!("at {} {}{date}", cell(&stop.meter, stop.at, bench.system), meter_name(&stop.meter, bench.system))
         };
         let head = format!("{when}: {apart}, {} h of work", (stop.hours * 2.0).round() / 2.0);
         out.push_str(&wrap(&head, "  ", "    "));

@@ -4,6 +4,7 @@ use super::bench::{Bench, noun, wrap};
 use super::spec::{Set, size_at};
 use super::table;
 use crate::sheet::model::Axis;
+use crate::verdict::view::View;
 use crate::verdict::{Limits, Solved};
 use std::fmt::Write as _;
 
@@ -29,11 +30,11 @@ pub(super) fn rows(
 }
 
 /// A row a place, or one for all where they are alike.
-pub(super) fn print(bench: &Bench<'_>, axis: Axis, rows: &[Row], out: &mut String) {
+pub(super) fn print(bench: &Bench<'_>, judged: &str, axis: Axis, rows: &[Row], out: &mut String) {
     let Some(fact) = rows.iter().find_map(|(_, s)| s.as_ref()).map(|s| s.fact.clone()) else { return };
     let name = fact.replace(['.', '-'], " ");
     if let (Axis::One, Some((_, Some(solved)))) = (axis, rows.first()) {
-        out.push_str(&wrap(&format!("set by {name}: {}", bench.size(solved)), "      ", "      "));
+        out.push_str(&wrap(&format!("{name}: {}", bench.size(solved)), "      ", "      "));
         return;
     }
     let figure = bench.figure(&fact);
@@ -54,7 +55,12 @@ pub(super) fn print(bench: &Bench<'_>, axis: Axis, rows: &[Row], out: &mut Strin
                 let now = solved.now.map(|n| figure.number(n)).unwrap_or_default();
                 vec![range, aim, now, left(bench, solved)]
             }
-            None => vec!["no size does it".to_owned(), String::new(), String::new(), String::new()],
+            None => {
+                // what is not read yet may still have its size
+                let known = bench.facts.cells(judged).get(*place).is_some_and(Result::is_ok);
+                let words = if known { "no size does it" } else { "when the rest is read" };
+                vec![words.to_owned(), String::new(), String::new(), String::new()]
+            }
         };
         match groups.iter_mut().find(|(_, c)| *c == cells) {
             Some((places, _)) => places.push(*place),

@@ -106,19 +106,33 @@ fn print_set(bench: &Bench<'_>, set: &Set<'_>, blanks: &mut Blanks, out: &mut St
     if let Some((place, _)) = places.iter().find(|(_, room)| room.is_none()) {
         no_room(bench, set, *place, out);
     }
-    let at: Vec<usize> = places.iter().map(|(p, _)| *p).collect();
-    match solved {
-        Some(rows) => {
-            sizes::print(bench, set.axis, &rows, out);
-            let change = wish(set).map_or(set.fact, |(change, _)| change);
-            if set.axis != Axis::One && blanks.takes(bench, change) {
-                blanks::print(bench, change, set.axis, &at, out);
+    if let Some(rows) = &solved {
+        sizes::print(bench, set.fact, set.axis, rows, out);
+    }
+    if set.axis != Axis::One {
+        let at: Vec<usize> = places.iter().map(|(p, _)| *p).collect();
+        for fact in read_for(bench, set) {
+            if blanks.takes(bench, fact) {
+                blanks::print(bench, (fact != set.fact).then_some(fact), fact, set.axis, &at, out);
             }
         }
-        None if set.axis != Axis::One && blanks.takes(bench, set.fact) => {
-            blanks::print(bench, set.fact, set.axis, &at, out);
+    }
+}
+
+/// What a gauge reads for a fact: of one that is machined to size, the parts that it is made of; else itself.
+fn read_for<'a>(bench: &'a Bench<'_>, set: &Set<'a>) -> Vec<&'a str> {
+    let parts: Vec<&str> = match (wish(set), bench.facts.info(set.fact)) {
+        (Some(_), Some(info)) => {
+            let read =
+                |n: &&&str| blanks::is_read(bench, n) && bench.facts.info(n).is_some_and(|i| i.axis != Axis::One);
+            info.needs.iter().filter(read).copied().collect()
         }
-        None => {}
+        _ => Vec::new(),
+    };
+    match (parts.is_empty(), wish(set)) {
+        (false, _) => parts,
+        (true, Some((change, _))) if !blanks::is_read(bench, set.fact) => vec![change],
+        _ => vec![set.fact],
     }
 }
 
@@ -155,12 +169,8 @@ fn lines(bench: &Bench<'_>, set: &Set<'_>) -> Vec<String> {
             continue;
         }
         let places = bench.places(places);
-        let places = if places.is_empty() || places.starts_with("all ") { places } else { format!("{places} ") };
-        let place = if places.is_empty() || places.starts_with("all ") {
-            String::new()
-        } else {
-            format!(", {}", places.trim_end())
-        };
+        let all = places.is_empty() || places.strip_prefix("all ").is_some_and(|n| n.parse::<usize>().is_ok());
+        let place = if all { String::new() } else { format!(", {places}") };
         let title = short_title(&window.title, Some(set.fact));
         let mut line = format!("{title}{place}:  {}", limits(bench, set, window));
         for (wide, _) in told.iter().zip(&inside).filter(|(_, i)| **i == Some(index)).map(|(t, _)| t) {

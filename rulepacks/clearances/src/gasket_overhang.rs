@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
         },
         Text {
             low: Remedy::solve(
-                "Swap the gasket: its bore to {solve}; the next block gets a smaller chamfer.",
+                "Swap the gasket: its bore to {solve}, over the chamfer.",
                 "gasket.bore",
                 "either",
             ),

@@ -11,7 +11,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["seat.vacuum"],
     texts: &[Text {
         low: Remedy::say(
-            "Blue the valve of {place} and cut the seat again; a seat that held is done, lapping afterwards harms it.",
+            "Blue {place} and cut its seat again; a seat that held is done, lapping afterwards harms it.",
         ),
         ..Text::new("holding at the port, valve shut and dry; compare with the same pump only")
     }],
