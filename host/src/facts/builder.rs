@@ -166,7 +166,6 @@ impl Builder {
     }
 
     /// What a list of the sheet comes to, with its standard uncertainty, SI; else why not.
-    #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
     pub(crate) fn told(
         &mut self,
         id: &'static str,
@@ -208,7 +207,6 @@ impl Builder {
     }
 
     /// What follows at a valve from its lobe's table, where the sheet has one, and other facts.
-    #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
     pub(crate) fn on_lobe<A: 'static, F: Formula<A>, const N: usize>(
         &mut self,
         id: &'static str,

@@ -226,7 +226,7 @@ fn motion(b: &mut Builder) {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::facts::{Catalogue, Facts, Missing};
     use crate::sheet::Sheet;
     use serde_json::{Value, json};
