@@ -291,7 +291,53 @@ fn rod_bolts(b: &mut Builder) {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::size;
+    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::sheet::Sheet;
+    use serde_json::{Value, json};
+    use std::path::Path;
+
+    fn heads(joint: &Value) -> Sheet {
+        let sheet = json!({
+            "format": "thou-build-1",
+            "engine": { "name": "x", "cylinders": 1, "layout": "single" },
+            "intent": { "use": "bracket", "peak-pressure": "100 bar" },
+            "heads": { "material": "aluminium" },
+            "gasket": { "bore": "100 mm" },
+            "fasteners": { "heads": joint }
+        });
+        Sheet::parse("sheet.json", &sheet.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!())
+    }
+
+    #[test]
+    fn a_torque_stands_in_for_a_clamp_that_nobody_stated() {
+        let joint = json!({ "size": "M10", "torque": "48.3 N·m", "face": "15.1 mm", "method": "torque",
+            "count-a-cylinder": 4, "friction-low": 0.12, "friction-high": 0.12 });
+        let s = heads(&joint);
+        let facts = Facts::new(Catalogue::standard(), &s);
+        let one = |id: &str| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().clone();
+        // the standard's table has 29.6 kN for this torque and friction on a collar of 12.8 mm
+        assert!((one("head-fastener.clamp").value / 29.6e3 - 1.0).abs() < 0.005, "{:?}", one("head-fastener.clamp"));
+        let lift = std::f64::consts::FRAC_PI_4 * 0.01 * 10e6;
+        let ratio = 4.0 * one("head-fastener.clamp").value / lift;
+        assert!((one("gasket.clamp-ratio").value / ratio - 1.0).abs() < 1e-9);
+        assert!((one("head.clamp-ratio.low").value / (0.7 * ratio) - 1.0).abs() < 1e-9);
+        assert!((one("head.clamp-ratio.high").value / (1.3 * ratio) - 1.0).abs() < 1e-9);
+        assert!(one("head.clamp-ratio.low").uncertainty() > 0.0, "the scatter is a range");
+    }
+
+    #[test]
+    fn a_stated_clamp_goes_before_and_a_missing_method_is_asked_for() {
+        let s = heads(&json!({ "clamp": "50 kN", "count-a-cylinder": 4 }));
+        let facts = Facts::new(Catalogue::standard(), &s);
+        let cell = |id: &str| facts.get(id).unwrap().first().unwrap().clone();
+        assert!((cell("head-fastener.clamp").unwrap().value - 50e3).abs() < 1e-6);
+        let missing = cell("head.clamp-ratio.low").unwrap_err();
+        assert_eq!(missing, [Missing::Field("fasteners.heads.method".to_owned())].into());
+        let missing = cell("head-fastener.load-factor").unwrap_err();
+        assert!(missing.contains(&Missing::Field("fasteners.heads.grip".to_owned())), "{missing:?}");
+    }
 
     #[test]
     fn sizes_as_shops_write_them() {
