@@ -3,13 +3,14 @@
 use super::{Check, Exit, Format, Io, New, Page, load};
 use crate::facts::{Catalogue, Facts};
 use crate::packs::Pack;
-use crate::report::{self, Bench, Paint};
+use crate::report::{self, Bench, Like, Paint};
 use crate::sheet::{self, Sheet};
 use crate::verdict::{self, Verdict};
 
 /// A page's makings.
 struct Made {
     sheet: Sheet,
+    like: Option<Sheet>,
     packs: Vec<Pack>,
     faults: Vec<crate::packs::PackFault>,
 }
@@ -18,7 +19,8 @@ fn make(page: &Page, io: &mut Io<'_>) -> Result<Made, Exit> {
     let sheet = load::sheet(&page.sheet, io)?;
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet));
     known_use(&sheet, &packs, io)?;
-    Ok(Made { sheet, packs, faults })
+    let like = load::like(&sheet, io)?;
+    Ok(Made { sheet, like, packs, faults })
 }
 
 /// The intent's use is one of ours, or one that a loaded pack declares.
@@ -66,7 +68,9 @@ fn page(
     let mut verdict = verdict::judge(&made.sheet, &facts, &made.packs, io.today);
     verdict.faults.splice(0..0, made.faults);
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
-    let bench = Bench { sheet: &made.sheet, facts: &facts, system: page.units.system(), paint };
+    let like_facts = made.like.as_ref().map(|sheet| Facts::new(Catalogue::standard(), sheet));
+    let like = made.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
+    let bench = Bench { sheet: &made.sheet, facts: &facts, system: page.units.system(), paint, like };
     write(&bench, &verdict, &load::names(&made.packs), io)
 }
 

@@ -1,6 +1,7 @@
 //! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
 
 use crate::facts::{Facts, Figure, ValueKind};
+use super::like::Like;
 use crate::sheet::Sheet;
 use crate::sheet::model::{Axis, Side};
 use crate::verdict::view::View;
@@ -33,6 +34,8 @@ pub struct Bench<'a> {
     pub system: System,
     /// Whether words may be coloured.
     pub paint: Paint,
+    /// A known good engine of the shop, to be compared with.
+    pub like: Option<Like<'a>>,
 }
 
 impl Bench<'_> {

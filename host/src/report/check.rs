@@ -1,7 +1,7 @@
 //! The check: what was measured, held against what it should be. Full text for a no-go, one line for a set of goes.
 
 use super::bench::{Bench, capital, short_title, wrap};
-use super::{go, open, table, words};
+use super::{go, like, open, table, words};
 use crate::facts::Figure;
 use crate::sheet::model::Axis;
 use crate::verdict::{Item, Limits, State, Verdict, remedy};
@@ -31,6 +31,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
             print_group(bench, &group, &mut told, &mut out);
         }
     }
+    like::print(bench, &mut out);
     open::print(bench, verdict, &mut out);
     go::print(bench, verdict, &mut out);
     does_not_apply(verdict, &mut out);

@@ -31,6 +31,7 @@ pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], e
         State::ALL.iter().map(|s| (s.word().replace(' ', "-"), json!(verdict.count(*s)))).collect();
     out.insert("summary".to_owned(), Value::Object(summary));
     out.insert("exit-status".to_owned(), json!(exit));
+    out.insert("beside".to_owned(), super::like::json(bench));
     let items: Vec<Value> = verdict.items.iter().map(|i| item(bench, i)).collect();
     out.insert("items".to_owned(), json!(items));
     tail(verdict, &mut out);

@@ -6,6 +6,7 @@ mod cautions;
 pub mod check;
 mod go;
 pub mod json;
+mod like;
 mod open;
 pub mod plan;
 mod plan_detail;
@@ -19,3 +20,4 @@ mod words;
 pub(crate) use bench::noun as axis_noun;
 
 pub use bench::{Bench, Paint};
+pub use like::Like;
