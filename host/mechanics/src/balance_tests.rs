@@ -1,5 +1,5 @@
 //! Layouts whose balance every textbook tells, and the sums against plain addition over a turn.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use super::*;
 use std::f64::consts::{FRAC_PI_2, SQRT_2};

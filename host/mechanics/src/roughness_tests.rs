@@ -1,5 +1,5 @@
 //! Distributions whose core is known, and what must not change it.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use super::*;
 use crate::uncertainty::normal_quantile;

@@ -2,9 +2,9 @@
 //! does not compile; a unit test holds the closure's dimensions against the kinds of the facts it is fed with.
 
 use uom::si::f64::{
-    Acceleration, Angle, AngularVelocity, Area, Force, Length, Mass, MassDensity, MassPerEnergy, MassRate, Power,
-    Pressure, Ratio, SurfaceTension, ThermodynamicTemperature, Time, Torque, Velocity, Volume, VolumeRate,
-    VolumetricPowerDensity,
+    Acceleration, Angle, AngularVelocity, Area, DynamicViscosity, Force, KinematicViscosity, Length, Mass, MassDensity,
+    MassPerEnergy, MassRate, Power, Pressure, Ratio, SurfaceTension, ThermodynamicTemperature, Time, Torque, Velocity,
+    Volume, VolumeRate, VolumetricPowerDensity,
 };
 
 /// One argument as the engine hands it over.
@@ -94,7 +94,8 @@ macro_rules! quantities {
     )* };
 }
 quantities!(
-    Acceleration "acceleration", Angle "angle", AngularVelocity "angular-speed", Area "area", Force "force",
+    Acceleration "acceleration", Angle "angle", AngularVelocity "angular-speed", Area "area",
+    DynamicViscosity "dynamic-viscosity", Force "force", KinematicViscosity "kinematic-viscosity",
     Length "length", Mass "mass", MassDensity "density", MassPerEnergy "specific-consumption", MassRate "mass-flow",
     Power "power", Pressure "pressure", Ratio "one", SurfaceTension "spring-rate",
     ThermodynamicTemperature "temperature", Time "time", Torque "torque", Velocity "speed", Volume "volume",
@@ -121,7 +122,7 @@ impl Give for Rise {
 /// The dimension of a kind of quantity: several kinds are one dimension.
 pub(crate) fn dimension(kind: &'static str) -> &'static str {
     match kind {
-        "clearance" | "gap" | "roughness" | "distance" => "length",
+        "clearance" | "film" | "gap" | "roughness" | "distance" => "length",
         "count" | "octane" | "passes" | "percent" | "ratio" => "one",
         "span" => "time",
         other => other,

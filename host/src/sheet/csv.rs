@@ -36,7 +36,7 @@ pub(super) fn read_csv(
 }
 
 /// The file's text, if it lies in the sheet's folder.
-fn load(folder: &Path, file: &str) -> Result<String, (String, String)> {
+pub(super) fn load(folder: &Path, file: &str) -> Result<String, (String, String)> {
     let shown = clean(file, 80);
     let outside_folder =
         || (format!("\"{shown}\" is not in the sheet's folder"), "put the file beside the sheet".to_owned());

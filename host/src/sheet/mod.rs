@@ -10,6 +10,7 @@ pub mod keys;
 mod lists;
 pub mod model;
 mod places;
+mod profile;
 mod readings;
 mod schema;
 mod starter;
@@ -17,7 +18,7 @@ mod starter;
 mod tests;
 
 pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field, nearest};
-pub use model::{Axis, Places, ReadingSet, Sheet, Side, Source};
+pub use model::{Axis, Finish, Places, ReadingSet, Sheet, Side, Source};
 pub use schema::SCHEMA;
 pub use starter::starter;
 
@@ -91,6 +92,7 @@ impl Sheet {
             certificates: lists::certificates(root, find),
             meters: lists::meters(of_meters, "/meters", find),
             serviced: lists::serviced(root, find),
+            finish: profile::read(root, &source.folder, find),
             as_of,
             readings,
             gauges,

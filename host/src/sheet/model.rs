@@ -250,6 +250,19 @@ pub struct Certificate {
     pub pointer: String,
 }
 
+/// The finish that a measured profile of a bore shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Finish {
+    /// Arithmetical mean deviation, m.
+    pub ra: f64,
+    /// Root mean square deviation, m.
+    pub rq: f64,
+    /// Mean height of five sections, m.
+    pub rz: f64,
+    /// Core, peaks and valleys.
+    pub core: thou_mechanics::roughness::Core,
+}
+
 /// When a service was done last.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Serviced {
@@ -288,6 +301,8 @@ pub struct Sheet {
     pub as_of: Option<Date>,
     /// Services done.
     pub serviced: Vec<Serviced>,
+    /// The finish of the profile that it names.
+    pub finish: Option<Finish>,
 }
 
 impl Sheet {

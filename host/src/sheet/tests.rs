@@ -246,6 +246,10 @@ fn fits(fact: &FactInfo, path: &str) -> bool {
         // the largest or the spread of a series stands once for the engine
         return keys::ReadingKey::by_name(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
     }
+    if ["engine.firing-order", "finish.profile"].contains(&path) {
+        // a list and a file that the fact is worked out of
+        return node(path).is_some();
+    }
     let Some(field) = node(path) else { return false };
     if field.get("type") == Some(&serde_json::json!("array")) {
         // a list that the fact is worked out of

@@ -157,6 +157,20 @@ pub const KINDS: &[KindSpec] = &[
         metric: p("km", 0),
     },
     KindSpec {
+        id: "dynamic-viscosity",
+        noun: "a dynamic viscosity",
+        units: &[u("mPa·s", 1e-3), u("cP", 1e-3), u("Pa·s", 1.0)],
+        inch: p("cP", 2),
+        metric: p("mPa·s", 2),
+    },
+    KindSpec {
+        id: "film",
+        noun: "a thickness of film",
+        units: &[u("µin", 2.54e-8), u("uin", 2.54e-8), u("µm", 1e-6), u("um", 1e-6)],
+        inch: p("µin", 0),
+        metric: p("µm", 2),
+    },
+    KindSpec {
         id: "force",
         noun: "a force",
         units: &[u("lbf", LBF), u("lb", LBF), u("N", 1.0), u("kN", 1e3)],
@@ -164,6 +178,13 @@ pub const KINDS: &[KindSpec] = &[
         metric: p("N", 0),
     },
     KindSpec { id: "gap", noun: "a length", units: LENGTHS, inch: p("thou", 0), metric: p("mm", 2) },
+    KindSpec {
+        id: "kinematic-viscosity",
+        noun: "a kinematic viscosity",
+        units: &[u("mm²/s", 1e-6), u("mm2/s", 1e-6), u("cSt", 1e-6)],
+        inch: p("cSt", 1),
+        metric: p("mm²/s", 1),
+    },
     KindSpec { id: "length", noun: "a length", units: LENGTHS, inch: p("in", 4), metric: p("mm", 3) },
     KindSpec {
         id: "mass",

@@ -100,6 +100,12 @@ thou_sdk::facts! {
         "0W-20", "0W-30", "5W-20", "5W-30", "5W-40", "5W-50", "10W-30", "10W-40", "15W-40", "15W-50", "20W-50",
         "30", "40", "50", "60", "70",
     ];
+    /// What the oil is made of.
+    OIL_BASE: choice one "oil.base" ["mineral", "semi-synthetic", "synthetic"];
+    /// Thinnest that the grade may be at 100 °C.
+    GRADE_THINNEST: "kinematic-viscosity" one "oil.grade.thinnest";
+    /// At 100 °C the grade is thinner than this.
+    GRADE_BELOW: "kinematic-viscosity" one "oil.grade.below";
     /// Where the oil is kept.
     SUMP: choice one "sump" ["wet", "dry"];
     /// What is pulled in the crankcase.

@@ -30,6 +30,7 @@ mod dyno_standard;
 mod effective_compression;
 mod external_balance;
 mod filled_block;
+mod film_over_roughness;
 mod finish_peaks;
 mod finish_valleys;
 mod flat_tappet_load;
@@ -51,9 +52,11 @@ mod nitrous_pistons;
 mod nitrous_timing;
 mod nitrous_top_land;
 mod octane_asked;
+mod oil_data_sheet;
 mod oil_grade;
 mod oil_pressure;
 mod oil_ring_tension;
+mod oil_temperature;
 mod pan_volume;
 mod pickup;
 mod piston_kind;
@@ -63,6 +66,7 @@ mod residual_balance;
 mod ring_pack;
 mod rocker_and_stud;
 mod rod_bolt_fatigue;
+mod rod_bearing_load;
 mod rod_bolt_load;
 mod rod_bolt_separation;
 mod rod_kind;
@@ -142,7 +146,11 @@ thou_sdk::pack!(thou_sdk::Pack {
         &pushrod_stiffness::RULE,
         &inlet_mach::RULE,
         &valve_area::RULE,
+        &rod_bearing_load::RULE,
+        &film_over_roughness::RULE,
+        &oil_data_sheet::RULE,
         &oil_grade::RULE,
+        &oil_temperature::RULE,
         &oil_pressure::RULE,
         &pan_volume::RULE,
         &pickup::RULE,

@@ -4,10 +4,12 @@ mod block;
 mod crank;
 mod dyno;
 mod fuel_and_air;
+mod films;
 mod heads;
 mod intent;
 mod joints;
 mod loads;
+mod oil;
 mod performance;
 mod pistons;
 mod port_flow;
@@ -61,6 +63,8 @@ impl Catalogue {
             fuel_and_air::facts(&mut b);
             port_flow::facts(&mut b);
             dyno::facts(&mut b);
+            oil::facts(&mut b);
+            films::facts(&mut b);
             service::facts(&mut b);
             Self::of(b)
         })

@@ -1,0 +1,157 @@
+//! A measured profile of a bore, in a file beside the sheet: its finish by the standard's parameters.
+//!
+//! `height` or `position,height` in the first line, each with its unit in brackets (`position [mm],height [µm]`), then one
+//! height a line. With positions it is filtered here; heights alone are taken as filtered by the instrument.
+
+use super::csv::load;
+use super::fault::{Finder, clean};
+use super::model::Finish;
+use serde_json::Value;
+use std::path::Path;
+use thou_contract::Kind;
+use thou_mechanics::roughness::{self, Curve};
+
+const POINTER: &str = "/finish/profile";
+/// The usual cut-off for bores, m. ISO 21920-3:2021, table 2: 0.8 mm for Ra of 0.1 to 2 µm.
+const CUT_OFF: f64 = 8e-4;
+/// How far a step may be off the mean step, as a share of it.
+const UNEVEN: f64 = 0.2;
+/// Most heights: a traverse of 12.5 mm at a step of half a micrometre is 25,000.
+const MOST: usize = 60_000;
+/// Most heights by points within the cut-off: half a second of filtering.
+const MOST_WORK: f64 = 1e8;
+const FORM: &str = "write height [µm], or position [mm],height [µm] in the first line, then one height a line";
+
+/// The finish of the profile that the sheet names, if it names one.
+pub(super) fn read(root: &Value, folder: &Path, find: &mut Finder<'_>) -> Option<Finish> {
+    let file = root.pointer(POINTER)?.as_str()?;
+    let shown = clean(file, 80);
+    let told = match load(folder, file) {
+        Ok(text) => finish(&text).map_err(|message| (format!("{shown}: {message}"), FORM.to_owned())),
+        Err(fault) => Err(fault),
+    };
+    match told {
+        Ok(finish) => Some(finish),
+        Err((message, help)) => {
+            find.at(POINTER, format!("finish.profile: {message}"), Some(help));
+            None
+        }
+    }
+}
+
+fn finish(text: &str) -> Result<Finish, String> {
+    let mut lines = text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty());
+    let (_, first) = lines.next().ok_or("the file is empty")?;
+    let columns: Vec<f64> = match first.split(',').map(str::trim).collect::<Vec<_>>().as_slice() {
+        [height] => vec![unit(height, "height")?],
+        [position, height] => vec![unit(position, "position")?, unit(height, "height")?],
+        _ => return Err(format!("line 1 is \"{}\"", clean(first, 40))),
+    };
+    let (mut positions, mut heights) = (Vec::new(), Vec::new());
+    for (line, row) in lines {
+        let cells: Vec<Option<f64>> = row.split(',').map(|cell| cell.trim().parse().ok()).collect();
+        let wrong = || format!("line {} is \"{}\": {} wanted", line + 1, clean(row, 40), numbers(columns.len()));
+        if cells.len() != columns.len() {
+            return Err(wrong());
+        }
+        let mut values =
+            cells.iter().zip(&columns).map(|(cell, unit)| cell.filter(|v| v.is_finite()).map(|v| v * unit));
+        if columns.len() == 2 {
+            positions.push(values.next().flatten().ok_or_else(wrong)?);
+        }
+        heights.push(values.next().flatten().ok_or_else(wrong)?);
+        if heights.len() > MOST {
+            return Err(format!("more than {MOST} heights"));
+        }
+    }
+    let rough = match step(&positions)? {
+        Some(step) if heights.len() as f64 * CUT_OFF / step > MOST_WORK => {
+            return Err("its points are too fine for its length: leave out every other one".to_owned());
+        }
+        Some(step) => roughness::plateau_roughness(&heights, step, CUT_OFF).map_err(|e| e.to_string())?,
+        None => heights,
+    };
+    let core = Curve::of(&rough).map_err(|e| e.to_string())?.core();
+    Ok(Finish { ra: roughness::ra(&rough), rq: roughness::rq(&rough), rz: roughness::rz(&rough), core })
+}
+
+fn numbers(count: usize) -> &'static str {
+    if count == 1 { "one number" } else { "two numbers" }
+}
+
+/// The SI value of a column's unit.
+fn unit(header: &str, name: &str) -> Result<f64, String> {
+    let unit = header.strip_prefix(name).map(str::trim).and_then(|u| u.strip_prefix('[')?.strip_suffix(']'));
+    let kind = Kind::by_id(if name == "height" { "roughness" } else { "length" });
+    let found = unit.zip(kind).and_then(|(unit, kind)| kind.spec().units.iter().find(|u| u.name == unit.trim()));
+    found.map(|u| u.factor).ok_or_else(|| format!("line 1 has \"{}\" for the {name}", clean(header, 40)))
+}
+
+/// The even step of the positions, m; none without positions.
+fn step(positions: &[f64]) -> Result<Option<f64>, String> {
+    let (Some(first), Some(last)) = (positions.first(), positions.last()) else { return Ok(None) };
+    let step = (last - first) / (positions.len() - 1).max(1) as f64;
+    let even = |pair: &[f64]| match pair {
+        [a, b] => (b - a - step).abs() <= UNEVEN * step,
+        _ => true,
+    };
+    if step > 0.0 && positions.windows(2).all(even) {
+        Ok(Some(step))
+    } else {
+        Err("the positions do not rise by even steps".to_owned())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use std::fmt::Write as _;
+
+    /// A plateau with a valley every 0.2 mm, on a slope that the filter takes out.
+    fn traverse() -> String {
+        let mut text = "position [mm],height [µm]\n".to_owned();
+        for i in 0..5_600 {
+            let valley = if i % 200 < 16 { -1.5 } else { 0.05 * (f64::from(i) * 0.7).sin() };
+            writeln!(text, "{:.4},{:.4}", f64::from(i) * 0.001, valley + f64::from(i) * 0.001).unwrap();
+        }
+        text
+    }
+
+    #[test]
+    fn a_traverse_on_a_slope_comes_out_as_a_plateau() {
+        let finish = finish(&traverse()).unwrap();
+        assert!(finish.core.rvk > 4.0 * finish.core.rpk, "{finish:?}");
+        assert!(finish.core.rk > 0.05e-6 && finish.core.rk < 0.4e-6, "{finish:?}");
+        assert!(finish.core.mr2 > 0.85 && finish.core.mr2 < 0.95, "{finish:?}");
+        assert!(finish.ra < finish.rq && finish.rq < finish.rz, "{finish:?}");
+    }
+
+    #[test]
+    fn heights_alone_are_taken_as_filtered() {
+        let mut text = "height [µin]\n".to_owned();
+        for i in 0..500 {
+            writeln!(text, "{i}").unwrap();
+        }
+        let finish = finish(&text).unwrap();
+        assert!((finish.core.rk / (500.0 * 0.0254e-6) - 1.0).abs() < 0.01, "{finish:?}");
+    }
+
+    #[test]
+    fn what_is_wrong_is_named_with_its_line() {
+        for (text, said) in [
+            ("", "empty"),
+            ("depth [µm]\n1\n", "\"depth [µm]\""),
+            ("height [furlong]\n1\n", "\"height [furlong]\""),
+            ("height\n1\n", "\"height\""),
+            ("height [µm]\n1\ntwo\n", "line 3"),
+            ("height [µm]\n1\nNaN\n", "line 3"),
+            ("position [mm],height [µm]\n1\n", "two numbers"),
+            ("position [mm],height [µm]\n1,1\n0,1\n", "even steps"),
+            ("height [µm]\n1\n2\n", "2 heights"),
+        ] {
+            let got = finish(text).unwrap_err();
+            assert!(got.contains(said), "{text:?}: {got}");
+        }
+    }
+}

@@ -1,0 +1,38 @@
+//! How warm the oil works.
+
+use crate::facts::OIL_BASE;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "oil-temperature",
+    title: "Oil temperature",
+    operation: "combination",
+    why: "Hot oil is thin oil, and it does not come back; cold oil keeps its water and its fuel.",
+    basis: Published,
+    source: "trade notes: conventional oil to 250 °F, breaks down past 275 °F; the 180 °F of the low side and the synthetic's \
+             275 °F are common practice, no source",
+    judges: &["oil.temperature"],
+    takes: &[OIL_BASE],
+    texts: &[
+        Text {
+            low: Remedy::say("Warm it before it is loaded: water and fuel stay in it below {low}."),
+            high: Remedy::say("A cooler, more oil, or a synthetic: a mineral oil is good to {high}."),
+            ..Text::new("mineral oil, in any use")
+        },
+        Text {
+            low: Remedy::say("Warm it before it is loaded: water and fuel stay in it below {low}."),
+            high: Remedy::say("A cooler or more oil: synthetic oil is good to {high}."),
+            ..Text::new("oil that is at least part synthetic, in any use")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let synthetic = f.is(OIL_BASE, &["synthetic", "semi-synthetic"]);
+    let high = fahrenheit(if synthetic { 275.0 } else { 250.0 });
+    a.window(Window::between(fahrenheit(180.0), high).levels(Note, Warn).text(u32::from(synthetic)));
+    Answered
+}

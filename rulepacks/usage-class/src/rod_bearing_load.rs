@@ -1,0 +1,39 @@
+//! Load on the rods' bearings against what their metal lives under.
+
+use crate::facts::BEARING;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "rod-bearing-load",
+    title: "Load on the rod bearings",
+    operation: "combination",
+    why: "A shell loaded past what its metal stands cracks under its skin and sheds it, whatever the oil does.",
+    source: "fatigue strength of shells, from memory of bearing makers' tables: about 8,000 psi for bi-metal and 10,000 psi \
+             for tri-metal; peak load over the projected area, by a pulse for the gas",
+    judges: &["rod-bearing.unit-load"],
+    needs: &[BEARING],
+    reasons: &["rolling bearings are rated in another way"],
+    texts: &[
+        Text {
+            high: Remedy::say("Tri-metal shells, a wider or larger bearing, or less pressure; these carry {high}."),
+            ..Text::new("bi-metal shells, peak load on the projected area")
+        },
+        Text {
+            high: Remedy::say("A wider or larger bearing, or less pressure or speed; these carry {high}."),
+            ..Text::new("tri-metal shells, peak load on the projected area")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BEARING, &["roller"]) {
+        return NotApplicable(0);
+    }
+    let bi_metal = f.is(BEARING, &["bi-metal"]);
+    let limit = if bi_metal { psi(8_000.0) } else { psi(10_000.0) };
+    a.window(Window::at_most(limit).text(u32::from(!bi_metal)));
+    Answered
+}

@@ -1,0 +1,39 @@
+//! Secondary forces that no crank can balance.
+
+use crate::facts::{BALANCE_SHAFTS, SECONDARY_SHARE};
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "secondary-shake",
+    title: "Secondary shake",
+    operation: "combination",
+    why: "Rods are not endless: pistons pull a second time each turn, in a flat-plane four all together, and only shafts that turn twice as fast take it.",
+    basis: Physics,
+    source: "two-term series, Den Hartog, Mechanical Vibrations, ch. 5: the orders above are left out, a few per cent",
+    needs: &[SECONDARY_SHARE],
+    takes: &[BALANCE_SHAFTS],
+    reasons: &["its layout has none worth telling", "whether balance shafts turn is not said: balance.shafts"],
+    texts: &[Text {
+        low: Remedy::say(
+            "It shakes with {fact:shake.secondary.force} at top speed: mounts, brackets and screws that stand it, or the balance shafts back in.",
+        ),
+        points_at: &["shake.secondary.share", "balance.shafts"],
+        ..Text::new("secondary forces without balance shafts")
+    }],
+    assess,
+    ..Rule::FINDING
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    // two cylinders' worth and more; a single and a V pair are told by their primary force
+    if f.of(SECONDARY_SHARE) < 1.9 {
+        return NotApplicable(0);
+    }
+    match f.choice(BALANCE_SHAFTS) {
+        None => return CannotSay(1),
+        Some("none") => a.finding(Note, 0, &[]),
+        Some(_) => return Clear,
+    }
+    Answered
+}
