@@ -123,6 +123,13 @@ impl Friction {
     /// practice, 0.3 to 0.5 bar, 0.004 to 0.006, 0.08 to 0.1 and 0.0006 to 0.0012.
     pub const USUAL: Self = Self { constant: 4.0e4, peak: 0.005, speed: 9.0e3, speed_squared: 90.0 };
 
+    /// So many times this.
+    #[must_use]
+    pub fn scaled(self, by: f64) -> Self {
+        let Self { constant, peak, speed, speed_squared } = self;
+        Self { constant: by * constant, peak: by * peak, speed: by * speed, speed_squared: by * speed_squared }
+    }
+
     /// Pa, from a peak pressure in Pa and a mean piston speed in m/s.
     #[must_use]
     pub fn mean_pressure(&self, peak: f64, speed: f64) -> f64 {

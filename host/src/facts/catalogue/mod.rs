@@ -1,7 +1,9 @@
 //! The catalogue: every fact of an engine build, by subject.
 
 mod block;
+mod charge;
 mod crank;
+mod cylinder;
 mod dyno;
 mod fuel_and_air;
 mod films;
@@ -10,6 +12,7 @@ mod intent;
 mod joints;
 mod loads;
 mod oil;
+mod octane;
 mod performance;
 mod pistons;
 mod port_flow;
@@ -60,6 +63,9 @@ impl Catalogue {
             loads::facts(&mut b);
             joints::facts(&mut b);
             performance::facts(&mut b);
+            charge::facts(&mut b);
+            cylinder::facts(&mut b);
+            octane::facts(&mut b);
             fuel_and_air::facts(&mut b);
             port_flow::facts(&mut b);
             dyno::facts(&mut b);
