@@ -47,8 +47,8 @@ fn the_catalogue_holds_together() {
 #[rustfmt::skip]
 const BARE: &[&str] = &[
     "bore.rise", "burn.duration", "cam.curve.power", "cylinder.model-error", "fastener.modulus", "friction.scale",
-    "inlet.flow-coefficient", "piston.skirt-rise", "ring.wall-rise", "rod-bearing.film.model-error",
-    "rod-bolt.endurance", "rod.rise", "valve.is-inlet",
+    "inlet.flow-coefficient", "piston.skirt-rise",
+    "ring.wall-rise", "rod-bearing.film.model-error", "rod-bolt.endurance", "rod.rise", "valve.is-inlet",
 ];
 
 #[test]

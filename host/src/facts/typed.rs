@@ -2,9 +2,9 @@
 //! does not compile; a unit test holds the closure's dimensions against the kinds of the facts it is fed with.
 
 use uom::si::f64::{
-    Acceleration, Angle, AngularVelocity, Area, DynamicViscosity, Force, KinematicViscosity, Length, Mass, MassDensity,
-    MassPerEnergy, MassRate, Power, Pressure, Ratio, SurfaceTension, ThermodynamicTemperature, Time, Torque, Velocity,
-    Volume, VolumeRate, VolumetricPowerDensity,
+    Acceleration, Angle, AngularVelocity, Area, DynamicViscosity, Force, KinematicViscosity, Length, Mass, MassDensity, MassPerEnergy, MassRate, Power,
+    Pressure, Ratio, SurfaceTension, ThermodynamicTemperature, Time, Torque, Velocity, Volume, VolumeRate,
+    VolumetricPowerDensity,
 };
 
 /// One argument as the engine hands it over.
@@ -114,6 +114,22 @@ impl Take for Rise {
 
 impl Give for Rise {
     const DIMENSION: &'static str = "temperature-difference";
+    fn give(self) -> Result<f64, Why> {
+        Ok(self.0)
+    }
+}
+
+/// A mass by its radius, kg m: no quantity of the library's.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Unbalance(pub(crate) f64);
+impl Take for Unbalance {
+    const DIMENSION: &'static str = "unbalance";
+    fn take(input: Input) -> Self {
+        Self(input.si)
+    }
+}
+impl Give for Unbalance {
+    const DIMENSION: &'static str = "unbalance";
     fn give(self) -> Result<f64, Why> {
         Ok(self.0)
     }

@@ -116,8 +116,16 @@ thou_sdk::facts! {
     DAMPER: choice one "damper.kind" ["elastomer", "fluid", "friction", "none"];
     /// Whether weight hangs outside the crank.
     BALANCE: choice one "balance.kind" ["internal", "external"];
+    /// The balance quality grade asked of the crank.
+    GRADE: ratio one "balance.grade";
+    /// Shafts that turn against the shake.
+    BALANCE_SHAFTS: choice one "balance.shafts" ["none", "one", "two"];
+    /// Secondary forces that add up, in those of one cylinder.
+    SECONDARY_SHARE: ratio one "shake.secondary.share";
     /// One cylinder's swept volume.
     SWEPT: volume one "swept-volume";
+    /// Octane of the fuel as this engine feels it.
+    OCTANE_GIVEN: octane one "octane.given";
     /// The highest compression of the cylinders.
     COMPRESSION: ratio one "compression.max";
     /// Mean piston speed where it is shifted.

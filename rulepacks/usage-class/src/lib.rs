@@ -8,6 +8,8 @@ mod common;
 pub mod facts;
 
 mod alcohol_materials;
+mod balance_force;
+mod balance_grade;
 mod bearing_kind;
 mod best_fit;
 mod block_and_caps;
@@ -20,6 +22,7 @@ mod crank_material;
 mod crankcase_vacuum;
 mod cranking_pressure;
 mod crosshatch;
+mod crosshatch_setting;
 mod damper;
 mod damper_age;
 mod damper_certificate;
@@ -40,6 +43,7 @@ mod gasket_kind;
 mod half_fill_passes;
 mod head_clamp;
 mod head_clamp_scatter;
+mod hone_overstroke;
 mod hydraulic_lifter_speed;
 mod idle_vacuum;
 mod injector_margin;
@@ -52,6 +56,7 @@ mod nitrous_pistons;
 mod nitrous_timing;
 mod nitrous_top_land;
 mod octane_asked;
+mod octane_margin;
 mod oil_data_sheet;
 mod oil_grade;
 mod oil_pressure;
@@ -72,7 +77,9 @@ mod rod_bolt_separation;
 mod rod_kind;
 mod rod_rating;
 mod seat_angle_area;
+mod secondary_shake;
 mod shift_and_limiter;
+mod single_balance_factor;
 mod spring_for_class;
 mod spring_stress;
 mod spring_surge;
@@ -96,6 +103,7 @@ thou_sdk::pack!(thou_sdk::Pack {
         &effective_compression::RULE,
         &cranking_pressure::RULE,
         &octane_asked::RULE,
+        &octane_margin::RULE,
         &boosted_compression::RULE,
         &nitrous_pistons::RULE,
         &nitrous_top_land::RULE,
@@ -128,6 +136,8 @@ thou_sdk::pack!(thou_sdk::Pack {
         &finish_peaks::RULE,
         &finish_valleys::RULE,
         &crosshatch::RULE,
+        &crosshatch_setting::RULE,
+        &hone_overstroke::RULE,
         &cam_and_use::RULE,
         &idle_vacuum::RULE,
         &flat_tappet_load::RULE,
@@ -160,6 +170,10 @@ thou_sdk::pack!(thou_sdk::Pack {
         &damper_certificate::RULE,
         &bobweight::RULE,
         &residual_balance::RULE,
+        &balance_grade::RULE,
+        &balance_force::RULE,
+        &single_balance_factor::RULE,
+        &secondary_shake::RULE,
         &external_balance::RULE,
         &limiter::RULE,
         &shift_and_limiter::RULE,

@@ -1,6 +1,8 @@
 //! The catalogue: every fact of an engine build, by subject.
 
+mod balance;
 mod block;
+mod bore_finish;
 mod charge;
 mod crank;
 mod cylinder;
@@ -10,9 +12,10 @@ mod films;
 mod heads;
 mod intent;
 mod joints;
+mod life;
 mod loads;
-mod oil;
 mod octane;
+mod oil;
 mod performance;
 mod pistons;
 mod port_flow;
@@ -72,6 +75,9 @@ impl Catalogue {
             oil::facts(&mut b);
             films::facts(&mut b);
             service::facts(&mut b);
+            balance::facts(&mut b);
+            bore_finish::facts(&mut b);
+            life::facts(&mut b);
             Self::of(b)
         })
     }
