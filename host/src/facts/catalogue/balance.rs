@@ -50,10 +50,15 @@ fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
     let middle = pins.iter().max().map_or(0.0, |last| *last as f64 / 2.0);
     // the sheet does not say which bank the crank turns toward: the pins that are shared do
     let toward = |side: f64| -> Result<Vec<Cylinder>, Why> {
-        let mut all = Vec::with_capacity(labels.len());
+        let mut all: Vec<Cylinder> = Vec::with_capacity(labels.len());
         for ((label, pin), bank) in labels.iter().zip(pins).zip(&sheet.places.bank_of_cylinder) {
-            let axis = if *bank == 0 { side * half } else { -side * half };
-            all.push(Cylinder::at_top(turn(label).ok_or(NO_ORDER)?, axis, *pin as f64 - middle, 1.0));
+            let position = *pin as f64 - middle;
+            // of two on one pin each stands in its own bank
+            let second = all.iter().any(|c| (c.position - position).abs() < 0.5);
+            let shared = pins.iter().filter(|p| *p == pin).count() > 1;
+            let right = if shared { second } else { *bank != 0 };
+            let axis = if right { -side * half } else { side * half };
+            all.push(Cylinder::at_top(turn(label).ok_or(NO_ORDER)?, axis, position, 1.0));
         }
         Ok(all)
     };
