@@ -126,8 +126,6 @@ thou_sdk::facts! {
     SWEPT: volume one "swept-volume";
     /// Octane of the fuel as this engine feels it.
     OCTANE_GIVEN: octane one "octane.given";
-    /// Octane of the fuel as this engine feels it.
-    OCTANE_GIVEN: octane one "octane.given";
     /// The highest compression of the cylinders.
     COMPRESSION: ratio one "compression.max";
     /// Mean piston speed where it is shifted.

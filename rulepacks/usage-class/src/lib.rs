@@ -57,7 +57,6 @@ mod nitrous_timing;
 mod nitrous_top_land;
 mod octane_asked;
 mod octane_margin;
-mod octane_margin;
 mod oil_data_sheet;
 mod oil_grade;
 mod oil_pressure;
@@ -104,7 +103,6 @@ thou_sdk::pack!(thou_sdk::Pack {
         &effective_compression::RULE,
         &cranking_pressure::RULE,
         &octane_asked::RULE,
-        &octane_margin::RULE,
         &octane_margin::RULE,
         &boosted_compression::RULE,
         &nitrous_pistons::RULE,
