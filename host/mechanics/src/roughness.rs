@@ -1,9 +1,9 @@
 //! Finish of a surface from a measured profile: Ra, Rq, Rz, and of the material ratio curve Rk, Rpk, Rvk, Mr1, Mr2.
 //!
 //! ISO 21920-2:2021 (before it ISO 13565-2:1996): of all windows that hold 40 % of the material ratio curve the one whose
-//! secant falls least; its line, drawn out to 0 and 100 %, spans the core Rk; where its ends meet the curve are Mr1 and
-//! Mr2; what stands above and below becomes triangles of equal area, Rpk and Rvk. The curve is brought to a fixed number
-//! of classes first, or the flattest window of a noisy profile is chance.
+//! secant falls least; the least-squares line of its heights, drawn out to 0 and 100 %, spans the core Rk; where its ends
+//! meet the curve are Mr1 and Mr2; what stands above and below becomes triangles of equal area, Rpk and Rvk. The curve is
+//! brought to a fixed number of classes first, or the flattest window of a noisy profile is chance.
 
 use crate::Outside;
 
@@ -141,15 +141,29 @@ impl Curve {
                 (first, fall) = (at, here);
             }
         }
-        let slope = fall / window as f64;
-        let upper = slope.mul_add(first as f64, self.step(first));
-        let lower = slope.mul_add(-(CLASSES as f64), upper);
+        let (upper, lower) = self.line(first, window);
         let share = 1.0 / self.heights.len() as f64;
         let peaks = share * self.heights.iter().map(|z| z - upper).take_while(|z| *z > 0.0).sum::<f64>();
         let valleys = share * self.heights.iter().rev().map(|z| lower - z).take_while(|z| *z > 0.0).sum::<f64>();
         let (mr1, mr2) = (self.share_above(upper), 1.0 - self.share_below(lower));
         let triangle = |area: f64, base: f64| if base > 0.0 { 2.0 * area / base } else { 0.0 };
         Core { rk: upper - lower, rpk: triangle(peaks, mr1), rvk: triangle(valleys, 1.0 - mr2), mr1, mr2 }
+    }
+
+    /// Both ends of the equivalent straight line: the least-squares line in the heights over the region that the secant
+    /// found, carried on to 0 and 100 %. ISO 13565-2:1996, 4.2; ISO 21920-2:2021.
+    fn line(&self, first: usize, window: usize) -> (f64, f64) {
+        let half = window as f64 / 2.0;
+        let (mut sum, mut moment, mut square) = (0.0, 0.0, 0.0);
+        for at in 0..=window {
+            let (off, z) = (at as f64 - half, self.step(first + at));
+            sum += z;
+            moment += off * z;
+            square += off * off;
+        }
+        let (mean, slope) = (sum / (window as f64 + 1.0), moment / square);
+        let middle = first as f64 + half;
+        (slope.mul_add(-middle, mean), slope.mul_add(CLASSES as f64 - middle, mean))
     }
 
     /// Share of material above a height: where the curve comes down to it.
