@@ -203,8 +203,8 @@ mod tests {
         let inner = seat.head / 2.0 - seat.width;
         let mut least = seat.port_area();
         for on_valve in 0..=40 {
-            for on_seat in 0..=4_000 {
-                let (p, q) = (seat.width * f64::from(on_valve) / 40.0, seat.width * f64::from(on_seat) / 4_000.0);
+            for on_seat in 0..=16_000 {
+                let (p, q) = (seat.width * f64::from(on_valve) / 40.0, seat.width * f64::from(on_seat) / 16_000.0);
                 let up = lift - (q - p) * seat.angle.tan();
                 least = least.min(PI * (2.0 * inner + p + q) * up.hypot(q - p));
             }
