@@ -154,14 +154,17 @@ impl Curve {
     /// found, carried on to 0 and 100 %. ISO 13565-2:1996, 4.2; ISO 21920-2:2021.
     fn line(&self, first: usize, window: usize) -> (f64, f64) {
         let half = window as f64 / 2.0;
-        let (mut sum, mut moment, mut square) = (0.0, 0.0, 0.0);
+        let (mut weight, mut sum, mut moment, mut square) = (0.0, 0.0, 0.0, 0.0);
         for at in 0..=window {
+            // the region ends at its outer steps: they stand for half a class each
+            let w = if at == 0 || at == window { 0.5 } else { 1.0 };
             let (off, z) = (at as f64 - half, self.step(first + at));
-            sum += z;
-            moment += off * z;
-            square += off * off;
+            weight += w;
+            sum += w * z;
+            moment += w * off * z;
+            square += w * off * off;
         }
-        let (mean, slope) = (sum / (window as f64 + 1.0), moment / square);
+        let (mean, slope) = (sum / weight, moment / square);
         let middle = first as f64 + half;
         (slope.mul_add(-middle, mean), slope.mul_add(CLASSES as f64 - middle, mean))
     }
