@@ -114,7 +114,8 @@ impl<'a> Facts<'a> {
         let Some((at, fact)) = self.cat.at(id).and_then(|i| self.cat.fact(i).map(|f| (i, f))) else {
             return Vec::new();
         };
-        let routes: Vec<&Route> = fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_) | Way::Lobe(_))).collect();
+        let routes: Vec<&Route> =
+            fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_) | Way::Lobe(_))).collect();
         if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
     }
 

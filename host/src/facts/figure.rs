@@ -180,6 +180,7 @@ fn way(fact: &str) -> Option<(Way, Way, bool)> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::Figure;
     use thou_contract::{Kind, System};
 

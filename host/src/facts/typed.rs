@@ -2,9 +2,9 @@
 //! does not compile; a unit test holds the closure's dimensions against the kinds of the facts it is fed with.
 
 use uom::si::f64::{
-    Acceleration, Angle, AngularVelocity, Area, DynamicViscosity, Force, KinematicViscosity, Length, Mass, MassDensity, MassPerEnergy, MassRate, Power,
-    Pressure, Ratio, SurfaceTension, ThermodynamicTemperature, Time, Torque, Velocity, Volume, VolumeRate,
-    VolumetricPowerDensity,
+    Acceleration, Angle, AngularVelocity, Area, DynamicViscosity, Force, KinematicViscosity, Length, Mass, MassDensity,
+    MassPerEnergy, MassRate, Power, Pressure, Ratio, SurfaceTension, ThermodynamicTemperature, Time, Torque, Velocity,
+    Volume, VolumeRate, VolumetricPowerDensity,
 };
 
 /// One argument as the engine hands it over.

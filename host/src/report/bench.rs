@@ -1,7 +1,7 @@
 //! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
 
-use crate::facts::{Facts, Figure, ValueKind};
 use super::like::Like;
+use crate::facts::{Facts, Figure, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::{Axis, Side};
 use crate::verdict::view::View;

@@ -64,7 +64,12 @@ pub(super) fn print(bench: &Bench<'_>, out: &mut String) {
     for row in &rows {
         let text = |si: f64| bench.kind(row.id).text(si, bench.system);
         let share = if row.there == 0.0 { String::new() } else { format!("x {:.2}", row.here / row.there) };
-        let line = format!("  {:<34} {:>12} {:>12}  {share}", row.id.replace(['.', '-'], " "), text(row.here), text(row.there));
+        let line = format!(
+            "  {:<34} {:>12} {:>12}  {share}",
+            row.id.replace(['.', '-'], " "),
+            text(row.here),
+            text(row.there)
+        );
         let _ = writeln!(out, "{}", line.trim_end());
         for (_, note) in COMPARED.iter().filter(|(start, _)| row.id.starts_with(start)) {
             if !notes.contains(note) {

@@ -23,11 +23,7 @@ pub(crate) const RULE: Rule = Rule {
             ..Text::new("on diameter, over the bore; the chamfer at {place} is not read")
         },
         Text {
-            low: Remedy::solve(
-                "Swap the gasket: its bore to {solve}, over the chamfer.",
-                "gasket.bore",
-                "either",
-            ),
+            low: Remedy::solve("Swap the gasket: its bore to {solve}, over the chamfer.", "gasket.bore", "either"),
             high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
             ..Text::new("on diameter, over the chamfer")
         },

@@ -10,9 +10,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "A seat that does not hold a vacuum dry leaks under fire, and the leak burns its own way wider.",
     judges: &["seat.vacuum"],
     texts: &[Text {
-        low: Remedy::say(
-            "Blue {place} and cut its seat again; a seat that held is done, lapping afterwards harms it.",
-        ),
+        low: Remedy::say("Blue {place} and cut its seat again; a seat that held is done, lapping afterwards harms it."),
         ..Text::new("holding at the port, valve shut and dry; compare with the same pump only")
     }],
     assess,

@@ -314,7 +314,7 @@ fn left(b: &mut Builder) {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, clippy::panic)]
+    #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
     use crate::facts::testing::sheet;
     use crate::facts::{Catalogue, Facts, Missing};
     use serde_json::{Value, json};

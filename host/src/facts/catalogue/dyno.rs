@@ -272,7 +272,7 @@ fn both(sheet: &Sheet) -> Result<(Vec<f64>, Vec<f64>), Why> {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::facts::testing::sheet;
     use crate::facts::{Catalogue, Facts, Missing};
     use serde_json::{Value, json};
