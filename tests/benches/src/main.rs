@@ -3,7 +3,9 @@
 //! Nothing here asserts a time: machines differ and are busy. What is asserted is that everything that is compared
 //! gives the same windows.
 
+mod catalogue;
 mod given;
+mod models;
 mod pack;
 mod peers;
 mod print;
@@ -44,13 +46,18 @@ fn main() -> Result<(), Failed> {
         Some("processes") => processes::run(&sheet),
         Some("packs") => pack::run(&sheet),
         Some("spin") => pack::spin(&sheet),
+        Some("models") => models::run(),
+        Some("facts") => catalogue::run(&sheet),
         Some("times") => print::stages(&sheet),
         Some(other) => {
-            Err(format!("{other}: processes, packs, times, or nothing for all three; spin for a profiler").into())
+            Err(format!("{other}: processes, packs, models, facts, times, or nothing for all; spin for a profiler")
+                .into())
         }
         None => {
             processes::run(&sheet)?;
             pack::run(&sheet)?;
+            models::run()?;
+            catalogue::run(&sheet)?;
             print::stages(&sheet)
         }
     }

@@ -12,7 +12,7 @@ const AGAIN: usize = 60;
 
 impl Times {
     /// The middle one.
-    fn median(&self) -> f64 {
+    pub(crate) fn median(&self) -> f64 {
         self.at(1, 2)
     }
 
