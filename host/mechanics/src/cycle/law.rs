@@ -68,9 +68,10 @@ impl Law<'_> {
         let work = p * spot.slope;
         let mut gain = -work - heat - m * released * spot.burning;
         if self.held > 0.0 {
-            // what goes into the crevice takes its enthalpy along and comes back at the walls' temperature
+            // what goes into the crevice takes its enthalpy along and comes back at the walls' temperature; what it holds is
+            // p held/R, in which the charge's own R cancels, so `push` and `rise` leave the change of R out
             let store = self.held / constant;
-            let push = gain / (m * cv * t) + constants * spot.burning / constant - spot.slope / spot.volume;
+            let push = gain / (m * cv * t) - spot.slope / spot.volume;
             let wall = self.setup.walls.temperature;
             let own = h_raw + spot.burned * (h_burnt - h_raw);
             let out = if push > 0.0 {
