@@ -217,9 +217,9 @@ impl Setup {
                 f64::NAN
             }
         };
-        // 12 bar a kilogram of free air in a litre is about what a good petrol engine gives
-        let guess = swept * 1.2 * (brake + friction.mean_pressure(6.0 * brake, speed)) / 12.0e5;
-        let found = root::growing(&mut short, guess, 1e-7);
+        // 12.8 bar a kilogram of free air in a litre is about what a good petrol engine gives
+        let guess = swept * 1.2 * (brake + friction.mean_pressure(6.0 * brake, speed)) / 12.8e5;
+        let found = root::nearly_straight(&mut short, guess, 1e-5);
         let none = NoCycle::NoSuchPower { wanted: brake };
         let mass = found.ok_or(trouble.unwrap_or(none))?;
         if mass > FULLEST * swept {
