@@ -28,6 +28,7 @@ pub mod journal_bearing;
 pub mod kinematics;
 pub mod knock;
 mod lookup;
+pub mod main_bearing;
 pub mod mobility;
 pub mod oil;
 pub mod oil_grade;
