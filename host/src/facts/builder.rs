@@ -2,7 +2,7 @@
 
 use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
-use super::typed::{Erased, Formula, Wanted, Why};
+use super::typed::{Erased, Formula, Wanted, Why, dimension};
 use crate::sheet::{Axis, Sheet};
 use std::sync::Arc;
 use thou_contract::Kind;
@@ -37,6 +37,8 @@ pub(crate) enum Way {
     Derived(Erased),
     /// From other facts and the table of the valve's lobe, given its points.
     Lobe(OnLobe),
+    /// From other facts and how the sheet lays the engine out.
+    Laid(OnSheet),
     /// From the places of a series.
     Reduced(Reduce),
     /// A usual figure.
@@ -51,6 +53,9 @@ pub(crate) enum Way {
 
 /// A formula once the lobe's points are there.
 pub(crate) type OnLobe = Box<dyn Fn(Arc<[Point]>) -> Erased + Send + Sync>;
+
+/// A formula once the engine's layout is there, or why it is not.
+pub(crate) type OnSheet = fn(&Sheet) -> Result<Erased, Why>;
 
 /// A way with what it is fed with.
 pub(crate) struct Route {
@@ -224,6 +229,21 @@ impl Builder {
         if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
     }
 
+    /// What follows from how the engine is laid out and other facts: name, dimension and whether it may be absent.
+    pub(crate) fn laid_out(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: &[(&'static str, &'static str, bool)],
+        of: OnSheet,
+    ) -> Entry<'_> {
+        let names = needs.iter().map(|need| need.0).collect();
+        let wants = needs.iter().map(|(_, dimension, optional)| Wanted { dimension, optional: *optional }).collect();
+        self.quantity(id, kind, Axis::One, about).fed(Way::Laid(of), source, names, wants, dimension(kind))
+    }
+
     /// A reduction of a series, where another kind than the series' own is wanted.
     pub(crate) fn reduce(
         &mut self,
@@ -281,7 +301,7 @@ impl Entry<'_> {
     ) -> Self {
         self.edit(|fact| {
             // the source of a formula says more than that the sheet may have the figure
-            let says_more = matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Usual(_));
+            let says_more = matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_) | Way::Usual(_));
             if fact.info.source.is_empty() || says_more {
                 fact.info.source = source;
             }

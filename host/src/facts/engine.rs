@@ -115,7 +115,7 @@ impl<'a> Facts<'a> {
             return Vec::new();
         };
         let routes: Vec<&Route> =
-            fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_) | Way::Lobe(_))).collect();
+            fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_))).collect();
         if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
     }
 

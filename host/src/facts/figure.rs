@@ -138,7 +138,7 @@ fn way(fact: &str) -> Option<(Way, Way, bool)> {
         // a vacuum is read on a gauge of mercury
         "crankcase.vacuum" | "seat.vacuum" | "idle.vacuum" => (("inHg", 0), ("kPa", 0), false),
         "cranking-pressure" | "oil.pressure.hot" | "oil.pressure.plan" => (("psi", 0), ("bar", 1), false),
-        "bmep.at-power" | "peak-pressure" => (("psi", 0), ("bar", 0), false),
+        "bmep.at-power" | "peak-pressure" | "bearing.gas-pressure" => (("psi", 0), ("bar", 0), false),
         "rod.modulus" => (("ksi", 0), ("MPa", 0), false),
         "rod.density" => (("g/cc", 2), ("g/cc", 2), false),
         "oil.volume" => (("qt", 1), ("L", 1), false),

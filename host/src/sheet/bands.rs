@@ -161,6 +161,7 @@ pub(super) const STATED: &[(&str, &str, &str, &str)] = &[
     ("oil.high-shear", "dynamic-viscosity", "1 cP", "20 cP"),
     ("oil.density", "density", "700 kg/m³", "1100 kg/m³"),
     ("bearings.rod-width", "length", "0.1 in", "10 in"),
+    ("bearings.main-width", "length", "0.1 in", "10 in"),
     ("bearings.roughness", "roughness", "0 µin", "200 µin"),
     ("bearings.film-rise", "temperature-difference", "0 °F", "300 °F"),
     ("oil.pressure-plan", "pressure", "0 psi", "300 psi"),

@@ -26,7 +26,7 @@ const UNEVEN: Why = Why::Outside(
 );
 
 /// The cylinders by a crank of unit size with unit masses, crankpins at unit distance.
-fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
+pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
     let labels = sheet.places.labels(Axis::Cylinder);
     let word = |path: &str| sheet.stated(path).and_then(|(v, _)| v.as_str());
     let half = match word("engine.layout") {

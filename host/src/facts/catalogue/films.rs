@@ -31,6 +31,16 @@ fn bearing(b: &mut Builder) {
         "Width of the rod shell that carries, without chamfers.",
     )
     .part("bearings");
+    b.derive(
+        "bearing.gas-pressure",
+        "pressure",
+        One,
+        "Peak pressure that the bearings are held against: as stated, else as the cycle gives it.",
+        "a selection",
+        ["peak-pressure"],
+        |stated: Pressure| stated,
+    )
+    .or("a selection", ["cylinder.peak-pressure"], |modelled: Pressure| modelled);
     b.stated("bearing.roughness", "roughness", "bearings.roughness", "Finish of the shells, Ra.")
         .or_usual("a bored or plated shell; common practice, no source", [], |_| Some((0.2e-6, 0.4e-6)))
         .part("bearings");
@@ -44,7 +54,7 @@ const INPUTS: [(&str, &str); 11] = [
     ("rod.length", "length"),
     ("reciprocating.mass.max", "mass"),
     ("rotating.mass.max", "mass"),
-    ("peak-pressure", "pressure"),
+    ("bearing.gas-pressure", "pressure"),
     ("rod-journal.nominal", "length"),
     ("rod-bearing.width", "length"),
     ("rod-bearing.clearance.max", "length"),
@@ -151,7 +161,7 @@ fn follow(inputs: &[Input]) -> Result<Followed, Why> {
     })
 }
 
-const LOST: &str =
+pub(super) const LOST: &str =
     "no film carries this load: clearance, width, viscosity and speed are not those of a bearing that runs";
 
 fn orbits(b: &mut Builder) {
@@ -224,9 +234,14 @@ fn orbits(b: &mut Builder) {
     );
 }
 
+/// How far the model of a film is to be trusted.
+pub(super) const ERROR: &str = "rod-bearing.film.model-error";
+pub(super) const OVER_ROUGHNESS: &str =
+    "lambda = h/sqrt(Rq1² + Rq2²), Rq from Ra by Gauss's law; Hamrock, Fundamentals of Fluid Film Lubrication, 1994";
+
 fn films(b: &mut Builder) {
     b.usual(
-        "rod-bearing.film.model-error",
+        ERROR,
         "ratio",
         "True least film over the modelled one: housing and rod give, journals are not round, oil is not one viscosity.",
         "±50 %; common practice, no source",
@@ -246,7 +261,7 @@ fn films(b: &mut Builder) {
             "Least film of the rod bearings with the model's error, at the over-rev.",
         ),
     ] {
-        let needs = [modelled, "rod-bearing.film.model-error"];
+        let needs = [modelled, ERROR];
         b.derive(id, "film", One, about, MODEL, needs, |film: Length, error: Ratio| -> Length { film * error });
     }
     b.derive(
@@ -254,7 +269,7 @@ fn films(b: &mut Builder) {
         "ratio",
         One,
         "Least film of the rod bearings over the roughness of journal and shell together, where it is shifted.",
-        "lambda = h/sqrt(Rq1² + Rq2²), Rq from Ra by Gauss's law; Hamrock, Fundamentals of Fluid Film Lubrication, 1994",
+        OVER_ROUGHNESS,
         ["rod-bearing.film.minimum", "crank.roughness.max", "bearing.roughness"],
         |film: Length, journal: Length, shell: Length| {
             Ratio::si(film_over_roughness(film.value, rq_from_ra(journal.value), rq_from_ra(shell.value)))

@@ -14,6 +14,7 @@ mod intent;
 mod joints;
 mod life;
 mod loads;
+mod main_films;
 mod octane;
 mod oil;
 mod performance;
@@ -74,6 +75,7 @@ impl Catalogue {
             dyno::facts(&mut b);
             oil::facts(&mut b);
             films::facts(&mut b);
+            main_films::facts(&mut b);
             service::facts(&mut b);
             balance::facts(&mut b);
             bore_finish::facts(&mut b);

@@ -14,7 +14,7 @@ impl Facts<'_> {
             Need::Fact(f) => [self.cells(*f), &[]],
             Need::Side(inlet, exhaust) => [self.cells(*inlet), self.cells(*exhaust)],
         };
-        if matches!(route.way, Way::Derived(_) | Way::Lobe(_) | Way::Reduced(_)) {
+        if matches!(route.way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_) | Way::Reduced(_)) {
             route.needs.iter().map(of).collect()
         } else {
             Vec::new()
@@ -35,6 +35,13 @@ impl Facts<'_> {
                         lack.extend(cells.iter().flatten().filter_map(|c| c.as_ref().err()).flatten().cloned());
                         Err(lack)
                     }
+                }
+            }
+            Way::Laid(of) => {
+                let cells = self.belonging(fact, route, series, place);
+                match of(self.sheet) {
+                    Ok(formula) => self.derive(fact, route, &formula, &cells),
+                    Err(why) => Err(Lack::from([told(fact, why)])),
                 }
             }
             Way::Reduced(how) => {
