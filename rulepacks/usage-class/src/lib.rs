@@ -50,6 +50,7 @@ mod injector_margin;
 mod inlet_mach;
 mod lift_for_seat;
 mod limiter;
+mod main_bearing_load;
 mod mean_piston_speed;
 mod nitrous_interlocks;
 mod nitrous_pistons;
@@ -157,6 +158,7 @@ thou_sdk::pack!(thou_sdk::Pack {
         &inlet_mach::RULE,
         &valve_area::RULE,
         &rod_bearing_load::RULE,
+        &main_bearing_load::RULE,
         &film_over_roughness::RULE,
         &oil_data_sheet::RULE,
         &oil_grade::RULE,

@@ -1,0 +1,41 @@
+//! Load on the main bearings against what their metal lives under.
+
+use crate::facts::BEARING;
+use thou_sdk::prelude::*;
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "main-bearing-load",
+    title: "Load on the main bearings",
+    operation: "combination",
+    why: "Two throws meet at a main between them: where both pull one way it may have more to bear than any rod's shell.",
+    source: "fatigue strength of shells, from memory of bearing makers' tables: about 8,000 psi for bi-metal and 10,000 psi \
+             for tri-metal; half of the load of each throw beside the main over the projected area, by a pulse for the gas",
+    judges: &["main-bearing.load.unit"],
+    needs: &[BEARING],
+    reasons: &["rolling bearings are rated in another way"],
+    texts: &[
+        Text {
+            high: Remedy::say(
+                "Tri-metal shells, less speed or pressure, or lighter rods and pistons; these carry {high}.",
+            ),
+            ..Text::new("bi-metal shells, peak load on the projected area of a main")
+        },
+        Text {
+            high: Remedy::say("Less speed or pressure, or lighter rods and pistons; these carry {high}."),
+            ..Text::new("tri-metal shells, peak load on the projected area of a main")
+        },
+    ],
+    assess,
+    ..Rule::WINDOW
+};
+
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.is(BEARING, &["roller"]) {
+        return NotApplicable(0);
+    }
+    let bi_metal = f.is(BEARING, &["bi-metal"]);
+    let limit = if bi_metal { psi(8_000.0) } else { psi(10_000.0) };
+    a.window(Window::at_most(limit).text(u32::from(!bi_metal)));
+    Answered
+}
