@@ -139,7 +139,7 @@ impl Give for Unbalance {
 pub(crate) fn dimension(kind: &'static str) -> &'static str {
     match kind {
         "clearance" | "film" | "gap" | "roughness" | "distance" => "length",
-        "count" | "octane" | "passes" | "percent" | "ratio" => "one",
+        "count" | "octane" | "passes" | "percent" | "ratio" | "trace" => "one",
         "span" => "time",
         other => other,
     }

@@ -329,6 +329,13 @@ pub const KINDS: &[KindSpec] = &[
         metric: p("N·m", 0),
     },
     KindSpec {
+        id: "trace",
+        noun: "a share by mass",
+        units: &[u("ppm", 1e-6), u("mg/kg", 1e-6)],
+        inch: p("ppm", 0),
+        metric: p("ppm", 0),
+    },
+    KindSpec {
         id: "unbalance",
         noun: "an unbalance",
         units: &[u("oz-in", LB / 16.0 * IN), u("g-mm", 1e-6), u("g·mm", 1e-6), u("g-in", 1e-3 * IN)],

@@ -123,6 +123,8 @@ pub enum Basis {
     Standard,
     /// Published by somebody who can be named by kind.
     Published,
+    /// The shop's own number, from its own engines.
+    Shop,
     /// Common practice, no source: never more than a warning.
     Practice,
 }
@@ -141,6 +143,7 @@ impl Basis {
             Self::Maker => "maker",
             Self::Standard => "standard",
             Self::Published => "published",
+            Self::Shop => "this shop",
             Self::Practice => "common practice",
         }
     }

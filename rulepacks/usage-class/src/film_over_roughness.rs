@@ -12,7 +12,7 @@ pub(crate) const RULE: Rule = Rule {
     basis: Published,
     source: "Hamrock, Fundamentals of Fluid Film Lubrication, 1994: under 1 the surfaces carry, over 3 the film does; the \
              film by the mobility method is right to half of itself either way",
-    judges: &["rod-bearing.film-over-roughness"],
+    judges: &["rod-bearing.film.over-roughness"],
     takes: &[BEARING],
     reasons: &["rolling bearings have no film of this kind"],
     texts: &[Text {

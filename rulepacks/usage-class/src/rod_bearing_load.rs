@@ -11,7 +11,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "A shell loaded past what its metal stands cracks under its skin and sheds it, whatever the oil does.",
     source: "fatigue strength of shells, from memory of bearing makers' tables: about 8,000 psi for bi-metal and 10,000 psi \
              for tri-metal; peak load over the projected area, by a pulse for the gas",
-    judges: &["rod-bearing.unit-load"],
+    judges: &["rod-bearing.load.unit"],
     needs: &[BEARING],
     reasons: &["rolling bearings are rated in another way"],
     texts: &[

@@ -173,12 +173,12 @@ fn orbits(b: &mut Builder) {
     }
     for (id, needs, about) in [
         (
-            "rod-bearing.unit-load",
+            "rod-bearing.load.unit",
             WORKING,
             "Greatest load on a rod bearing over its projected area, where it is shifted.",
         ),
         (
-            "rod-bearing.unit-load.at-over-rev",
+            "rod-bearing.load.unit.at-over-rev",
             OVER_REV,
             "Greatest load on a rod bearing over its projected area, at the over-rev.",
         ),
@@ -265,7 +265,7 @@ fn films(b: &mut Builder) {
         b.derive(id, "film", One, about, MODEL, needs, |film: Length, error: Ratio| -> Length { film * error });
     }
     b.derive(
-        "rod-bearing.film-over-roughness",
+        "rod-bearing.film.over-roughness",
         "ratio",
         One,
         "Least film of the rod bearings over the roughness of journal and shell together, where it is shifted.",

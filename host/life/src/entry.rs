@@ -1,0 +1,218 @@
+//! What a racer or the shop writes down: one entry a thing that happened, as a line of JSON or a row of CSV has it.
+//!
+//! An entry is never changed: what was wrong is undone by another, so a log can be read back as it was on any day.
+
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// One entry of an engine's log.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct Entry {
+    /// Its own name, the same in every copy of the log, so that a file read twice adds nothing twice.
+    pub id: String,
+    /// The engine's name in the book.
+    pub engine: String,
+    /// The day.
+    pub day: Date,
+    /// The event it belongs to, by its name in the sheet's calendar.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub event: Option<String>,
+    /// Who wrote it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<String>,
+    /// In words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+    /// What it says.
+    #[serde(flatten)]
+    pub what: What,
+}
+
+/// What an entry says.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "kebab-case", rename_all_fields = "kebab-case")]
+pub enum What {
+    /// The engine ran. What is not given is not known; a count of nothing is left out.
+    Ran {
+        /// Passes down the strip.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        passes: Option<f64>,
+        /// Pulls on the dyno.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pulls: Option<f64>,
+        /// Way on the road, text with its unit.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        miles: Option<Amount>,
+        /// Time run, text with its unit.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        hours: Option<Amount>,
+        /// The highest speed that was seen.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        peak_speed: Option<Amount>,
+        /// Elapsed time of a pass.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        elapsed: Option<Amount>,
+        /// Whether the adder (nitrous) was on.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        adder: bool,
+        /// A meter's own reading after it, where the racer reads the meter instead of counting: `passes`, `miles`, `hours`.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        meter: BTreeMap<String, Amount>,
+    },
+    /// Something happened that no count covers.
+    Happened {
+        /// over-rev, oil-pressure-lost, overheated, detonation, lean-pass, backfire, missed-gear, driveline-broken,
+        /// on-the-limiter, hydraulic-lock, hard-landing, under-water.
+        happening: String,
+        /// The speed that it came to.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        speed: Option<Amount>,
+        /// How long it lasted.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        time: Option<Amount>,
+        /// The cylinder, in the shop's own numbering.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        place: Option<String>,
+    },
+    /// What an event asked for was done, and this is what was found.
+    Settled {
+        /// The id of the entry that is settled.
+        entry: String,
+        /// What was found.
+        found: String,
+    },
+    /// Something was read.
+    Read {
+        /// Which reading: one of [`crate::entry::READINGS`].
+        reading: String,
+        /// Its place in the shop's own numbering: a cylinder, a valve (`5E`), a main.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        place: Option<String>,
+        /// The value, text with its unit.
+        value: Amount,
+        /// The tester or gauge: readings are compared with those of the same one.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        gauge: Option<String>,
+        /// hot or cold, on-the-head or bench: readings are compared with those of the same.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        state: Option<String>,
+        /// The reading that later ones are judged against.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        baseline: bool,
+    },
+    /// A service was done.
+    Did {
+        /// The rule of the service, as pack/rule.
+        service: String,
+        /// What it cost, in the shop's own money.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        cost: Option<f64>,
+        /// Hours of work.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        hours: Option<f64>,
+    },
+    /// A part or a set was put in.
+    Fitted {
+        /// What it is, as the services name it: `valve springs`, `rod bolts`.
+        part: String,
+        /// Its number: the same part keeps it wherever it goes.
+        serial: String,
+        /// Where, when it is one of several: a cylinder, a valve.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        place: Option<String>,
+        /// What it had run before this book knew it, by meter: a count, or text with its unit.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        brought: BTreeMap<String, Amount>,
+        /// The day on its own stamp or certificate.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        made: Option<Date>,
+    },
+    /// A part or a set was taken out.
+    Removed {
+        /// Its number.
+        serial: String,
+        /// Whether it had let go, or was at its end by what was measured; a part that came out sound is censored.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        failed: bool,
+        /// run, recondition, watch or scrap.
+        disposition: String,
+        /// Why, in words.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        because: Option<String>,
+    },
+    /// Fasteners were tightened once more.
+    Tightened {
+        /// The set's number.
+        serial: String,
+    },
+    /// It was taken apart.
+    TornDown {
+        /// What came apart: the words of a service's `opens`.
+        opens: String,
+    },
+    /// The engine was freshened: every meter counts from here.
+    Freshened,
+    /// Words alone.
+    Noted,
+    /// An entry was wrong and counts no more.
+    Undone {
+        /// The id of the entry that is undone.
+        entry: String,
+    },
+}
+
+/// A quantity as it was written, `"7450 rpm"`; a bare number for a count. Its SI value needs the kind that the field
+/// has: see [`Amount::si`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Amount(pub String);
+
+impl Amount {
+    /// Its SI value as this kind of quantity.
+    ///
+    /// # Errors
+    /// When the text is no such quantity, with what to write instead.
+    pub fn si(&self, kind: &str) -> Result<f64, thou_contract::QuantityError> {
+        let Some(kind) = thou_contract::Kind::by_id(kind) else { return Ok(f64::NAN) };
+        kind.parse(&self.0)
+    }
+}
+
+/// A reading that a log keeps: its name, kind of quantity, axis (one, cylinder, valve, rod, main) and what it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reading {
+    /// Its name, as the sheet's `readings` has it where it has one.
+    pub name: &'static str,
+    /// Its kind of quantity.
+    pub kind: &'static str,
+    /// What its places run over.
+    pub axis: &'static str,
+    /// What it is.
+    pub about: &'static str,
+}
+
+const fn r(name: &'static str, kind: &'static str, axis: &'static str, about: &'static str) -> Reading {
+    Reading { name, kind, axis, about }
+}
+
+/// Every reading that a log keeps, in the order of the alphabet.
+pub const READINGS: &[Reading] = &[
+    r("blow-by", "volume-flow", "one", "Blow-by at full load."),
+    r("cranking-pressure", "pressure", "cylinder", "Cranking pressure, throttle open, all plugs out."),
+    r("lash", "gap", "valve", "Lash as it was found, before it was set."),
+    r("leak-down", "percent", "cylinder", "Leak-down, against this tester only."),
+    r("main-clearance", "clearance", "main", "Oil clearance of a main bearing at the tear-down."),
+    r("oil-aluminium", "trace", "one", "Aluminium in the oil."),
+    r("oil-copper", "trace", "one", "Copper in the oil."),
+    r("oil-fuel", "percent", "one", "Fuel in the oil."),
+    r("oil-iron", "trace", "one", "Iron in the oil."),
+    r("oil-lead", "trace", "one", "Lead in the oil."),
+    r("oil-pressure-hot", "pressure", "one", "Oil pressure, hot, at working speed."),
+    r("oil-silicon", "trace", "one", "Silicon in the oil: dirt."),
+    r("power", "power", "one", "Peak power, at the same standard's air."),
+    r("rod-bolt-growth", "clearance", "rod", "How much longer a rod bolt is than when it was new."),
+    r("rod-clearance", "clearance", "rod", "Oil clearance of a big end at the tear-down."),
+    r("seat-load", "force", "valve", "Seat load of a spring."),
+];

@@ -1,0 +1,7 @@
+//! What use and readings say of the parts of an engine: what was logged, what it did to each part, how the readings
+//! go, and what the shop's own replaced and surviving parts teach.
+//!
+//! Pure: no file, no clock. Values are SI; counts of passes, pulls and events are plain numbers.
+#![forbid(unsafe_code)]
+
+pub mod entry;
