@@ -25,11 +25,46 @@ pub enum Due {
     Uncounted,
 }
 
+/// What a life rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Basis {
+    /// The pack's own range.
+    #[default]
+    Pack,
+    /// The shop's own parts, that failed and that did not.
+    Learned,
+    /// How its readings go.
+    Condition,
+    /// Something happened that no count covers.
+    Event,
+}
+
+impl Basis {
+    /// The word in a file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Pack => "pack",
+            Self::Learned => "learned",
+            Self::Condition => "condition",
+            Self::Event => "event",
+        }
+    }
+}
+
 /// One service on one meter.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
-    /// The service.
+    /// The service; its low, nominal and high are those that count, whatever they rest on.
     pub service: ServiceItem,
+    /// The pack's own low, nominal and high, SI or a count.
+    pub pack: [f64; 3],
+    /// What low, nominal and high rest on.
+    pub basis: Basis,
+    /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
+    pub why: Vec<String>,
+    /// The number of the part or set that it counts for, where the log has one.
+    pub serial: Option<String>,
     /// Used on its meter since it was last done, SI or a count.
     pub used: Option<f64>,
     /// How near it is.
@@ -108,7 +143,16 @@ fn line(sheet: &Sheet, service: &ServiceItem, as_of: Option<Date>) -> Line {
         Some(used) if used >= service.low => Due::Soon,
         Some(_) => Due::Later,
     };
-    let mut line = Line { service: service.clone(), used, due, dates: None };
+    let mut line = Line {
+        service: service.clone(),
+        pack: [service.low, service.nominal, service.high],
+        basis: Basis::Pack,
+        why: Vec::new(),
+        serial: None,
+        used,
+        due,
+        dates: None,
+    };
     line.dates = dates(sheet, &line, as_of);
     line
 }
