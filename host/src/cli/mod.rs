@@ -1,5 +1,6 @@
 //! The command line: plain verbs, text for people or JSON for programs, and an exit status that says how it stands.
 
+mod explain;
 mod facts;
 mod load;
 mod packs;
@@ -54,13 +55,13 @@ enum Command {
     /// Print what to freshen when
     Plan(Page),
     /// Say why a rule is there, whose it is, and what to do
-    Explain(Explain),
+    Explain(explain::Explain),
     /// List the facts, or tell where one comes from
     Facts(Facts),
-    /// Look at rule packs, or build one
+    /// Look at rule packs, or make one
     Pack {
         #[command(subcommand)]
-        command: PackCommand,
+        command: packs::PackCommand,
     },
 }
 
@@ -109,14 +110,6 @@ struct With {
 }
 
 #[derive(Debug, Args)]
-struct Explain {
-    /// The rule, as pack/rule or its name alone
-    rule: String,
-    #[command(flatten)]
-    with: With,
-}
-
-#[derive(Debug, Args)]
 struct Facts {
     /// One fact, to be told where it comes from
     name: Option<String>,
@@ -129,29 +122,6 @@ struct Facts {
     /// Text for people or JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-}
-
-#[derive(Debug, Subcommand)]
-enum PackCommand {
-    /// List the rule packs that a check would run, and their rules
-    List {
-        #[command(flatten)]
-        with: With,
-        /// The sheet whose `packs` file counts too
-        #[arg(long, value_name = "FILE")]
-        sheet: Option<PathBuf>,
-    },
-    /// Build a pack from its folder into a component
-    Build {
-        /// The pack's folder
-        folder: PathBuf,
-        /// Where to write it; the folder's own name with .wasm if not given
-        #[arg(long, value_name = "FILE")]
-        out: Option<PathBuf>,
-        /// Write nothing: say whether the file is what the sources give
-        #[arg(long)]
-        check: bool,
-    },
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -250,11 +220,8 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::Spec(page) => pages::spec(&page, io),
         Command::Check(check) => pages::check(&check, io),
         Command::Plan(page) => pages::plan(&page, io),
-        Command::Explain(explain) => packs::explain(&explain, io),
+        Command::Explain(explain) => explain::explain(&explain, io),
         Command::Facts(facts) => facts::facts(&facts, io),
-        Command::Pack { command: PackCommand::List { with, sheet } } => packs::list(&with, sheet.as_deref(), io),
-        Command::Pack { command: PackCommand::Build { folder, out, check } } => {
-            packs::build(&folder, out.as_deref(), check, io)
-        }
+        Command::Pack { command } => packs::run(&command, io),
     }
 }

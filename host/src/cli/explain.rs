@@ -1,47 +1,16 @@
-//! Looking at rule packs without running them, and building one.
+//! What the manifests say of a rule: why it is there, whose it is, what to do.
 
-use super::{Exit, Explain, Io, With, load};
+use super::{Exit, Io, With, load, packs::fill};
 use crate::packs::{self, Pack};
 use std::fmt::Write as _;
-use std::path::{Path, PathBuf};
 use thou_contract::{Manifest, Rule, RuleKind};
 
-const WIDTH: usize = 80;
-
-fn fill(text: &str, first: &str, rest: &str) -> String {
-    let mut out = textwrap::fill(text, textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest));
-    out.push('\n');
-    out
-}
-
-pub(super) fn list(with: &With, sheet: Option<&Path>, io: &mut Io<'_>) -> Exit {
-    let (packs, faults) = load::packs(with, sheet);
-    let mut out = String::new();
-    for pack in &packs {
-        let m = &pack.manifest;
-        let _ = writeln!(out, "{} {}   {}   ({})", m.id, m.version, m.title, pack.origin);
-        out.push_str(&fill(&m.about, "  ", "  "));
-        for u in &m.uses {
-            let _ = writeln!(out, "  adds the use \"{}\", judged like {} until a rule says otherwise", u.id, u.like);
-        }
-        for (kind, word) in [
-            (RuleKind::Window, "windows"),
-            (RuleKind::Finding, "findings"),
-            (RuleKind::Service, "services"),
-            (RuleKind::Step, "steps"),
-        ] {
-            let ids: Vec<&str> = m.rules.iter().filter(|r| r.kind == kind).map(|r| r.id.as_str()).collect();
-            if !ids.is_empty() {
-                out.push_str(&fill(&format!("{} {word}: {}", ids.len(), ids.join(", ")), "  ", "    "));
-            }
-        }
-        let _ = writeln!(out, "  sha256 {}\n", pack.digest);
-    }
-    io.say(&out);
-    for fault in &faults {
-        io.complain(&fault.to_string());
-    }
-    if faults.is_empty() { Exit::FINE } else { Exit::PACK }
+#[derive(Debug, clap::Args)]
+pub(super) struct Explain {
+    /// The rule, as pack/rule or its name alone
+    rule: String,
+    #[command(flatten)]
+    with: With,
 }
 
 pub(super) fn explain(explain: &Explain, io: &mut Io<'_>) -> Exit {
@@ -162,33 +131,4 @@ fn readable(template: &str) -> String {
         rest = tail;
     }
     out + rest
-}
-
-pub(super) fn build(folder: &Path, out: Option<&Path>, check: bool, io: &mut Io<'_>) -> Exit {
-    let built = match packs::build::build(folder) {
-        Ok(built) => built,
-        Err(error) => {
-            io.complain(&error.to_string());
-            return Exit::PACK;
-        }
-    };
-    let name = out.map_or_else(|| PathBuf::from(format!("{}.wasm", built.pack.manifest.id)), Path::to_path_buf);
-    if check {
-        return match built.differs(&name) {
-            None => {
-                io.say(&format!("{}: as its sources have it\n", name.display()));
-                Exit::FINE
-            }
-            Some(difference) => {
-                io.complain(&difference);
-                Exit::PACK
-            }
-        };
-    }
-    if let Err(error) = built.write(&name) {
-        io.complain(&error.to_string());
-        return Exit::INVALID;
-    }
-    io.say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
-    Exit::FINE
 }
