@@ -188,6 +188,25 @@ pub struct Cycle {
     pub piston_speed: f64,
 }
 
+/// A cycle that was solved for a mean pressure, so that a near one is found with less work.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Near {
+    /// Trapped gas, kg.
+    pub mass: f64,
+    /// Brake mean effective pressure, Pa.
+    pub brake: f64,
+    /// Mean pressure lost to friction, Pa.
+    pub friction: f64,
+}
+
+impl Near {
+    /// What a cycle leaves to one near it.
+    #[must_use]
+    pub fn of(cycle: &Cycle, friction: &Friction) -> Self {
+        Self { mass: cycle.mass, brake: cycle.brake(friction), friction: cycle.friction(friction) }
+    }
+}
+
 impl Setup {
     /// The cycle with so much trapped, kg, > 0.
     ///
@@ -227,6 +246,41 @@ impl Setup {
         }
         let sums = walk.run(mass)?;
         Ok(walk.finish(mass, sums))
+    }
+}
+
+impl Setup {
+    /// The same cycle as [`Self::at_brake`], begun from one whose setup is but a little different: to 1e-5 of the mean
+    /// pressure in two or three integrations, where a start from nothing takes five or six.
+    ///
+    /// # Errors
+    /// As [`Self::at_brake`].
+    pub fn at_brake_near(&self, brake: f64, friction: &Friction, near: Near) -> Result<Cycle, NoCycle> {
+        positive("the mean effective pressure", brake)?;
+        let mut walk = Walk::new(*self)?;
+        let swept = crate::geometry::swept_volume(self.cylinder.bore, self.cylinder.slider.stroke());
+        let speed = mean_speed(self.cylinder.slider.stroke(), self.speed);
+        // indicated pressure goes nearly as the charge; the secant puts right what is wrong with that
+        let (mut mass, mut gain) = (near.mass, (near.brake + near.friction) / near.mass);
+        let mut before: Option<(f64, f64)> = None;
+        for _ in 0..5 {
+            let sums = walk.run(mass)?;
+            let short = walk.open_work(&sums) / swept - friction.mean_pressure(sums.peak, speed) - brake;
+            if short.abs() <= 1e-5 * brake {
+                return Ok(walk.finish(mass, sums));
+            }
+            if let Some((was, had)) = before
+                && mass != was
+            {
+                gain = (short - had) / (mass - was);
+            }
+            before = Some((mass, short));
+            mass -= short / gain;
+            if !(0.8 * near.mass..=1.25 * near.mass).contains(&mass) {
+                break;
+            }
+        }
+        self.at_brake(brake, friction)
     }
 }
 

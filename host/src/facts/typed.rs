@@ -12,6 +12,8 @@ use uom::si::f64::{
 pub(crate) struct Input {
     /// SI.
     pub(crate) si: f64,
+    /// Where it was before a step aside was taken to see what it weighs: `si` itself but for that.
+    pub(crate) centre: f64,
     /// The word of a choice.
     pub(crate) word: &'static str,
     /// Whether there is a value at all.

@@ -7,7 +7,7 @@ use crate::sheet::Axis::One;
 use std::cell::RefCell;
 use std::f64::consts::PI;
 use thou_mechanics::cycle::{
-    Burn, Charge, Cycle, Cylinder, Exchange, Friction, NoCycle, Setup, Walls, volumetric_efficiency,
+    Burn, Charge, Cycle, Cylinder, Exchange, Friction, Near, NoCycle, Setup, Walls, volumetric_efficiency,
 };
 use thou_mechanics::gas::Blend;
 use thou_mechanics::geometry::swept_volume;
@@ -71,6 +71,7 @@ pub(super) struct Solved {
     filling: f64,
     pub(super) end_gas: EndGas,
     pub(super) petrol: bool,
+    near: Near,
 }
 
 /// Reads one figure of the cycle.
@@ -101,20 +102,29 @@ thread_local! {
 /// Cycles kept: two speeds with a step to each side of every input.
 const MOST: usize = 96;
 
+fn key(inputs: &[Input], value: fn(&Input) -> f64) -> Key {
+    let word = |i: &Input| [i.word.len() as u64, i.word.bytes().map(u64::from).sum()];
+    inputs.iter().flat_map(|i| [[value(i).to_bits(), u64::from(i.there)], word(i)].concat()).collect()
+}
+
+fn kept(key: &Key) -> Option<Result<Solved, Why>> {
+    KEPT.with_borrow(|all| all.iter().find(|(k, _)| k == key).map(|(_, s)| *s))
+}
+
 fn solved(inputs: &[Input]) -> Result<Solved, Why> {
-    let key: Key = inputs
-        .iter()
-        .flat_map(|i| [i.si.to_bits(), u64::from(i.there), i.word.len() as u64, i.word.bytes().map(u64::from).sum()])
-        .collect();
-    if let Some(kept) = KEPT.with_borrow(|all| all.iter().find(|(k, _)| *k == key).map(|(_, s)| *s)) {
+    let key_here = key(inputs, |i| i.si);
+    if let Some(kept) = kept(&key_here) {
         return kept;
     }
-    let answer = solve(inputs);
+    // a step aside begins at the cycle that it is a step from
+    let centre = key(inputs, |i| i.centre);
+    let near = if centre == key_here { None } else { kept(&centre).and_then(Result::ok).map(|s| s.near) };
+    let answer = solve(inputs, near);
     KEPT.with_borrow_mut(|all| {
         if all.len() >= MOST {
             all.clear();
         }
-        all.push((key, answer));
+        all.push((key_here, answer));
     });
     answer
 }
@@ -134,7 +144,7 @@ fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Why> {
     }
 }
 
-fn solve(inputs: &[Input]) -> Result<Solved, Why> {
+fn solve(inputs: &[Input], near: Option<Near>) -> Result<Solved, Why> {
     let [
         brake,
         speed,
@@ -183,7 +193,11 @@ fn solve(inputs: &[Input]) -> Result<Solved, Why> {
         speed: speed.si,
     };
     let friction = Friction::USUAL.scaled(friction.si);
-    let cycle = setup.at_brake(brake.si, &friction).map_err(|e| match e {
+    let cycle = match near {
+        Some(near) => setup.at_brake_near(brake.si, &friction, near),
+        None => setup.at_brake(brake.si, &friction),
+    };
+    let cycle = cycle.map_err(|e| match e {
         NoCycle::Outside(_) => Why::Outside("this rod cannot follow this crank"),
         NoCycle::NeverClosed { .. } => Why::Outside("these valves leave nothing to compress"),
         NoCycle::TooHot { .. } => Why::Outside(TOO_HOT),
@@ -206,6 +220,7 @@ fn read(cycle: &Cycle, setup: &Setup, friction: &Friction, fuel: &str, share: f6
         filling: volumetric_efficiency(cycle.mass, RESIDUAL, share, swept, density),
         end_gas: EndGas::follow(cycle, &charge.unburned, charge.temperature, end, *speed),
         petrol: fuel.starts_with("petrol"),
+        near: Near::of(cycle, friction),
     }
 }
 

@@ -5,6 +5,7 @@ use crate::facts::builder::Builder;
 use crate::facts::typed::{Erased, Formula, Give, Input, Rise, Si, Wanted, Why};
 use crate::sheet::Axis::One;
 use std::cell::RefCell;
+use std::rc::Rc;
 use thou_mechanics::big_end::{BigEnd, pulse};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, temperature_rise, unit_load};
 use thou_mechanics::kinematics::Slider;
@@ -102,6 +103,8 @@ type Key = [u64; 11];
 type Kept = (Key, Result<Followed, Why>);
 
 thread_local! {
+    // film, width and oil aside, an orbit's steps aside have the loads of the orbit itself
+    static LOADS: RefCell<Vec<([u64; 7], Rc<Loads>)>> = const { RefCell::new(Vec::new()) };
     // every fact of the orbit asks for the same figures, and their uncertainty for the same steps aside
     static KEPT: RefCell<Vec<Kept>> = const { RefCell::new(Vec::new()) };
 }
@@ -148,7 +151,9 @@ fn follow(inputs: &[Input]) -> Result<Followed, Why> {
         clearance: clearance.si / 2.0,
         viscosity: viscosity.si,
     };
-    let loads = Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0)));
+    let loads = loads([speed, bore, stroke, rod, up, round, gas], || {
+        Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0)))
+    });
     let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Why::Outside(LOST))?;
     let weight = density(OIL_WEIGHT, 383.15);
     Ok(Followed {
@@ -158,6 +163,26 @@ fn follow(inputs: &[Input]) -> Result<Followed, Why> {
         angle: found.least_at,
         power: found.power,
         rise: temperature_rise(found.power, found.flow, weight, SPECIFIC_HEAT),
+    })
+}
+
+/// The loads of a central orbit, worked out once; those of a step aside in one of their own inputs are not kept.
+fn loads(inputs: [&Input; 7], of: impl FnOnce() -> Loads) -> Rc<Loads> {
+    if inputs.iter().any(|i| i.si.to_bits() != i.centre.to_bits()) {
+        return Rc::new(of());
+    }
+    let key = inputs.map(|i| i.si.to_bits());
+    LOADS.with_borrow_mut(|all| {
+        if let Some((_, kept)) = all.iter().find(|(k, _)| *k == key) {
+            return Rc::clone(kept);
+        }
+        // two speeds of one engine, and a known good one beside it
+        if all.len() >= 4 {
+            all.clear();
+        }
+        let made = Rc::new(of());
+        all.push((key, Rc::clone(&made)));
+        made
     })
 }
 

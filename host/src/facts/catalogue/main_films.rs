@@ -7,6 +7,7 @@ use crate::facts::typed::{Erased, Input, Si, Why};
 use crate::sheet::Axis::{self, One};
 use crate::sheet::Sheet;
 use std::f64::consts::TAU;
+use std::sync::OnceLock;
 use thou_mechanics::big_end::{BigEnd, pulse};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
 use thou_mechanics::kinematics::Slider;
@@ -69,6 +70,18 @@ fn shells(b: &mut Builder) {
 struct Crank {
     cylinders: Vec<OnCrank>,
     layout: String,
+    central: OnceLock<Central>,
+}
+
+/// What a step aside takes from the figures that it is a step from.
+struct Central {
+    loads: Vec<Loads>,
+    /// The main with the least film; a small step does not move it to another.
+    least: usize,
+}
+
+fn aside(inputs: &[Input]) -> bool {
+    inputs.iter().any(|i| i.there && i.si.to_bits() != i.centre.to_bits())
 }
 
 fn crank(sheet: &Sheet) -> Result<Crank, Why> {
@@ -89,12 +102,12 @@ fn crank(sheet: &Sheet) -> Result<Crank, Why> {
         return Err(Why::Outside("it is worked out for a main to each side of every crankpin"));
     }
     let word = sheet.stated("engine.layout").and_then(|(v, _)| v.as_str());
-    Ok(Crank { cylinders, layout: word.unwrap_or_default().to_owned() })
+    Ok(Crank { cylinders, layout: word.unwrap_or_default().to_owned(), central: OnceLock::new() })
 }
 
 impl Crank {
-    /// The loads of every main, by the first inputs of [`LOADED`].
-    fn loads(&self, inputs: &[Input]) -> Result<Vec<Loads>, Why> {
+    /// The loads of every main, by the first inputs of [`LOADED`]; of `only` one where it says so.
+    fn loads(&self, inputs: &[Input], only: Option<usize>) -> Result<Vec<Loads>, Why> {
         let [speed, bore, stroke, rod, up, round, gas, factor, ..] = inputs else { return Err(Why::Outside(LOST)) };
         let slider =
             Slider::new(stroke.si, rod.si).checked().map_err(|_| Why::Outside("this rod cannot follow this crank"))?;
@@ -108,12 +121,12 @@ impl Crank {
         };
         let mains = Mains { gear, cylinders: &self.cylinders, countered };
         let of = |main| Loads::of(|angle| mains.load(main, angle, speed.si, |own| pulse(own, gas.si, 14.0, 25.0)));
-        Ok((0..mains.count()).map(of).collect())
+        Ok((0..mains.count()).filter(|main| only.is_none_or(|o| o == *main)).map(of).collect())
     }
 
     fn peak(&self, inputs: &[Input]) -> Result<f64, Why> {
         let degrees = || (0..DEGREES).map(|d| (d as f64 - 360.0).to_radians());
-        let loads = self.loads(inputs)?;
+        let loads = self.loads(inputs, None)?;
         let all = loads.iter().flat_map(|main| degrees().map(|angle| main.at(angle)));
         Ok(all.map(|load| load.x.hypot(load.y)).fold(0.0, f64::max))
     }
@@ -131,11 +144,26 @@ impl Crank {
         let bearing =
             Bearing { diameter: diameter.si, length, lands, clearance: clearance.si / 2.0, viscosity: viscosity.si };
         let (mobility, speed) = (Finite::new(ratio), inputs.first().map_or(f64::NAN, |speed| speed.si));
-        let mut least = f64::INFINITY;
-        for loads in self.loads(inputs)? {
-            least = least.min(orbit(bearing, &mobility, speed, &loads).map_err(|_| Why::Outside(LOST))?.least);
+        let film = |loads: &Loads| orbit(bearing, &mobility, speed, loads).map(|o| o.least);
+        if let Some(central) = self.central.get().filter(|_| aside(inputs)) {
+            let (own, loads) = if aside(inputs.get(..LOADED.len()).unwrap_or_default()) {
+                (self.loads(inputs, Some(central.least))?, None)
+            } else {
+                (Vec::new(), central.loads.get(central.least))
+            };
+            let loads = loads.or(own.first()).ok_or(Why::Outside(LOST))?;
+            return film(loads).map_err(|_| Why::Outside(LOST));
         }
-        Ok(least)
+        let loads = self.loads(inputs, None)?;
+        let mut least = (f64::INFINITY, 0);
+        for (main, loads) in loads.iter().enumerate() {
+            let here = film(loads).map_err(|_| Why::Outside(LOST))?;
+            if here < least.0 {
+                least = (here, main);
+            }
+        }
+        let _ = self.central.set(Central { loads, least: least.1 });
+        Ok(least.0)
     }
 }
 

@@ -178,7 +178,8 @@ impl Facts<'_> {
                 (Some(Need::Fact(f)), Some(number)) => self.word_of(*f, number.value),
                 _ => "",
             };
-            inputs.push(Input { si: number.map_or(f64::NAN, |n| n.value), word, there: number.is_some() });
+            let si = number.map_or(f64::NAN, |n| n.value);
+            inputs.push(Input { si, centre: si, word, there: number.is_some() });
             numbers.push(number);
         }
         if !missing.is_empty() {
