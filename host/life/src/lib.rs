@@ -4,4 +4,10 @@
 //! Pure: no file, no clock. Values are SI; counts of passes, pulls and events are plain numbers.
 #![forbid(unsafe_code)]
 
+pub mod duty;
 pub mod entry;
+pub mod events;
+pub mod learn;
+pub mod log;
+pub mod part;
+pub mod trend;

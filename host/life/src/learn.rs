@@ -1,0 +1,228 @@
+//! What the shop's own parts teach: the pack's range as what is believed beforehand, the lives of parts that failed and
+//! that did not as what is seen, and a range that follows from both.
+//!
+//! Lives by a Weibull distribution. What is believed beforehand is put on its shape and on the life that a share does not
+//! reach, not on its scale, since that life is what a shop has a feeling for: Meeker, Escobar and Pascual, Statistical
+//! Methods for Reliability Data, 2nd ed., 2022, ch. 10; Tian, Lewis-Beck, Niemi and Meeker, Quality Engineering 36
+//! (2024), on priors for reliability; both from memory. Bayes's rule on a grid of the two.
+//!
+//! The pack's low, nominal and high are taken as the 5, 50 and 95 % points of the life that 1 % (K1), 5 % (K2) or 20 %
+//! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be that of the
+//! part's class within a factor of 1.6 or so. Lives in any one unit.
+
+use thou_mechanics::replacement::{Costs, best_age};
+use thou_mechanics::uncertainty::normal_quantile;
+use thou_mechanics::weibull::Weibull;
+
+/// What a part takes with it when it lets go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Takes {
+    /// The engine (K1).
+    Engine,
+    /// Money (K2).
+    Money,
+    /// Power or time (K3).
+    Power,
+}
+
+impl Takes {
+    /// By the word of a service.
+    #[must_use]
+    pub fn by_word(word: &str) -> Self {
+        match word {
+            "engine" => Self::Engine,
+            "money" => Self::Money,
+            _ => Self::Power,
+        }
+    }
+    /// The share that may fail before the nominal life. Common practice, no source.
+    #[must_use]
+    pub fn share(self) -> f64 {
+        match self {
+            Self::Engine => 0.01,
+            Self::Money => 0.05,
+            Self::Power => 0.20,
+        }
+    }
+    /// Failures from which on the shop's own lives may lengthen the pack's range: never, 5, 3.
+    #[must_use]
+    pub fn wanted(self) -> Option<usize> {
+        match self {
+            Self::Engine => None,
+            Self::Money => Some(5),
+            Self::Power => Some(3),
+        }
+    }
+}
+
+/// Shape believed beforehand, by part: how sharply its lives end. Common practice, no source.
+#[must_use]
+pub fn shape_of(part: &str) -> f64 {
+    match part {
+        "roller lifters" | "rockers" | "pushrods" | "timing drive" | "rod bearings" | "main bearings" => 2.0,
+        "damper" => 4.0,
+        _ => 3.0,
+    }
+}
+
+/// How sure the shape is: standard deviation of its logarithm, a factor of 1.6 at 95 %.
+const SHAPE_SPREAD: f64 = 0.24;
+
+/// A range of lives.
+pub type Range = [f64; 3];
+
+/// What was learned.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Learned {
+    /// Low, nominal and high that count.
+    pub range: Range,
+    /// What the lives alone would give it, held to nothing.
+    pub unheld: Range,
+    /// Whether the shop's own lives moved it.
+    pub moved: bool,
+    /// The distribution in the middle of what is believed now: shape and scale.
+    pub middle: Weibull,
+    /// How many failed.
+    pub failures: usize,
+    /// How many did not, so far.
+    pub sound: usize,
+    /// Which of the two was used and why.
+    pub words: String,
+}
+
+/// Lives of a part over the shop: those that failed, and those that were taken out sound or still run.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Own {
+    /// At failure.
+    pub failed: Vec<f64>,
+    /// So far, without one.
+    pub sound: Vec<f64>,
+}
+
+/// What the shop's own lives make of the pack's range. None for a range that is none, or where nothing was logged.
+#[must_use]
+pub fn learn(part: &str, takes: Takes, pack: Range, own: &Own) -> Option<Learned> {
+    let clean = |lives: &[f64]| lives.iter().copied().filter(|l| l.is_finite() && *l > 0.0).collect::<Vec<f64>>();
+    let own = Own { failed: clean(&own.failed), sound: clean(&own.sound) };
+    let [low, nominal, high] = pack;
+    if !(low > 0.0 && nominal >= low && high >= nominal && high > low && high.is_finite())
+        || own.failed.is_empty() && own.sound.is_empty()
+    {
+        return None;
+    }
+    let belief = Belief { pack, shape: shape_of(part), share: takes.share() };
+    let (unheld, middle) = belief.after(&own);
+    let (failures, sound) = (own.failed.len(), own.sound.len());
+    let may_lengthen = takes.wanted().is_some_and(|n| failures >= n);
+    let may_shorten = failures > 0;
+    let hold = |own: f64, pack: f64| {
+        if own > pack && !may_lengthen || own < pack && !may_shorten { pack } else { own }
+    };
+    let [a, b, c] = unheld;
+    let range = [hold(a, low), hold(b, nominal), hold(c, high)];
+    let moved = range != pack;
+    let words = words(takes, failures, sound, moved, b > nominal);
+    Some(Learned { range, unheld, moved, middle, failures, sound, words })
+}
+
+fn words(takes: Takes, failures: usize, sound: usize, moved: bool, longer: bool) -> String {
+    let of = format!("{failures} of this shop's own failed, {sound} did not");
+    let why = match (takes.wanted(), moved) {
+        (_, true) if longer => "they lengthen the pack's range".to_owned(),
+        (_, true) => "they shorten the pack's range".to_owned(),
+        (None, _) if failures == 0 => {
+            "the pack's range stands: without a failure nothing is learned of the end".to_owned()
+        }
+        (None, _) => "the pack's range stands: what takes the engine is never lengthened by a few lives".to_owned(),
+        (Some(wanted), _) if failures < wanted => {
+            format!("the pack's range stands: to lengthen it takes {wanted} that failed")
+        }
+        _ => "they say what the pack's range says".to_owned(),
+    };
+    format!("{of}: {why}")
+}
+
+/// What is believed beforehand.
+struct Belief {
+    pack: Range,
+    shape: f64,
+    share: f64,
+}
+
+/// Points of the grid: the life over six deviations to each side, the shape over four.
+const LIVES: u32 = 241;
+const SHAPES: u32 = 41;
+
+impl Belief {
+    /// The life, as a logarithm, so many deviations from nominal: the two sides have spreads of their own, so that low and
+    /// high are its 5 and 95 % points.
+    fn log_life(&self, off: f64) -> f64 {
+        let [low, nominal, high] = self.pack.map(f64::ln);
+        let side = if off < 0.0 { nominal - low } else { high - nominal };
+        off.mul_add((side / normal_quantile(0.95)).max(1e-3), nominal)
+    }
+
+    /// The 5, 50 and 95 % points of the life after these were seen, and the distribution in the middle.
+    fn after(&self, own: &Own) -> (Range, Weibull) {
+        let hazard = -(-self.share).ln_1p();
+        let grid = |n: u32, all: u32, reach: f64| (f64::from(n) / f64::from(all - 1) - 0.5) * 2.0 * reach;
+        let shapes: Vec<(f64, f64)> = (0..SHAPES)
+            .map(|n| grid(n, SHAPES, 4.0))
+            .map(|off| (self.shape * (off * SHAPE_SPREAD).exp(), -off * off / 2.0))
+            .collect();
+        let cells: Vec<Vec<f64>> = (0..LIVES)
+            .map(|n| {
+                let off = grid(n, LIVES, 6.0);
+                let log = self.log_life(off);
+                let before = -off * off / 2.0;
+                shapes.iter().map(|(shape, prior)| before + prior + likelihood(own, log, *shape, hazard)).collect()
+            })
+            .collect();
+        let most = cells.iter().flatten().copied().fold(f64::NEG_INFINITY, f64::max);
+        let by_life: Vec<f64> = cells.iter().map(|row| row.iter().map(|p| (p - most).exp()).sum()).collect();
+        let total: f64 = by_life.iter().sum();
+        let shape: f64 =
+            cells.iter().flat_map(|row| row.iter().zip(&shapes)).map(|(p, (s, _))| s.ln() * (p - most).exp()).sum();
+        let shape = (shape / total).exp();
+        let at = |share: f64| {
+            let place = quantile(&by_life, share) / f64::from(LIVES - 1);
+            self.log_life((place - 0.5) * 12.0).exp()
+        };
+        let range = [at(0.05), at(0.5), at(0.95)];
+        let [_, middle, _] = range;
+        (range, Weibull { shape, scale: middle / hazard.powf(1.0 / shape) })
+    }
+}
+
+/// Logarithm of the likelihood of lives under a shape and the logarithm of the life that the share does not reach.
+fn likelihood(own: &Own, log_life: f64, shape: f64, hazard: f64) -> f64 {
+    let power = |life: &f64| hazard * (shape * (life.ln() - log_life)).exp();
+    let failed: f64 = own.failed.iter().map(|t| shape.ln() + power(t).ln() - t.ln() - power(t)).sum();
+    failed - own.sound.iter().map(power).sum::<f64>()
+}
+
+/// Where a share of the weights is reached, in steps from the first; each weight is spread over its own step.
+fn quantile(weights: &[f64], share: f64) -> f64 {
+    let wanted = share * weights.iter().sum::<f64>();
+    let mut sum = 0.0;
+    for (n, weight) in weights.iter().enumerate() {
+        if sum + weight >= wanted {
+            return n as f64 - 0.5 + (wanted - sum) / weight;
+        }
+        sum += weight;
+    }
+    weights.len() as f64 - 1.0
+}
+
+/// The age at which a planned change is cheapest, with the middle of what is believed; money of any one kind. None where
+/// the costs are none or no age is better than waiting. Barlow and Hunter 1960.
+#[must_use]
+pub fn cheapest_age(part: &str, takes: Takes, pack: Range, own: &Own, planned: f64, failure: f64) -> Option<f64> {
+    let belief = Belief { pack, shape: shape_of(part), share: takes.share() };
+    let (_, middle) = belief.after(own);
+    best_age(&middle, Costs { planned, failure }).ok().flatten().map(|(age, _)| age)
+}
+
+#[cfg(test)]
+#[path = "learn_tests.rs"]
+mod tests;
