@@ -314,6 +314,62 @@ slips! {
         r#""40 passes""# => r#""-40 passes""#,
         r#"0417.json:28:47: meters.passes is less than nothing
 "#;
+    an_event_without_a_day:
+        r#""name": "E2", "date": "2026-04-25","# => r#""name": "E2","#,
+        r#"0417.json:31:5: calendar #2.date is missing
+    write it like "2026-07-18" (its first day)
+"#;
+    an_event_on_a_day_that_is_not:
+        r#""date": "2026-04-25""# => r#""date": "2026-04-31""#,
+        r#"0417.json:31:29: calendar #2.date: the calendar has no 2026-04-31
+    write year, month, day, like "2026-03-14"
+"#;
+    an_event_that_ends_before_it_starts:
+        r#""last-date": "2026-04-12""# => r#""last-date": "2026-04-10""#,
+        r#"0417.json:30:56: calendar #1.last-date: "E1" ends on 2026-04-10, before it starts
+"#;
+    two_events_of_one_name:
+        r#""name": "E2""# => r#""name": "e1""#,
+        r#"0417.json:31:15: calendar #2.name: two events are called "e1"
+    give each its own name: the plan and the log go by it
+"#;
+    rounds_in_words:
+        r#""time-trials": 2, "rounds": 7"# => r#""time-trials": 2, "rounds": "seven""#,
+        r#"0417.json:31:71: calendar #2.rounds is "seven", and should be a whole number: write it without quotes
+"#;
+    a_lead_time_without_its_unit:
+        r#""order": "10 days""# => r#""order": "10""#,
+        r#"0417.json:33:48: lead-times.roller lifters.order is a span of time: write it with its unit, like "18 months"
+"#;
+    a_lead_time_that_is_a_life:
+        r#""order": "10 days""# => r#""order": "10 years""#,
+        r#"0417.json:33:48: lead-times.roller lifters.order is over three years
+    write how long it takes to come, not how long it lasts
+"#;
+    a_cost_without_a_number:
+        r#""planned": 400"# => r#""planned": "dear""#,
+        r#"0417.json:34:67: costs.parts.valve springs.planned is "dear", and should be a number: write it without quotes and without a unit
+"#;
+    a_cost_that_is_missing:
+        r#""planned": 400, "failure""# => r#""failure""#,
+        r#"0417.json:34:54: costs.parts.valve springs.planned is missing
+    write it like 400 (the parts or the send-out bill of a planned change, without the hours, 0 or more)
+"#;
+    a_failure_that_costs_nothing_more:
+        r#""failure": 15000"# => r#""failure": 400"#,
+        r#"0417.json:34:83: costs.parts.valve springs.failure is no more than the planned change
+    write all that it costs when it lets go: the part, the work, and what it takes along
+"#;
+    a_cost_below_nothing:
+        r#""hour": 85"# => r#""hour": -85"#,
+        r#"0417.json:34:22: costs.hour cannot be -85
+    write 0 or more
+"#;
+    one_set_on_the_shelf_twice:
+        r#""serial": "set 15""# => r#""serial": "set 14""#,
+        r#"0417.json:35:100: spares #2.serial: "set 14" is on the shelf twice
+    give each set its own number
+"#;
     a_field_written_twice:
         r#""bore": "4.155 in","# => r#""bore": "4.155 in",
   "bore": "4.125 in","#,
@@ -355,11 +411,11 @@ slips! {
     text ends at a double quote; a new line in it is \n
 "#;
     something_after_the_end:
-        r#""passes": "40 passes" }
-}"# => r#""passes": "40 passes" }
+        r#""serial": "set 15" }]
+}"# => r#""serial": "set 15" }]
 }
 {}"#,
-        r#"0417.json:30:1: something follows after the end of the sheet
+        r#"0417.json:37:1: something follows after the end of the sheet
 "#;
     csv_outside_the_folder:
         r#""at": { "1I": "18 thou", "1E": "20 thou" }"# => r#""csv": "../lash.csv""#,

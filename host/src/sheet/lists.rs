@@ -14,8 +14,19 @@ pub(super) fn day(value: Option<&Value>) -> Option<Date> {
 }
 
 /// Fields that hold a day, wherever they stand.
-const DAYS: &[&str] =
-    &["date", "when", "until", "issued", "certificate", "crack-tested", "pressure-tested", "belt-date", "washed"];
+const DAYS: &[&str] = &[
+    "date",
+    "last-date",
+    "when",
+    "until",
+    "issued",
+    "certificate",
+    "crack-tested",
+    "pressure-tested",
+    "belt-date",
+    "washed",
+    "said",
+];
 
 /// Tells every day that the calendar does not have.
 pub(super) fn calendar(value: &Value, pointer: &str, find: &mut Finder<'_>) {
@@ -114,7 +125,7 @@ fn gauge_figure(
     }
 }
 
-fn rows<'a>(root: &'a Value, section: &str) -> impl Iterator<Item = (usize, &'a Map<String, Value>)> {
+pub(super) fn rows<'a>(root: &'a Value, section: &str) -> impl Iterator<Item = (usize, &'a Map<String, Value>)> {
     root.get(section)
         .and_then(Value::as_array)
         .into_iter()
@@ -123,7 +134,7 @@ fn rows<'a>(root: &'a Value, section: &str) -> impl Iterator<Item = (usize, &'a 
         .filter_map(|(i, v)| Some((i, v.as_object()?)))
 }
 
-fn text(row: &Map<String, Value>, key: &str) -> Option<String> {
+pub(super) fn text(row: &Map<String, Value>, key: &str) -> Option<String> {
     row.get(key).and_then(Value::as_str).map(str::to_owned)
 }
 

@@ -13,6 +13,7 @@ mod places;
 mod profile;
 mod readings;
 mod schema;
+mod season;
 mod starter;
 #[cfg(test)]
 mod tests;
@@ -92,6 +93,10 @@ impl Sheet {
             certificates: lists::certificates(root, find),
             meters: lists::meters(of_meters, "/meters", find),
             serviced: lists::serviced(root, find),
+            calendar: season::calendar(root, find),
+            lead_times: season::lead_times(root, find),
+            costs: season::costs(root, find),
+            spares: season::spares(root, find),
             finish: profile::read(root, &source.folder, find),
             as_of,
             readings,

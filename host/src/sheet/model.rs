@@ -276,6 +276,106 @@ pub struct Serviced {
     pub pointer: String,
 }
 
+/// How the rounds of an event go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EventKind {
+    /// A lost round ends it.
+    Race,
+    /// Every round is run.
+    Match,
+    /// Nobody is put out.
+    Test,
+}
+
+/// An event of the season.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Event {
+    /// What the shop calls it.
+    pub name: String,
+    /// Its first day.
+    pub first: Date,
+    /// Its last day, not before the first.
+    pub last: Date,
+    /// How its rounds go.
+    pub kind: EventKind,
+    /// Passes before the rounds.
+    pub trials: u32,
+    /// Rounds to the end.
+    pub rounds: u32,
+    /// Whether the sheet says how many passes it can be.
+    pub known: bool,
+    /// Where it is.
+    pub at: Option<String>,
+    /// Where the sheet has it.
+    pub pointer: String,
+}
+
+impl Event {
+    /// Passes when the first round is lost; all of them where nobody is put out.
+    #[must_use]
+    pub fn fewest(&self) -> u32 {
+        match self.kind {
+            EventKind::Race => self.trials + self.rounds.min(1),
+            EventKind::Match | EventKind::Test => self.most(),
+        }
+    }
+    /// Passes when every round is won.
+    #[must_use]
+    pub fn most(&self) -> u32 {
+        self.trials + self.rounds
+    }
+}
+
+/// How long a part takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeadTime {
+    /// Days from the order to the bench.
+    pub order: Option<i64>,
+    /// Days away when it is sent out.
+    pub away: Option<i64>,
+    /// Whose word that is.
+    pub said_by: Option<String>,
+    /// The day it was said.
+    pub said: Option<Date>,
+    /// Where the sheet has it.
+    pub pointer: String,
+}
+
+/// What one part costs, in the shop's own money.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartCost {
+    /// A planned change without the hours.
+    pub planned: f64,
+    /// All of a failure.
+    pub failure: Option<f64>,
+    /// Where the sheet has it.
+    pub pointer: String,
+}
+
+/// What changes and failures cost.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Costs {
+    /// What the money is called.
+    pub money: Option<String>,
+    /// An hour of work.
+    pub hour: Option<f64>,
+    /// By part.
+    pub parts: BTreeMap<String, PartCost>,
+}
+
+/// A part or a set on the shelf.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spare {
+    /// The part, as the services name it.
+    pub part: String,
+    /// Its own number.
+    pub serial: Option<String>,
+    /// What it has run, by meter: SI or a count.
+    pub used: BTreeMap<String, f64>,
+    /// Where the sheet has it.
+    pub pointer: String,
+}
+
 /// A valid sheet.
 #[derive(Debug, Clone, Default)]
 pub struct Sheet {
@@ -301,6 +401,14 @@ pub struct Sheet {
     pub as_of: Option<Date>,
     /// Services done.
     pub serviced: Vec<Serviced>,
+    /// Events in the order of their days.
+    pub calendar: Vec<Event>,
+    /// How long parts take, by part.
+    pub lead_times: BTreeMap<String, LeadTime>,
+    /// What changes and failures cost.
+    pub costs: Costs,
+    /// What is on the shelf.
+    pub spares: Vec<Spare>,
     /// The finish of the profile that it names.
     pub finish: Option<Finish>,
 }

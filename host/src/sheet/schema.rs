@@ -182,6 +182,7 @@ fn wrong_type(name: &str, given: &Value, keyword: &str, node: &Value) -> (String
     let wanted = match types.first().copied() {
         Some("string") => "text: write it in double quotes",
         Some("boolean") => "yes or no: write true or false",
+        Some("number") => "a number: write it without quotes and without a unit",
         Some("integer") if given.is_number() => "a whole number",
         Some("integer") => "a whole number: write it without quotes",
         Some("object") => "a section: write { … }",

@@ -129,6 +129,10 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
     root.insert("accepted".into(), json!([]));
     root.insert("certificates".into(), json!([]));
     root.insert("meters".into(), holes("date passes miles hours"));
+    root.insert("calendar".into(), json!([]));
+    root.insert("lead-times".into(), json!({}));
+    root.insert("costs".into(), json!({ "money": null, "hour": null, "parts": {} }));
+    root.insert("spares".into(), json!([]));
     root.insert("notes".into(), json!(NOTES));
     let mut out = String::new();
     write(&Value::Object(root), 0, &mut out);
