@@ -7,12 +7,19 @@
 use crate::lookup::{ROWS, Window, blend, eccentricity_row};
 use std::f64::consts::PI;
 
+mod half_grooved;
 mod map;
+pub use half_grooved::HalfGrooved;
 
 /// A film's answer to a load.
 pub trait Mobility {
     /// Mobility along and across the load at an eccentricity (x, y) in the load's frame, inside the circle of 1.
     fn at(&self, x: f64, y: f64) -> (f64, f64);
+    /// The same at an eccentricity in the frame that stands still, under a load along a direction in it (cosine, sine):
+    /// for a film that is not the same all round.
+    fn in_frame(&self, at: [f64; 2], [c, s]: [f64; 2]) -> (f64, f64) {
+        self.at(at[0] * c + at[1] * s, at[1] * c - at[0] * s)
+    }
     /// The length over diameter it is for.
     fn ratio(&self) -> f64;
 }

@@ -233,7 +233,7 @@ impl<M: Mobility, L: Fn(f64) -> Load> Path<'_, M, L> {
             return (turned, load);
         }
         let (c, s) = (load.x / force, load.y / force);
-        let (mx, my) = self.mobility.at(at[0] * c + at[1] * s, at[1] * c - at[0] * s);
+        let (mx, my) = self.mobility.in_frame(at, [c, s]);
         let k = force * self.scale / self.speed;
         ([turned[0] + k * (mx * c - my * s), turned[1] + k * (mx * s + my * c)], load)
     }

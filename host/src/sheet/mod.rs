@@ -8,6 +8,7 @@ mod fault;
 mod json;
 pub mod keys;
 mod lists;
+mod lobes;
 pub mod model;
 mod places;
 mod profile;
@@ -84,6 +85,7 @@ impl Sheet {
         let readings = readings::readings(source, root, &places, &gauges, find);
         lists::calendar(root, "", find);
         bands::possible(root, find);
+        lobes::check(root, find);
         let of_meters = root.get("meters");
         let as_of =
             lists::day(of_meters.and_then(|m| m.get("date"))).or_else(|| lists::day(root.pointer("/engine/date")));

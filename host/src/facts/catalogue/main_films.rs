@@ -12,7 +12,7 @@ use thou_mechanics::big_end::{BigEnd, pulse};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
 use thou_mechanics::kinematics::Slider;
 use thou_mechanics::main_bearing::{Mains, OnCrank};
-use thou_mechanics::mobility::Finite;
+use thou_mechanics::mobility::{Finite, HalfGrooved, Mobility};
 use thou_mechanics::orbit::{Bearing, DEGREES, Loads, orbit};
 use uom::si::f64::{Force, Length, Pressure, Ratio};
 
@@ -20,8 +20,8 @@ const LOAD: &str = "half of the load of each throw beside it, as if the crank we
      Internal-Combustion Engine in Theory and Practice, vol. 2, ch. 8); the crank's own throws countered where they are, a \
      V's bobweights too, and nothing more in line and flat; for the gas a pulse of 25 degrees about its peak";
 const FILM: &str = "mobility method (Booker 1965) with a finite bearing's mobility from Reynolds' equation under half of \
-     the load of each throw beside it; a grooved shell as two lands all round, which makes the film of one that is grooved \
-     in one half alone too thin; rigid, one viscosity, well fed: ±50 % for the film";
+     the load of each throw beside it; two lands where the film is in a grooved half, one where it is not (in a flat engine \
+     a groove counts as going all round); rigid, one viscosity, well fed: ±50 % for the film";
 
 /// What a main's load hangs on: fact, dimension, whether it may be absent.
 const LOADED: [(&str, &str, bool); 8] = [
@@ -135,16 +135,32 @@ impl Crank {
         let Some([diameter, width, clearance, viscosity, groove]) = inputs.get(LOADED.len()..) else {
             return Err(Why::Outside(LOST));
         };
-        let lands = if groove.word == "none" { 1.0 } else { 2.0 };
+        // the half with the groove is the block's: the frame's first axis points to it, but where cases part upright
+        let all_round = match (groove.word, self.layout.as_str()) {
+            ("none", _) => false,
+            ("upper" | "partial", layout) => layout == "flat",
+            _ => true,
+        };
+        let lands = if all_round { 2.0 } else { 1.0 };
         let length = width.si / lands;
         let ratio = length / diameter.si;
-        if !(0.125..=1.0).contains(&ratio) {
+        let least_ratio = if groove.word == "none" || all_round { ratio } else { ratio / 2.0 };
+        if !(0.125..=1.0).contains(&least_ratio) || ratio > 1.0 {
             return Err(Why::Outside("the film is worked out for lands from an eighth of the journal to all of it"));
         }
         let bearing =
             Bearing { diameter: diameter.si, length, lands, clearance: clearance.si / 2.0, viscosity: viscosity.si };
-        let (mobility, speed) = (Finite::new(ratio), inputs.first().map_or(f64::NAN, |speed| speed.si));
-        let film = |loads: &Loads| orbit(bearing, &mobility, speed, loads).map(|o| o.least);
+        if groove.word == "none" || all_round {
+            self.thinnest(inputs, bearing, &Finite::new(ratio))
+        } else {
+            self.thinnest(inputs, bearing, &HalfGrooved::new(ratio, 0.0))
+        }
+    }
+
+    /// The least film of the main that has least.
+    fn thinnest(&self, inputs: &[Input], bearing: Bearing, mobility: &impl Mobility) -> Result<f64, Why> {
+        let speed = inputs.first().map_or(f64::NAN, |speed| speed.si);
+        let film = |loads: &Loads| orbit(bearing, mobility, speed, loads).map(|o| o.least);
         if let Some(central) = self.central.get().filter(|_| aside(inputs)) {
             let (own, loads) = if aside(inputs.get(..LOADED.len()).unwrap_or_default()) {
                 (self.loads(inputs, Some(central.least))?, None)
