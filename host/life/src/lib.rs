@@ -4,9 +4,11 @@
 //! Pure: no file, no clock. Values are SI; counts of passes, pulls and events are plain numbers.
 #![forbid(unsafe_code)]
 
+pub mod condition;
 pub mod duty;
 pub mod entry;
 pub mod events;
+pub mod item;
 pub mod learn;
 pub mod log;
 pub mod part;

@@ -1,0 +1,266 @@
+//! Condition: readings against this engine's own fresh ones, sudden steps, and lines that run towards a limit.
+//!
+//! Readings are compared with those of the same place, the same tester and the same state only. A step asks for a look
+//! before any line is drawn; a line wants four readings and a fresh one of its own to start from. Limits are common
+//! practice, no source, unless a finding says whose they are; own trend comes first.
+
+mod limits;
+mod steps;
+
+use crate::entry::{Entry, READINGS, What};
+use crate::log::Log;
+use crate::trend::{Trend, theil_sen};
+use jiff::civil::Date;
+pub use limits::Watch;
+use std::collections::{BTreeMap, BTreeSet};
+use thou_contract::System;
+
+/// What makes readings comparable.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Key {
+    /// Which reading.
+    pub reading: String,
+    /// The place, in the shop's own numbering.
+    pub place: Option<String>,
+    /// The tester or gauge.
+    pub gauge: Option<String>,
+    /// hot or cold, on the head or on the bench.
+    pub state: Option<String>,
+}
+
+/// One reading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Point {
+    /// The entry's place in the log.
+    pub index: usize,
+    /// Its id.
+    pub entry: String,
+    /// The day.
+    pub day: Date,
+    /// The event.
+    pub event: Option<String>,
+    /// What the engine had run, on the meter that the plan counts by: passes or metres, from the start of the log.
+    pub run: f64,
+    /// The value, SI.
+    pub value: f64,
+    /// Whether it is the fresh one that later ones are held against.
+    pub baseline: bool,
+}
+
+/// Readings that can be compared, since the part was last new.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Series {
+    /// What makes them comparable.
+    pub key: Key,
+    /// In the order of the log.
+    pub points: Vec<Point>,
+}
+
+/// How much a finding weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Weight {
+    /// It does not run until this is settled.
+    Stop,
+    /// To be looked at before the next pass.
+    Look,
+    /// Worth knowing.
+    Told,
+}
+
+/// Something to look at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// How much it weighs.
+    pub weight: Weight,
+    /// What it is about: "leak-down cylinder 5".
+    pub title: String,
+    /// What was seen, with its numbers.
+    pub words: String,
+    /// What to do.
+    pub to_do: String,
+    /// Whose limit it is.
+    pub whose: String,
+    /// The day that it was seen.
+    pub day: Date,
+    /// The entry that shows it: a `settled` of it ends the finding.
+    pub entry: String,
+    /// The part that it says something of, as the services name it.
+    pub part: Option<String>,
+}
+
+/// A line that runs towards a limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outlook {
+    /// Which readings.
+    pub key: Key,
+    /// The part whose end it is.
+    pub part: &'static str,
+    /// The line, against what the engine ran.
+    pub trend: Trend,
+    /// The limit, SI.
+    pub limit: f64,
+    /// What is left from now to the limit at the fast, the middle and the slow slope; none: not at that slope.
+    pub left: [Option<f64>; 3],
+    /// "seat load of valve 3E falls 1.1 lbf each 10 passes (6 readings since 2 May), 226 lbf is the limit".
+    pub words: String,
+}
+
+/// What the readings say.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Condition {
+    /// Steps, the weightiest first.
+    pub findings: Vec<Finding>,
+    /// Lines that go somewhere.
+    pub outlooks: Vec<Outlook>,
+    /// Readings without a fresh one of their own: no line is drawn through them. By reading, how many places.
+    pub no_baseline: BTreeMap<String, usize>,
+    /// The last reading of each, for those that have a limit.
+    pub series: Vec<Series>,
+}
+
+/// What reads the log.
+pub struct Reader<'a> {
+    /// The log.
+    pub log: &'a Log<'a>,
+    /// The meter that lines are drawn against: passes or miles.
+    pub meter: &'a str,
+    /// Parts that a service renews, by the service's name.
+    pub renewed_by: &'a BTreeMap<String, String>,
+    /// The reader's units.
+    pub system: System,
+}
+
+impl<'a> Reader<'a> {
+    /// What the readings say.
+    #[must_use]
+    pub fn read(&self) -> Condition {
+        let series = self.series();
+        let mut condition = Condition::default();
+        for one in &series {
+            let Some(watch) = limits::watch(&one.key.reading) else { continue };
+            if let Some(finding) = self.step(one, watch, &series) {
+                condition.findings.push(finding);
+            }
+            let fresh = one.points.iter().position(|p| p.baseline);
+            match fresh {
+                None if watch.trend.is_some() && one.points.len() > 1 => {
+                    *condition.no_baseline.entry(one.key.reading.clone()).or_default() += 1;
+                }
+                Some(first) => condition.outlooks.extend(self.outlook(one, first, watch)),
+                None => {}
+            }
+        }
+        let settled = self.settled();
+        condition.findings.retain(|f| !settled.contains(f.entry.as_str()));
+        condition
+            .findings
+            .sort_by(|a, b| a.weight.cmp(&b.weight).then(b.day.cmp(&a.day)).then_with(|| a.title.cmp(&b.title)));
+        condition.outlooks.sort_by(|a, b| a.key.cmp(&b.key));
+        condition.series = series;
+        condition
+    }
+
+    /// Entries that somebody settled.
+    fn settled(&self) -> BTreeSet<&'a str> {
+        let of = |e: &'a Entry| match &e.what {
+            What::Settled { entry, .. } => Some(entry.as_str()),
+            _ => None,
+        };
+        self.log.entries.iter().filter_map(of).collect()
+    }
+
+    /// All readings by what makes them comparable, cut where a part that they speak of was renewed.
+    fn series(&self) -> Vec<Series> {
+        let mut all: BTreeMap<Key, Vec<Point>> = BTreeMap::new();
+        let mut run = 0.0;
+        for (index, (entry, step)) in self.log.entries.iter().zip(&self.log.steps).enumerate() {
+            run += step.of(self.meter);
+            let renewed = match &entry.what {
+                What::Read { reading, place, value, gauge, state, baseline } => {
+                    let known = READINGS.iter().find(|r| r.name == reading);
+                    let value = known.and_then(|r| value.si(r.kind).ok()).filter(|v| v.is_finite());
+                    if let Some(value) = value {
+                        let key = Key {
+                            reading: reading.clone(),
+                            place: place.clone(),
+                            gauge: gauge.clone(),
+                            state: state.clone(),
+                        };
+                        all.entry(key).or_default().push(Point {
+                            index,
+                            entry: entry.id.clone(),
+                            day: entry.day,
+                            event: entry.event.clone(),
+                            run,
+                            value,
+                            baseline: *baseline,
+                        });
+                    }
+                    continue;
+                }
+                What::Freshened => None,
+                What::Fitted { part, .. } => Some(part.as_str()),
+                What::Did { service, .. } => match self.renewed_by.get(service) {
+                    Some(part) => Some(part.as_str()),
+                    None => continue,
+                },
+                _ => continue,
+            };
+            all.retain(|key, _| {
+                let parts = limits::watch(&key.reading).map_or(&[][..], |w| w.parts);
+                renewed.is_some_and(|part| !parts.contains(&part))
+            });
+        }
+        all.into_iter().map(|(key, points)| Series { key, points }).collect()
+    }
+
+    fn outlook(&self, series: &Series, first: usize, watch: &Watch) -> Option<Outlook> {
+        let limit_of = watch.trend.as_ref()?;
+        let points = series.points.get(first..)?;
+        let fresh = points.first()?;
+        let line: Vec<[f64; 2]> = points.iter().map(|p| [p.run, p.value]).collect();
+        let trend = theil_sen(&line, 0.95)?;
+        let rising = limit_of.rising();
+        let certain = if rising { trend.low > 0.0 } else { trend.high < 0.0 };
+        if !certain {
+            return None;
+        }
+        let limit = limit_of.from(fresh.value);
+        let now = self.log.run(self.meter, 0, self.log.steps.len());
+        let left = trend.to_limit(now, limit, rising);
+        let kind = watch.kind()?;
+        let each = self.each();
+        let a_step = kind.number_with((trend.slope * each.0).abs(), self.system, 1);
+        let words = format!(
+            "{} {} {} {} each {} ({} readings since {}, {} then); {} is the limit, {}",
+            watch.about(&series.key),
+            if rising { "rises" } else { "falls" },
+            a_step,
+            kind.print(self.system).unit,
+            each.1,
+            trend.count,
+            fresh.day,
+            kind.text(fresh.value, self.system),
+            kind.text(limit, self.system),
+            limit_of.whose(),
+        );
+        Some(Outlook { key: series.key.clone(), part: watch.ends, trend, limit, left, words })
+    }
+
+    /// A stretch of the meter that slopes are told over.
+    fn each(&self) -> (f64, &'static str) {
+        match (self.meter, self.system) {
+            ("miles", System::Metric) => (1e6, "1,000 km"),
+            ("miles", _) => (1_609_344.0, "1,000 miles"),
+            _ => (10.0, "10 passes"),
+        }
+    }
+
+    fn step(&self, series: &Series, watch: &Watch, all: &[Series]) -> Option<Finding> {
+        steps::find(self, series, watch, all)
+    }
+}
+
+#[cfg(test)]
+#[path = "condition_tests.rs"]
+mod tests;

@@ -1,0 +1,391 @@
+//! One service of one engine: what is used on its meter, low, nominal and high that count, what they rest on, and why.
+//!
+//! The earlier of age and condition counts, and nothing but the shop's own failures, where the part's class allows it,
+//! makes a life longer than the pack does.
+
+use crate::condition::{Condition, Outlook};
+use crate::duty::{ALUMINIUM_RODS, Intent, Wears, wears};
+use crate::events::Event;
+use crate::learn::{Learned, Own, Range, Takes, cheapest_age, learn};
+use crate::log::{Counted, Log, Meters};
+use crate::part::{Fitting, before, in_now, stretches};
+use jiff::Unit;
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+use thou_contract::System;
+
+/// What a life rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Basis {
+    /// The pack's own range.
+    #[default]
+    Pack,
+    /// The shop's own parts, that failed and that did not.
+    Learned,
+    /// How its readings go.
+    Condition,
+    /// Something happened that no count covers.
+    Event,
+}
+
+impl Basis {
+    /// The word in a file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Pack => "pack",
+            Self::Learned => "learned",
+            Self::Condition => "condition",
+            Self::Event => "event",
+        }
+    }
+}
+
+/// A service as a pack gives it.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// pack/rule.
+    pub rule: &'a str,
+    /// Rules that settle this one when they are done.
+    pub settled_by: &'a [&'a str],
+    /// What it is done to.
+    pub part: &'a str,
+    /// Whether it ends the part's life (replace, rebuild) and does not only look at it.
+    pub renews: bool,
+    /// Whether it counts from the part's own stamp.
+    pub by_stamp: bool,
+    /// Its meter: passes, miles, hours, events, months.
+    pub meter: &'a str,
+    /// Low, nominal and high, SI or a count.
+    pub pack: Range,
+    /// What the part takes with it.
+    pub takes: Takes,
+    /// Used by the sheet alone, before the log's first entry, where the log has nothing later to count from.
+    pub by_sheet: f64,
+    /// The day that the sheet counts months from.
+    pub day_by_sheet: Option<Date>,
+    /// Cost of a planned change and of a failure, in the shop's own money.
+    pub costs: Option<[f64; 2]>,
+}
+
+/// Everything of one engine that services are reckoned from.
+pub struct Engine<'a> {
+    /// Its log.
+    pub log: &'a Log<'a>,
+    /// What the sheet says of an outing.
+    pub intent: &'a Intent,
+    /// Parts by their numbers.
+    pub fittings: &'a [Fitting],
+    /// What parts of this engine ran in others, by number.
+    pub elsewhere: &'a BTreeMap<String, Meters>,
+    /// What happened.
+    pub events: &'a [Event],
+    /// What the readings say.
+    pub condition: &'a Condition,
+    /// The meter that lines are drawn against.
+    pub meter: &'a str,
+    /// Lives of the shop's own parts in engines of this use, by part and meter.
+    pub own: &'a BTreeMap<(String, String), Own>,
+    /// The day of the plan.
+    pub as_of: Option<Date>,
+    /// The reader's units.
+    pub system: System,
+}
+
+/// What came of one service.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Reckoned {
+    /// Used on its meter, SI or a count.
+    pub used: Option<f64>,
+    /// Low, nominal and high that count.
+    pub range: Range,
+    /// What those rest on.
+    pub basis: Basis,
+    /// Why, a sentence each, with the numbers.
+    pub why: Vec<String>,
+    /// The number of the part that it counts for.
+    pub serial: Option<String>,
+}
+
+/// From where a service counts.
+struct From {
+    used: f64,
+    /// Stretches of the log that it counts.
+    spans: Vec<[usize; 2]>,
+    counted: Counted,
+    serial: Option<String>,
+    words: Option<String>,
+}
+
+impl Engine<'_> {
+    /// Reckons a service.
+    #[must_use]
+    pub fn reckon(&self, asked: &Asked<'_>) -> Reckoned {
+        let mut out = Reckoned { range: asked.pack, ..Reckoned::default() };
+        if asked.meter == "months" {
+            let (used, serial) = self.months(asked);
+            out.used = used;
+            out.serial = serial;
+            return out;
+        }
+        let from = self.from(asked);
+        out.used = Some(from.used);
+        out.serial.clone_from(&from.serial);
+        out.why.extend(from.words.clone());
+        out.why.extend(self.counted_words(asked, &from.counted));
+        if asked.renews {
+            self.learned(asked, &mut out);
+            self.condition(asked, from.used, &mut out);
+            self.events(asked, &from, &mut out);
+        }
+        out
+    }
+
+    /// What a number of a meter reads, rounded down as lives are.
+    fn number(&self, meter: &str, si: f64) -> String {
+        let unit = match (meter, self.system) {
+            ("miles", System::Metric) => 1e3,
+            ("miles", _) => 1_609.344,
+            ("hours", _) => 3_600.0,
+            _ => 1.0,
+        };
+        format!("{}", (si / unit + 1e-6).floor())
+    }
+
+    fn wears(&self, asked: &Asked<'_>) -> Option<Wears> {
+        if asked.rule.ends_with("/aluminium-rods") { Some(ALUMINIUM_RODS) } else { wears(asked.part) }
+    }
+
+    fn done(&self, asked: &Asked<'_>) -> Option<usize> {
+        let rules = std::iter::once(asked.rule).chain(asked.settled_by.iter().copied());
+        rules.filter_map(|rule| self.log.last_did(rule)).max()
+    }
+
+    /// What is used since it was last done, since the part was put in, or since the freshen: a numbered part keeps its
+    /// life over all of them, what has no number starts anew with each.
+    fn from(&self, asked: &Asked<'_>) -> From {
+        let end = self.log.steps.len();
+        let hurts = self.wears(asked);
+        let done = self.done(asked);
+        let start = done.map_or(0, |n| n + 1).max(self.log.freshened());
+        let since = |start: usize| {
+            let counted = self.log.counted(asked.meter, start, end, self.intent, hurts);
+            let used = counted.counts + if start == 0 { asked.by_sheet } else { 0.0 };
+            From { used, spans: vec![[start, end]], counted, serial: None, words: None }
+        };
+        let in_now = in_now(self.fittings, asked.part);
+        if !asked.renews {
+            let newest = in_now.iter().map(|f| f.index + 1).max().unwrap_or(0);
+            return since(start.max(newest));
+        }
+        // the same work may be logged as done after the new part was: only a later day's is another part
+        let replaced = |f: &Fitting| done.is_some_and(|n| n > f.index && self.day(n) > Some(f.day));
+        let mut lives: Vec<From> = in_now.iter().filter(|f| !replaced(f)).map(|f| self.life(asked, f, hurts)).collect();
+        // the places that nobody logged a part for have been in since then
+        if lives.is_empty() || in_now.iter().all(|f| f.place.is_some()) {
+            lives.push(since(start));
+        }
+        lives.into_iter().max_by(|a, b| a.used.total_cmp(&b.used)).unwrap_or_else(|| since(start))
+    }
+
+    /// The life of one part by its number.
+    fn life(&self, asked: &Asked<'_>, fitting: &Fitting, hurts: Option<Wears>) -> From {
+        let end = self.log.steps.len();
+        let mut all = Counted { hardest: 1.0, ..Counted::default() };
+        let spans = stretches(self.fittings, &fitting.serial, end);
+        for [from, to] in &spans {
+            all = all.with(self.log.counted(asked.meter, *from, *to, self.intent, hurts));
+        }
+        let [brought, elsewhere] = before(self.fittings, fitting, self.elsewhere, asked.meter);
+        let place = fitting.place.as_deref().map(|p| format!(" at {p}")).unwrap_or_default();
+        let mut parts = vec![format!("{} here", self.number(asked.meter, all.counts))];
+        if elsewhere > 0.0 {
+            parts.push(format!("{} in other engines", self.number(asked.meter, elsewhere)));
+        }
+        if brought > 0.0 {
+            parts.push(format!("{} before this book", self.number(asked.meter, brought)));
+        }
+        let mut words = format!("{}{place}, in since {}: {}", fitting.serial, fitting.day, parts.join(", "));
+        if fitting.tightened > 1 {
+            let and = format!("; tightened {} times", fitting.tightened);
+            words.push_str(&and);
+        }
+        if let Some(out) = self.watched(&fitting.serial, fitting.index) {
+            words.push_str(&out);
+        }
+        From {
+            used: all.counts + brought + elsewhere,
+            spans,
+            counted: all,
+            serial: Some(fitting.serial.clone()),
+            words: Some(words),
+        }
+    }
+
+    /// A part that came out to be watched, and is in again.
+    fn watched(&self, serial: &str, before: usize) -> Option<String> {
+        let out = self.fittings.iter().filter(|f| f.serial == serial).filter_map(|f| f.out.as_ref());
+        let out = out.filter(|o| o.index <= before && o.disposition == "watch").max_by_key(|o| o.index)?;
+        let because = out.because.as_deref().map(|b| format!(" ({b})")).unwrap_or_default();
+        Some(format!("; to be watched since {}{because}", out.day))
+    }
+
+    fn day(&self, index: usize) -> Option<Date> {
+        self.log.entries.get(index).map(|e| e.day)
+    }
+
+    fn months(&self, asked: &Asked<'_>) -> (Option<f64>, Option<String>) {
+        let fitted = in_now(self.fittings, asked.part).into_iter().max_by_key(|f| f.index);
+        let stamp = fitted.and_then(|f| f.made);
+        let done = self.done(asked).and_then(|n| self.day(n));
+        let renewed = fitted.filter(|_| asked.renews || asked.by_stamp).map(|f| f.day);
+        let freshened = self.log.freshened().checked_sub(1).and_then(|n| self.day(n));
+        let from = match stamp.filter(|_| asked.by_stamp || asked.renews) {
+            Some(stamp) => Some(stamp),
+            None => done.max(renewed).max(asked.day_by_sheet).max(freshened.filter(|_| !asked.by_stamp)),
+        };
+        let serial = fitted.filter(|_| stamp.is_some()).map(|f| f.serial.clone());
+        let days = from.zip(self.as_of).and_then(|(from, to)| from.until((Unit::Day, to)).ok()).map(|s| s.get_days());
+        (days.map(|d| f64::from(d.max(0)) * 86_400.0), serial)
+    }
+
+    fn counted_words(&self, asked: &Asked<'_>, c: &Counted) -> Vec<String> {
+        let mut out = Vec::new();
+        let number = |si: f64| self.number(asked.meter, si);
+        let tenth = |v: f64| format!("{v:.1}");
+        if (c.counts - c.run).abs() >= 0.5 * self.whole(asked.meter) {
+            let mut parts = Vec::new();
+            if c.adder > 0.0 && (c.adder_counts - c.adder).abs() > 0.05 {
+                parts.push(format!("{} with the adder on as {}", c.adder, tenth(c.adder_counts)));
+            }
+            if c.harder > 0.0 {
+                parts.push(format!("{} harder than the pass described as {}", c.harder, tenth(c.harder_counts)));
+            }
+            if c.others >= self.whole(asked.meter) * 0.5 {
+                parts.push(format!("pulls and road as {}", number(c.others)));
+            }
+            let softer = c.counts - c.others - c.adder_counts - c.harder_counts - (c.run - c.adder - c.harder);
+            if softer < -0.5 * self.whole(asked.meter) && asked.meter == "passes" {
+                parts.push("the softer ones as less, two thirds at least".to_owned());
+            }
+            let because = if parts.is_empty() { String::new() } else { format!(": {}", parts.join("; ")) };
+            out.push(format!("{} run count as {}{because}", number(c.run), number(c.counts)));
+        }
+        let mut left_out = Vec::new();
+        if c.pulls_left_out > 0.0 {
+            left_out.push(format!("{} pulls", c.pulls_left_out));
+        }
+        if c.road_left_out > 0.0 {
+            left_out.push(format!("{} {} of road", self.number("miles", c.road_left_out), self.road()));
+        }
+        if c.passes_left_out > 0.0 {
+            left_out.push(format!("{} passes", c.passes_left_out));
+        }
+        if !left_out.is_empty() {
+            out.push(format!("not counted, the sheet's duty does not say enough: {}", left_out.join(", ")));
+        }
+        if c.adder_unknown > 0.0 {
+            out.push(format!(
+                "{} with the adder on count as plain ones: the sheet has no adder-power",
+                c.adder_unknown
+            ));
+        }
+        out
+    }
+
+    fn road(&self) -> &'static str {
+        if self.system == System::Metric { "km" } else { "miles" }
+    }
+
+    /// One of a meter's own measure.
+    fn whole(&self, meter: &str) -> f64 {
+        if meter == "miles" { 1_609.344 } else { 1.0 }
+    }
+
+    fn learned(&self, asked: &Asked<'_>, out: &mut Reckoned) {
+        let Some(own) = self.own.get(&(asked.part.to_owned(), asked.meter.to_owned())) else { return };
+        let Some(learned) = learn(asked.part, asked.takes, asked.pack, own) else { return };
+        let Learned { range, moved, words, .. } = learned;
+        if moved {
+            let [a, b, c] = asked.pack.map(|v| self.number(asked.meter, v));
+            out.why.push(format!("{words} of {a}, {b}, {c}"));
+            out.range = range;
+            out.basis = Basis::Learned;
+        } else {
+            out.why.push(words);
+        }
+        let Some([planned, failure]) = asked.costs else { return };
+        if let Some(age) = cheapest_age(asked.part, asked.takes, asked.pack, own, planned, failure) {
+            out.why.push(format!(
+                "cheapest to change at about {} by the costs on the sheet",
+                self.number(asked.meter, age)
+            ));
+        }
+    }
+
+    /// The earlier of age and condition: a line that comes to its limit sooner than the life ends takes its place.
+    fn condition(&self, asked: &Asked<'_>, used: f64, out: &mut Reckoned) {
+        if asked.meter != self.meter {
+            return;
+        }
+        let of_part = self.condition.outlooks.iter().filter(|o| o.part == asked.part);
+        let end = |o: &&Outlook| o.left.get(1).copied().flatten().unwrap_or(f64::INFINITY);
+        let Some(outlook) = of_part.min_by(|a, b| end(a).total_cmp(&end(b))) else { return };
+        let [fast, middle, slow] = outlook.left;
+        let [low, nominal, high] = out.range;
+        let left = |left: Option<f64>| left.map_or_else(|| "not".to_owned(), |l| self.number(asked.meter, l));
+        let goes = format!("{}: {}, {} or {} left", outlook.words, left(fast), left(middle), left(slow));
+        let by = [fast, middle, slow].map(|l| l.map_or(f64::INFINITY, |l| used + l));
+        let [a, b, c] = by;
+        if b < nominal {
+            out.range = [low.min(a), b, high.min(c)];
+            out.basis = Basis::Condition;
+            out.why.push(format!("{goes}, sooner than its life"));
+        } else {
+            out.why.push(format!("{goes}, later than its life"));
+        }
+    }
+
+    /// What happened since the part went in.
+    fn events(&self, asked: &Asked<'_>, from: &From, out: &mut Reckoned) {
+        let met = |e: &&Event| from.spans.iter().any(|[a, b]| (*a..*b).contains(&e.index));
+        for event in self.events.iter().filter(met) {
+            if event.ends(asked.part) {
+                out.range = [from.used; 3];
+                out.basis = Basis::Event;
+                out.why
+                    .push(format!("{} on {}: more than 8 % over, they do not run again", event.happening, event.day));
+                return;
+            }
+            if event.halves_bolts() && asked.part == "rod bolts" && out.basis != Basis::Event {
+                out.range = out.range.map(|v| v / 2.0);
+                out.basis = Basis::Event;
+                out.why.push(format!("{} on {}: bolts count to half of their life", event.happening, event.day));
+            }
+        }
+    }
+}
+
+impl Counted {
+    /// Two stretches together.
+    fn with(self, other: Self) -> Self {
+        Self {
+            counts: self.counts + other.counts,
+            run: self.run + other.run,
+            harder: self.harder + other.harder,
+            harder_counts: self.harder_counts + other.harder_counts,
+            hardest: self.hardest.max(other.hardest),
+            adder: self.adder + other.adder,
+            adder_counts: self.adder_counts + other.adder_counts,
+            others: self.others + other.others,
+            pulls_left_out: self.pulls_left_out + other.pulls_left_out,
+            road_left_out: self.road_left_out + other.road_left_out,
+            passes_left_out: self.passes_left_out + other.passes_left_out,
+            adder_unknown: self.adder_unknown + other.adder_unknown,
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "item_tests.rs"]
+mod tests;

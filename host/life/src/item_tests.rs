@@ -1,0 +1,177 @@
+#![allow(clippy::unwrap_used)]
+use super::*;
+use crate::condition::Reader;
+use crate::entry::Entry;
+use crate::events::{Speeds, events};
+use crate::log::tests::line;
+use crate::part::fittings;
+use jiff::civil::date;
+
+const RPM: f64 = std::f64::consts::PI / 30.0;
+
+const SPRINGS: Asked<'static> = Asked {
+    rule: "freshen/springs",
+    settled_by: &[],
+    part: "valve springs",
+    renews: true,
+    by_stamp: false,
+    meter: "passes",
+    pack: [82.0, 132.0, 220.0],
+    takes: Takes::Engine,
+    by_sheet: 0.0,
+    day_by_sheet: None,
+    costs: None,
+};
+
+const BOLTS: Asked<'static> =
+    Asked { rule: "freshen/rod-bolts", part: "rod bolts", pack: [200.0, 300.0, 400.0], ..SPRINGS };
+
+struct Given {
+    elsewhere: BTreeMap<String, Meters>,
+    own: BTreeMap<(String, String), Own>,
+}
+
+fn reckon(entries: &[Entry], given: &Given, asked: &Asked<'_>) -> Reckoned {
+    let log = Log::new(entries, &Meters::new());
+    let renewed = BTreeMap::from([("freshen/springs".to_owned(), "valve springs".to_owned())]);
+    let condition = Reader { log: &log, meter: "passes", renewed_by: &renewed, system: System::Inch }.read();
+    let speeds = Speeds { limit: Some(7_600.0 * RPM), ..Speeds::default() };
+    Engine {
+        log: &log,
+        intent: &Intent { run: Some([9.2, 6_700.0 * RPM]), peak: Some(7_200.0 * RPM), ..Intent::default() },
+        fittings: &fittings(entries),
+        elsewhere: &given.elsewhere,
+        events: &events(entries, speeds),
+        condition: &condition,
+        meter: "passes",
+        own: &given.own,
+        as_of: Some(date(2026, 9, 1)),
+        system: System::Inch,
+    }
+    .reckon(asked)
+}
+
+fn nothing() -> Given {
+    Given { elsewhere: BTreeMap::new(), own: BTreeMap::new() }
+}
+
+#[test]
+fn without_a_number_it_counts_from_when_it_was_done_and_from_the_freshen() {
+    let mut entries = vec![line(date(2026, 4, 1), r#""what":"ran","passes":40"#)];
+    let asked = Asked { by_sheet: 10.0, ..SPRINGS };
+    assert_eq!(reckon(&entries, &nothing(), &asked).used, Some(50.0));
+    entries.push(line(date(2026, 4, 2), r#""what":"did","service":"freshen/springs""#));
+    entries.push(line(date(2026, 4, 3), r#""what":"ran","passes":7"#));
+    assert_eq!(reckon(&entries, &nothing(), &asked).used, Some(7.0));
+    assert_eq!(reckon(&entries, &nothing(), &BOLTS).used, Some(47.0));
+    entries.push(line(date(2026, 4, 4), r#""what":"freshened""#));
+    entries.push(line(date(2026, 4, 5), r#""what":"ran","passes":3"#));
+    assert_eq!(reckon(&entries, &nothing(), &asked).used, Some(3.0));
+    // looked at when something else was done
+    let look = Asked { rule: "freshen/spring-load", renews: false, settled_by: &["freshen/springs"], ..SPRINGS };
+    assert_eq!(reckon(&entries[..3], &nothing(), &look).used, Some(7.0));
+}
+
+#[test]
+fn a_numbered_set_brings_what_it_ran_and_keeps_it_over_a_freshen() {
+    let entries = [
+        line(date(2026, 4, 1), r#""what":"fitted","part":"valve springs","serial":"set 9","brought":{"passes":"20"}"#),
+        line(date(2026, 4, 2), r#""what":"ran","passes":30"#),
+        line(date(2026, 5, 1), r#""what":"freshened""#),
+        line(date(2026, 5, 2), r#""what":"ran","passes":5"#),
+    ];
+    let mut given = nothing();
+    given.elsewhere.insert("set 9".into(), Meters::from([("passes".to_owned(), 41.0)]));
+    let got = reckon(&entries, &given, &SPRINGS);
+    assert_eq!((got.used, got.serial.as_deref()), (Some(96.0), Some("set 9")));
+    assert_eq!(got.why, ["set 9, in since 2026-04-01: 35 here, 41 in other engines, 20 before this book"]);
+    // done on a later day, and nobody wrote a number down: another set
+    let mut later = entries.to_vec();
+    later.push(line(date(2026, 6, 1), r#""what":"did","service":"freshen/springs""#));
+    later.push(line(date(2026, 6, 2), r#""what":"ran","passes":4"#));
+    assert_eq!(reckon(&later, &given, &SPRINGS).used, Some(4.0));
+}
+
+#[test]
+fn one_old_rod_among_new_ones_is_the_one_that_counts() {
+    let asked = Asked { rule: "freshen/steel-rods", part: "rods", pack: [300.0, 400.0, 600.0], ..SPRINGS };
+    let entries = [
+        line(
+            date(2026, 4, 1),
+            r#""what":"fitted","part":"rods","serial":"R-21","place":"3","brought":{"passes":"210"}"#,
+        ),
+        line(date(2026, 4, 2), r#""what":"ran","passes":30"#),
+    ];
+    let got = reckon(&entries, &nothing(), &asked);
+    assert_eq!((got.used, got.serial.as_deref()), (Some(240.0), Some("R-21")));
+    assert!(got.why[0].starts_with("R-21 at 3"));
+}
+
+#[test]
+fn bolts_count_to_half_after_five_percent_over_and_not_at_all_after_eight() {
+    let with = |speed: &str| {
+        let entries = [
+            line(date(2026, 4, 1), r#""what":"ran","passes":40"#),
+            line(date(2026, 4, 2), &format!(r#""what":"happened","happening":"over-rev","speed":"{speed}""#)),
+        ];
+        reckon(&entries, &nothing(), &BOLTS)
+    };
+    assert_eq!((with("7750 rpm").range, with("7750 rpm").basis), ([200.0, 300.0, 400.0], Basis::Pack));
+    assert_eq!((with("8100 rpm").range, with("8100 rpm").basis), ([100.0, 150.0, 200.0], Basis::Event));
+    let out = with("8300 rpm");
+    assert_eq!((out.range, out.used), ([40.0; 3], Some(40.0)));
+    // new ones since: nothing of it
+    let entries = [
+        line(date(2026, 4, 2), r#""what":"happened","happening":"over-rev","speed":"8300 rpm""#),
+        line(date(2026, 4, 3), r#""what":"fitted","part":"rod bolts","serial":"bolts 8""#),
+    ];
+    assert_eq!(reckon(&entries, &nothing(), &BOLTS).basis, Basis::Pack);
+}
+
+#[test]
+fn a_line_that_comes_to_its_limit_before_the_life_ends_takes_its_place() {
+    let mut entries = Vec::new();
+    for n in 0..6_i64 {
+        let day = date(2026, 4, 4).checked_add(jiff::Span::new().days(7 * n)).unwrap();
+        if n > 0 {
+            entries.push(line(day, r#""what":"ran","passes":10"#));
+        }
+        let fresh = if n == 0 { r#","baseline":true"# } else { "" };
+        let load = 250 - 3 * n;
+        let read = format!(r#""what":"read","reading":"seat-load","place":"3E","value":"{load} lbf"{fresh}"#);
+        entries.push(line(day, &read));
+    }
+    let got = reckon(&entries, &nothing(), &SPRINGS);
+    // 25 lbf to lose, 15 gone in 50 passes: 33 left, 83 in all, before the 132 of the pack
+    assert_eq!(got.basis, Basis::Condition);
+    let [low, nominal, high] = got.range;
+    assert!((nominal - 250.0 / 3.0).abs() < 1e-6 && low <= 82.0 && high <= 220.0, "{:?}", got.range);
+    assert!(got.why.last().unwrap().ends_with("sooner than its life"), "{:?}", got.why);
+    let short = Asked { pack: [20.0, 60.0, 80.0], ..SPRINGS };
+    assert_eq!(reckon(&entries, &nothing(), &short).basis, Basis::Pack);
+}
+
+#[test]
+fn the_shops_own_failures_shorten_and_say_so() {
+    let mut given = nothing();
+    let own = Own { failed: vec![70.0, 75.0, 80.0], sound: vec![60.0, 40.0] };
+    given.own.insert(("valve springs".into(), "passes".into()), own);
+    let entries = [line(date(2026, 4, 1), r#""what":"ran","passes":40"#)];
+    let asked = Asked { costs: Some([400.0, 15_000.0]), ..SPRINGS };
+    let got = reckon(&entries, &given, &asked);
+    assert!(got.basis == Basis::Learned && got.range[1] < 132.0);
+    assert!(
+        got.why[0].starts_with("3 of this shop's own failed, 2 did not: they shorten the pack's range of 82, 132, 220")
+    );
+    assert!(got.why[1].starts_with("cheapest to change at about "));
+}
+
+#[test]
+fn months_count_from_the_stamp_where_there_is_one() {
+    let asked = Asked { rule: "freshen/damper", part: "damper", by_stamp: true, meter: "months", ..SPRINGS };
+    let entries = [line(date(2026, 4, 1), r#""what":"fitted","part":"damper","serial":"D-50311","made":"2025-09-01""#)];
+    let got = reckon(&entries, &nothing(), &asked);
+    assert_eq!((got.used, got.serial.as_deref()), (Some(365.0 * 86_400.0), Some("D-50311")));
+    let by_sheet = Asked { day_by_sheet: Some(date(2026, 8, 31)), ..asked };
+    assert_eq!(reckon(&[], &nothing(), &by_sheet).used, Some(86_400.0));
+}
