@@ -58,6 +58,19 @@ pub fn mobility(what: &str, a: &Args) -> Answer {
             all.extend(found.films.iter().step_by(20));
             Ok(all)
         }
+        // big end, then countered mass, speed, peak pressure, main, angle | pins | axes | turns of the cylinders
+        "main" => {
+            use thou_mechanics::main_bearing::{Mains, OnCrank};
+            let (pins, axes, turns) = (a.list(11), a.list(12), a.list(13));
+            let cylinders: Vec<OnCrank> = pins
+                .iter()
+                .zip(axes.iter().zip(turns))
+                .map(|(pin, (axis, turn))| OnCrank { pin: *pin as usize, axis: *axis, turn })
+                .collect();
+            let mains = Mains { gear: end(), cylinders: &cylinders, countered: a.n(6) };
+            let load = mains.load(a.count(9), a.n(10), a.n(7), |own| pulse(own, a.n(8), 14.0, 25.0));
+            Ok(vec![load.x, load.y])
+        }
         _ => panic!("no mobility.{what}"),
     }
 }

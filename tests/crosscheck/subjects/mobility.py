@@ -140,3 +140,44 @@ def orbit(rng):
             continue
         some = films(np.radians(np.arange(-360, 360, 20)))
         yield Case([*one, omega, peak, [diameter, length, clearance, mu]], [least, *some], [least, *some])
+
+
+@check("mobility.main", "numpy", 1e-8, "second differences of where the masses are, good to 1e-8; against what one throw pulls with")
+def main(rng):
+    """A throw with its rods and pistons as one body: what the mains hold it with is its change of momentum less gas and wall."""
+
+    def accelerated(where, t, w):
+        # sixth order, in turns small enough for rounding and large enough for the order
+        h = 4e-3
+        weights = np.array([2, -27, 270, -490, 270, -27, 2]) / 180
+        return sum(k * where(t + n * h) for n, k in zip(range(-3, 4), weights)) / h**2 * w**2
+
+    for _ in range(400):
+        r, l, d, bore, upper, lower = one = big_end(rng)
+        omega, peak = float(rng.uniform(250, 900)), float(rng.uniform(4e6, 9e6))
+        countered = float(rng.uniform(0, upper + lower))
+        throws = int(rng.integers(1, 5))
+        pins = [pin for pin in range(throws) for _ in range(int(rng.integers(1, 3)))]
+        axes = rng.uniform(-1.6, 1.6, len(pins))
+        turns = rng.uniform(-6, 6, len(pins))
+        angle, wanted = float(rng.uniform(-6, 6)), int(rng.integers(0, throws + 1))
+        total = np.zeros(2)
+        for pin, axis, turn in zip(pins, axes, turns):
+            if wanted not in (pin, pin + 1):
+                continue
+            own = angle - turn
+            # along the cylinder and across it
+            crankpin = lambda q: r * np.array([np.cos(q), np.sin(q)])  # noqa: E731, B023
+            piston = lambda q: np.array([r * np.cos(q) + np.sqrt(l * l - (r * np.sin(q) - d) ** 2), 0 * q])  # noqa: E731, B023
+            momentum = upper * accelerated(piston, own, omega) + (lower - countered) * accelerated(crankpin, own, omega)
+            degrees = (np.degrees(own) - 14 + 360) % 720 - 360
+            gas = -np.pi / 4 * bore**2 * peak * np.exp(-((degrees / 25) ** 2))
+            # the wall holds the piston against what its rod pushes it aside with
+            thrust = gas - upper * accelerated(piston, own, omega)[0]
+            lean = (r * np.sin(own) - d) / np.sqrt(l * l - (r * np.sin(own) - d) ** 2)
+            load = np.array([gas, thrust * -lean]) - momentum
+            # half of it to the main on each side
+            c, s = np.cos(axis), np.sin(axis)
+            total += 0.5 * np.array([load[0] * c - load[1] * s, load[0] * s + load[1] * c])
+        big = upper * r * omega**2 * 1.5 + np.pi / 4 * bore**2 * peak + (lower + countered) * r * omega**2
+        yield Case([*one, countered, omega, peak, wanted, angle, [float(p) for p in pins], list(axes), list(turns)], list(total), [big, big])
