@@ -37,10 +37,10 @@ pub enum What {
     /// The engine ran. What is not given is not known; a count of nothing is left out.
     Ran {
         /// Passes down the strip.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
         passes: Option<f64>,
         /// Pulls on the dyno.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
         pulls: Option<f64>,
         /// Way on the road, text with its unit.
         #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -60,6 +60,9 @@ pub enum What {
         /// A meter's own reading after it, where the racer reads the meter instead of counting: `passes`, `miles`, `hours`.
         #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
         meter: BTreeMap<String, Amount>,
+        /// The meter was put back to nothing since it was last read, or exchanged for another.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        meter_was_reset: bool,
     },
     /// Something happened that no count covers.
     Happened {
@@ -107,10 +110,10 @@ pub enum What {
         /// The rule of the service, as pack/rule.
         service: String,
         /// What it cost, in the shop's own money.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
         cost: Option<f64>,
         /// Hours of work.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
         hours: Option<f64>,
     },
     /// A part or a set was put in.
@@ -161,6 +164,44 @@ pub enum What {
         /// The id of the entry that is undone.
         entry: String,
     },
+}
+
+/// A whole number without its `.0`, as it was written.
+fn plain<S: serde::Serializer>(number: &Option<f64>, out: S) -> Result<S::Ok, S::Error> {
+    match number {
+        Some(n) if n.fract() == 0.0 && n.abs() < 9e15 => out.serialize_i64(*n as i64),
+        Some(n) => out.serialize_f64(*n),
+        None => out.serialize_none(),
+    }
+}
+
+impl What {
+    /// Its name, as a line of JSON has it under `what`.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::Ran { .. } => "ran",
+            Self::Happened { .. } => "happened",
+            Self::Settled { .. } => "settled",
+            Self::Read { .. } => "read",
+            Self::Did { .. } => "did",
+            Self::Fitted { .. } => "fitted",
+            Self::Removed { .. } => "removed",
+            Self::Tightened { .. } => "tightened",
+            Self::TornDown { .. } => "torn-down",
+            Self::Freshened => "freshened",
+            Self::Noted => "noted",
+            Self::Undone { .. } => "undone",
+        }
+    }
+    /// The number of the part that it is about, if it is about one.
+    #[must_use]
+    pub fn serial(&self) -> Option<&str> {
+        match self {
+            Self::Fitted { serial, .. } | Self::Removed { serial, .. } | Self::Tightened { serial } => Some(serial),
+            _ => None,
+        }
+    }
 }
 
 /// A quantity as it was written, `"7450 rpm"`; a bare number for a count. Its SI value needs the kind that the field

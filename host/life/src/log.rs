@@ -2,7 +2,8 @@
 
 use crate::duty::{Intent, Outing, Wears};
 use crate::entry::{Amount, Entry, What};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::meter::Counter;
+use std::collections::BTreeMap;
 
 /// Readings of meters by name, SI or a count: passes, pulls, miles (m), hours (s), events.
 pub type Meters = BTreeMap<String, f64>;
@@ -90,42 +91,22 @@ impl<'a> Log<'a> {
     #[must_use]
     pub fn new(entries: &'a [Entry], start: &Meters) -> Self {
         let mut steps = Vec::with_capacity(entries.len());
-        let mut seen = BTreeSet::new();
-        let mut running = start.clone();
+        let mut counter = Counter::new(start);
         for entry in entries {
-            let mut step = Step::default();
-            match &entry.what {
-                What::Ran { passes, pulls, miles, hours, peak_speed, elapsed, adder, meter } => {
-                    step.passes = passes.filter(|p| p.is_finite()).unwrap_or(0.0).max(0.0);
-                    step.pulls = pulls.filter(|p| p.is_finite()).unwrap_or(0.0).max(0.0);
-                    step.miles = count(miles.as_ref(), "distance");
-                    step.hours = count(hours.as_ref(), "time");
-                    for (name, amount) in meter {
-                        // the meter counts what nobody wrote down
-                        let to = |given: f64| {
-                            let ahead = meter_si(name, amount) - running.get(name).copied().unwrap_or(0.0);
-                            ahead.max(given)
-                        };
-                        match name.as_str() {
-                            "passes" => step.passes = to(step.passes),
-                            "miles" => step.miles = to(step.miles),
-                            "hours" => step.hours = to(step.hours),
-                            _ => {}
-                        }
-                    }
-                    let of = |a: &Option<Amount>, kind| Some(count(a.as_ref(), kind)).filter(|v| *v > 0.0);
-                    step.outing =
-                        Outing { peak: of(peak_speed, "angular-speed"), elapsed: of(elapsed, "time"), adder: *adder };
-                    let event = entry.event.clone().unwrap_or_else(|| entry.day.to_string());
-                    let ran = step.passes + step.miles > 0.0;
-                    // an event is one in its own year
-                    step.events = f64::from(u8::from(ran && seen.insert((entry.day.year(), event))));
-                    for (name, more) in [("passes", step.passes), ("miles", step.miles), ("hours", step.hours)] {
-                        *running.entry(name.to_owned()).or_default() += more;
-                    }
-                }
-                What::Freshened => running.clear(),
-                _ => {}
+            let more = counter.step(entry);
+            let of = |meter| more.get(meter).copied().unwrap_or(0.0);
+            let mut step = Step {
+                passes: of("passes"),
+                pulls: of("pulls"),
+                miles: of("miles"),
+                hours: of("hours"),
+                events: of("events"),
+                outing: Outing::default(),
+            };
+            if let What::Ran { peak_speed, elapsed, adder, .. } = &entry.what {
+                let of = |a: &Option<Amount>, kind| Some(count(a.as_ref(), kind)).filter(|v| *v > 0.0);
+                step.outing =
+                    Outing { peak: of(peak_speed, "angular-speed"), elapsed: of(elapsed, "time"), adder: *adder };
             }
             steps.push(step);
         }

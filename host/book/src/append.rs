@@ -1,0 +1,271 @@
+//! Writing entries: one turn at the file for all that come together.
+
+use crate::error::{BookError, Refusal, Refused};
+use crate::{Book, derive, engines, id, serials};
+use jiff::civil::Date;
+use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
+use std::collections::BTreeMap;
+use thou_life::entry::{Entry, What};
+use thou_life::meter;
+
+/// What became of an entry.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Added {
+    /// Its id, given where it had none.
+    pub id: String,
+    /// Whether it is new; an entry that the book has adds nothing.
+    pub new: bool,
+    /// The last day that the engine's log had before, where this entry is of an earlier one.
+    pub before: Option<Date>,
+}
+
+/// What became of entries of which the good ones were kept.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Kept {
+    /// The good ones, each with its place among those that came, from nought.
+    pub added: Vec<(usize, Added)>,
+    /// The others.
+    pub refused: Vec<Refused>,
+}
+
+impl Book {
+    /// Writes entries: all of them, or none. When this returns they are on the disk.
+    ///
+    /// # Errors
+    /// [`BookError::Refused`] with the first that does not fit, or what the disk says; the book is then as it was.
+    pub fn append(&mut self, entries: &[Entry]) -> Result<Vec<Added>, BookError> {
+        let kept = self.write(entries, true)?;
+        match kept.refused.into_iter().next() {
+            Some(refused) => Err(BookError::Refused(refused)),
+            None => Ok(kept.added.into_iter().map(|(_, added)| added).collect()),
+        }
+    }
+
+    /// Writes those entries that fit, and tells the others.
+    ///
+    /// # Errors
+    /// What the disk says; the book is then as it was.
+    pub fn append_good(&mut self, entries: &[Entry]) -> Result<Kept, BookError> {
+        self.write(entries, false)
+    }
+
+    fn write(&mut self, entries: &[Entry], all_or_none: bool) -> Result<Kept, BookError> {
+        let path = self.path.clone();
+        let of = |error: rusqlite::Error| BookError::of(&path, &error);
+        let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
+        let mut writer = Writer { db: &turn, engines: BTreeMap::new() };
+        let mut kept = Kept::default();
+        for (at, entry) in entries.iter().enumerate() {
+            match writer.one(entry).map_err(of)? {
+                Ok(added) => kept.added.push((at, added)),
+                Err(why) => {
+                    kept.refused.push(Refused { at, why });
+                    if all_or_none {
+                        return Ok(kept);
+                    }
+                }
+            }
+        }
+        writer.finish().map_err(of)?;
+        turn.commit().map_err(of)?;
+        Ok(kept)
+    }
+}
+
+/// One engine while entries are written.
+struct Open {
+    counter: meter::Counter,
+    last: Option<Date>,
+    /// Whether what follows from the entries must be made anew.
+    stale: bool,
+    more: i64,
+}
+
+struct Writer<'a> {
+    db: &'a Connection,
+    engines: BTreeMap<String, Open>,
+}
+
+impl Writer<'_> {
+    fn one(&mut self, entry: &Entry) -> rusqlite::Result<Result<Added, Refusal>> {
+        if !self.engines.contains_key(&entry.engine) {
+            if !engines::exists(self.db, &entry.engine)? {
+                let hint = engines::hint(self.db, &entry.engine)?;
+                return Ok(Err(Refusal::UnknownEngine { name: entry.engine.clone(), hint }));
+            }
+            let open = Open {
+                counter: derive::load(self.db, &entry.engine)?,
+                last: derive::last_day(self.db, &entry.engine)?,
+                stale: false,
+                more: 0,
+            };
+            self.engines.insert(entry.engine.clone(), open);
+        }
+        if let Some(known) = self.known(entry)? {
+            return Ok(known);
+        }
+        if let Some(refusal) = self.refusal(entry)? {
+            return Ok(Err(refusal));
+        }
+        self.insert(entry).map(Ok)
+    }
+
+    /// What becomes of an entry whose id the book has.
+    fn known(&self, entry: &Entry) -> rusqlite::Result<Option<Result<Added, Refusal>>> {
+        if entry.id.is_empty() {
+            return Ok(None);
+        }
+        let mut statement = self.db.prepare_cached("SELECT json FROM entry WHERE id = ?")?;
+        let known = statement.query_row([&entry.id], |row| derive::parse(row, 0)).optional()?;
+        Ok(known.map(|known| {
+            if known == *entry {
+                Ok(Added { id: entry.id.clone(), new: false, before: None })
+            } else {
+                Err(Refusal::IdTaken(entry.id.clone()))
+            }
+        }))
+    }
+
+    fn refusal(&mut self, entry: &Entry) -> rusqlite::Result<Option<Refusal>> {
+        match &entry.what {
+            What::Ran { meter, meter_was_reset, .. } => {
+                if let Err(error) = meter::counted(&entry.what) {
+                    return Ok(Some(error.into()));
+                }
+                for (name, amount) in meter {
+                    let shown = match meter::reading(name, amount) {
+                        Ok(shown) => shown,
+                        Err(error) => return Ok(Some(error.into())),
+                    };
+                    let run = meter::counted(&entry.what).ok().and_then(|c| c.get(name.as_str()).copied());
+                    let have = self.state_before(entry)?.shows(name) + run.unwrap_or(0.0);
+                    // half a millionth for what a unit's factor rounds
+                    if !meter_was_reset && shown < have * (1.0 - 5e-7) {
+                        let have = crate::append::shown(name, have);
+                        return Ok(Some(Refusal::MeterDown { meter: name.clone(), reading: amount.0.clone(), have }));
+                    }
+                }
+                Ok(None)
+            }
+            What::Fitted { brought, .. } => {
+                if let Some(error) = brought.iter().find_map(|(name, amount)| meter::reading(name, amount).err()) {
+                    return Ok(Some(error.into()));
+                }
+                serials::check(self.db, entry)
+            }
+            What::Removed { .. } | What::Tightened { .. } => serials::check(self.db, entry),
+            What::Settled { entry: id, .. } => Ok(self.find(entry, id)?.err()),
+            What::Undone { entry: id } => match self.find(entry, id)? {
+                Ok((seq, wrong)) => serials::check_without(self.db, seq, &wrong),
+                Err(refusal) => Ok(Some(refusal)),
+            },
+            _ => Ok(None),
+        }
+    }
+
+    /// How the meters stand before this entry.
+    fn state_before(&mut self, entry: &Entry) -> rusqlite::Result<meter::Counter> {
+        let Some(open) = self.engines.get_mut(&entry.engine) else { return Ok(meter::Counter::default()) };
+        if open.last.is_some_and(|last| entry.day < last) {
+            return derive::state_on(self.db, &entry.engine, entry.day);
+        }
+        if open.stale {
+            open.counter = derive::recompute(self.db, &entry.engine)?;
+            (open.stale, open.more) = (false, 0);
+        }
+        Ok(open.counter.clone())
+    }
+
+    /// The entry of the same engine that another one is about.
+    fn find(&self, entry: &Entry, id: &str) -> rusqlite::Result<Result<(i64, Entry), Refusal>> {
+        let mut statement = self.db.prepare_cached(
+            "SELECT seq, json, EXISTS (SELECT 1 FROM undone WHERE undone.seq = entry.seq)
+             FROM entry WHERE id = ? AND engine = ? AND what <> 'undone'",
+        )?;
+        let found = statement
+            .query_row([id, &entry.engine], |row| Ok((row.get(0)?, derive::parse(row, 1)?, row.get::<_, bool>(2)?)))
+            .optional()?;
+        Ok(match found {
+            Some((_, _, true)) => Err(Refusal::UndoneBefore { id: id.to_owned() }),
+            Some((seq, found, false)) => Ok((seq, found)),
+            None => Err(Refusal::NoSuchEntry { id: id.to_owned(), engine: entry.engine.clone() }),
+        })
+    }
+
+    fn insert(&mut self, entry: &Entry) -> rusqlite::Result<Added> {
+        let mut entry = entry.clone();
+        if entry.id.is_empty() {
+            entry.id = self.new_id(&entry)?;
+        }
+        let json = serde_json::to_string(&entry).unwrap_or_default();
+        self.db
+            .prepare_cached("INSERT INTO entry (id, engine, day, what, serial, json) VALUES (?, ?, ?, ?, ?, ?)")?
+            .execute(params![
+                entry.id,
+                entry.engine,
+                entry.day.to_string(),
+                entry.what.name(),
+                entry.what.serial(),
+                json
+            ])?;
+        let seq = self.db.last_insert_rowid();
+        if let What::Undone { entry: wrong } = &entry.what {
+            self.db
+                .prepare_cached("INSERT INTO undone (seq, engine) SELECT seq, engine FROM entry WHERE id = ?")?
+                .execute([wrong])?;
+        }
+        let mut before = None;
+        if let Some(open) = self.engines.get_mut(&entry.engine) {
+            before = open.last.filter(|last| entry.day < *last);
+            if before.is_some() || matches!(entry.what, What::Undone { .. }) {
+                open.stale = true;
+            } else if !open.stale {
+                derive::apply(self.db, &mut open.counter, seq, &entry)?;
+            }
+            open.more += 1;
+            open.last = open.last.max(Some(entry.day));
+        }
+        Ok(Added { id: entry.id, new: true, before })
+    }
+
+    /// An id that no entry has: it hangs on the book and the place in it, so that the same words twice are two entries.
+    fn new_id(&self, entry: &Entry) -> rusqlite::Result<String> {
+        let origin: String =
+            self.db.prepare_cached("SELECT value FROM about WHERE key = 'origin'")?.query_row([], |row| row.get(0))?;
+        let seq: i64 =
+            self.db.prepare_cached("SELECT coalesce(max(seq), 0) FROM entry")?.query_row([], |row| row.get(0))?;
+        let json = serde_json::to_string(entry).unwrap_or_default();
+        let mut taken = self.db.prepare_cached("SELECT 1 FROM entry WHERE id = ?")?;
+        let mut again = 0;
+        loop {
+            let id = id::id(&[&origin, &seq.to_string(), &json], again);
+            if !taken.exists([&id])? {
+                return Ok(id);
+            }
+            again += 1;
+        }
+    }
+
+    fn finish(self) -> rusqlite::Result<()> {
+        for (engine, open) in &self.engines {
+            if open.stale {
+                derive::recompute(self.db, engine)?;
+            } else if open.more > 0 {
+                derive::store(self.db, engine, &open.counter)?;
+                self.db
+                    .prepare_cached("UPDATE engine SET entries = entries + ? WHERE name = ?")?
+                    .execute(params![open.more, engine])?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A meter's total for a reader.
+pub(crate) fn shown(name: &str, si: f64) -> String {
+    match name {
+        "hours" => format!("{} h", (si / 360.0).round() / 10.0),
+        "miles" => format!("{} miles", (si / 160.934_4).round() / 10.0),
+        _ => format!("{si}"),
+    }
+}
