@@ -1,6 +1,7 @@
 //! What every page starts with: the sheet, and the packs that count for it.
 
 use super::{Exit, Io, With};
+use crate::packs::lock::{self, Entry, Lock};
 use crate::packs::{self, Fault, Pack, PackFault};
 use crate::sheet::Sheet;
 use jiff::civil::Date;
@@ -37,14 +38,9 @@ pub(super) fn like(sheet: &Sheet, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
 pub(super) fn packs(with: &With, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
     let mut all = packs::builtin();
-    let mut faults = Vec::new();
-    let beside = sheet.map(listed).unwrap_or_default();
-    for path in beside.iter().chain(&with.packs) {
-        match packs::load_file(path) {
-            Ok(pack) => all.push(pack),
-            Err(fault) => faults.push(fault),
-        }
-    }
+    let folder = sheet.map(|sheet| sheet.parent().unwrap_or(Path::new("")));
+    let (found, mut faults) = from_files(&with.packs, folder);
+    all.extend(found);
     let together = packs::together(&all);
     if !together.is_empty() {
         // the built-in packs stand by themselves; what was loaded beside them does not get along
@@ -55,12 +51,55 @@ pub(super) fn packs(with: &With, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFa
     (all, faults)
 }
 
-/// The files that the `packs` file beside a sheet names, one a line; `#` starts a remark.
-fn listed(sheet: &Path) -> Vec<PathBuf> {
-    let folder = sheet.parent().unwrap_or(Path::new(""));
-    let text = std::fs::read_to_string(folder.join("packs")).unwrap_or_default();
-    let lines = text.lines().map(|l| l.split('#').next().unwrap_or("").trim());
-    lines.filter(|l| !l.is_empty()).map(|l| folder.join(l)).collect()
+/// The packs of the file `packs` in a sheet's folder and those of the command line, each held to the folder's lock: who
+/// is listed must be locked, who is named on the command line is held to the lock where it has that file.
+fn from_files(named: &[PathBuf], folder: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
+    let (mut packs, mut faults) = (Vec::new(), Vec::new());
+    let mut keep = |pack: Result<Pack, PackFault>| match pack {
+        Ok(pack) => packs.push(pack),
+        Err(fault) => faults.push(fault),
+    };
+    let lock = match folder.map(Lock::read).transpose() {
+        Ok(lock) => lock.flatten(),
+        Err(fault) => return (packs, vec![fault]),
+    };
+    let listed = match folder.map(lock::listed).transpose() {
+        Ok(listed) => listed.flatten().unwrap_or_default(),
+        Err(fault) => {
+            keep(Err(fault));
+            Vec::new()
+        }
+    };
+    for name in &listed {
+        let path = folder.unwrap_or(Path::new("")).join(name);
+        keep(match &lock {
+            Some(lock) => {
+                lock.listed(name).ok_or(Fault::NotLocked).map_err(|f| told(&path, f)).and_then(|e| held(&path, e))
+            }
+            None => packs::load_file(&path),
+        });
+    }
+    let mut missing: Vec<&Entry> = lock.iter().flat_map(|l| &l.entries).filter(|e| !listed.contains(&e.file)).collect();
+    for path in named {
+        let entry = lock.as_ref().and_then(|lock| lock.reached(path));
+        missing.retain(|e| Some(*e) != entry);
+        keep(entry.map_or_else(|| packs::load_file(path), |entry| held(path, entry)));
+    }
+    for entry in missing {
+        keep(Err(told(&folder.unwrap_or(Path::new("")).join(&entry.file), Fault::NotListed)));
+    }
+    (packs, faults)
+}
+
+fn held(path: &Path, entry: &Entry) -> Result<Pack, PackFault> {
+    let bytes = packs::read_file(path)?;
+    entry.hold(path, &bytes).map_err(|fault| told(path, fault))?;
+    packs::load_bytes(path, bytes)
+}
+
+fn told(path: &Path, fault: Fault) -> PackFault {
+    let origin = packs::clean::clean(&path.display().to_string());
+    PackFault { pack: origin.clone(), origin, fault }
 }
 
 /// Name and version of each pack.

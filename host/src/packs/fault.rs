@@ -1,6 +1,7 @@
 //! What can be wrong with a pack: what happened, what its user can do, and what its author can do.
 
 use super::component::Import;
+use super::signature::SignFault;
 use thou_contract::CONTRACT;
 
 /// A pack that could not be loaded or whose answer was lost. Every other pack's answer stands.
@@ -80,6 +81,42 @@ pub enum Fault {
     /// Its answer makes no sense.
     #[error("its answer makes no sense: {0}")]
     Nonsense(String),
+    /// Another file than the one that was locked.
+    #[error("it is not the file that packs.lock has\n  locked  sha256 {locked}\n  found   sha256 {found}")]
+    NotAsLocked {
+        /** the lock's digest */
+        locked: String,
+        /** the file's digest */
+        found: String,
+    },
+    /// It counts, and nobody has locked it.
+    #[error("the file packs lists it, and packs.lock does not")]
+    NotLocked,
+    /// It was locked, and does not count any more.
+    #[error("packs.lock has it, and the file packs does not list it: its rules are not judged")]
+    NotListed,
+    /// The lock names a key, and no signature of it holds.
+    #[error("packs.lock wants it signed\n  {0}")]
+    NotAsSigned(SignFault),
+    /// The lock cannot be read.
+    #[error("the lock cannot be read: {0}")]
+    LockUnreadable(String),
+    /// The lock is damaged.
+    #[error("the lock is damaged at line {line}, column {column}: {words}")]
+    LockDamaged {
+        /** counted from 1 */
+        line: usize,
+        /** counted from 1 */
+        column: usize,
+        /** what is wrong there */
+        words: String,
+    },
+    /// The lock has a file twice.
+    #[error("the lock has {0} twice")]
+    LockTwice(String),
+    /// The lock was written by a newer thou.
+    #[error("the lock is of kind {0}, and this thou knows kind 1")]
+    LockNewer(u64),
 }
 
 impl Fault {
@@ -98,6 +135,20 @@ impl Fault {
                 "Nothing in your sheet is wrong: run without the pack until its author has mended it."
             }
             Self::DoesNotCompile(_) => "Run without the pack until its author has mended it.",
+            Self::NotAsLocked { .. } => {
+                "None of its rules is judged. Put the locked file back; or, if the change is meant,\n  look at it with \
+                 `thou pack list` and run `thou pack lock`."
+            }
+            Self::NotLocked => {
+                "None of its rules is judged. Look at it with `thou pack list`, then run\n  `thou pack lock`."
+            }
+            Self::NotListed => "Put its line back into the file packs, or run `thou pack lock` to let it go.",
+            Self::NotAsSigned(_) => "None of its rules is judged until a signature of the key in packs.lock holds.",
+            Self::LockUnreadable(_) | Self::LockDamaged { .. } | Self::LockTwice(_) => {
+                "No pack from a file is run until the lock is mended. Take the last good one from\n  a backup, or \
+                 delete it, look at the packs and run `thou pack lock`."
+            }
+            Self::LockNewer(_) => "No pack from a file is run: get a newer thou, the one that wrote the lock.",
             Self::OutOfFuel(_)
             | Self::TimedOut(_)
             | Self::OutOfMemory(_)
@@ -139,6 +190,16 @@ impl Fault {
             Self::OutOfMemory(_) => "look for a list that grows without end.",
             Self::TooMuchReturned(_) => "a rule gives a window or two a place: look for a loop that gives too many.",
             Self::Refused(_) => "an error loses the whole pack's answer: answer cannot-say for the one rule instead.",
+            Self::NotAsLocked { .. } => {
+                "a build that differs gets another version, and its users are told what changed."
+            }
+            Self::NotAsSigned(_) => "`thou pack sign` again after every build, and give both files out.",
+            Self::NotLocked
+            | Self::NotListed
+            | Self::LockUnreadable(_)
+            | Self::LockDamaged { .. }
+            | Self::LockTwice(_)
+            | Self::LockNewer(_) => "nothing.",
             Self::Nonsense(_) => {
                 "hold the rule to a fixture with these facts; a limit made of a fact that is missing is not a number."
             }

@@ -16,8 +16,10 @@ mod deep;
 mod engine;
 mod fault;
 mod imports;
+pub mod lock;
 mod manifest;
 mod pack;
+pub mod signature;
 mod strip;
 
 pub use answer::{Answer, Finding, Outcome, Service, State, Step, Window};
@@ -37,6 +39,22 @@ use std::path::Path;
 /// # Errors
 /// When the file cannot be read, or as [`Pack::load`].
 pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
+    load_bytes(path, read_file(path)?)
+}
+
+/// Loads a pack from the bytes of its file: who holds them to a digest runs what was held to it.
+///
+/// # Errors
+/// As [`Pack::load`].
+pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<Pack, PackFault> {
+    Pack::load(bytes, &clean::clean(&path.display().to_string()))
+}
+
+/// Reads a pack's file, whatever is in it.
+///
+/// # Errors
+/// When it cannot be read, or is larger than any pack.
+pub fn read_file(path: &Path) -> Result<Vec<u8>, PackFault> {
     let origin = clean::clean(&path.display().to_string());
     let mut bytes = Vec::new();
     // one byte past the limit is enough to know that it is over it
@@ -49,5 +67,5 @@ pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
     if size > MAX_BYTES {
         return Err(fault(Fault::TooBig { bytes: size, limit: MAX_BYTES }));
     }
-    Pack::load(bytes, &origin)
+    Ok(bytes)
 }

@@ -2,7 +2,11 @@
 //! each with its own arguments.
 
 mod build;
+mod keys;
 mod list;
+mod lock;
+mod sign;
+mod verify;
 
 use super::{Exit, Io};
 use clap::Subcommand;
@@ -13,12 +17,24 @@ pub(super) enum PackCommand {
     List(list::List),
     /// Build a pack from its folder into a component
     Build(build::Build),
+    /// Pin the packs beside a sheet to the files that they are now
+    Lock(lock::Lock),
+    /// Make a pair of keys to sign packs with
+    Keys(keys::Keys),
+    /// Sign a pack
+    Sign(sign::Sign),
+    /// Hold a pack to the signature beside it
+    Verify(verify::Verify),
 }
 
 pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
     match command {
         PackCommand::List(args) => list::list(args, io),
         PackCommand::Build(args) => build::build(args, io),
+        PackCommand::Lock(args) => lock::lock(args, io),
+        PackCommand::Keys(args) => keys::keys(args, io),
+        PackCommand::Sign(args) => sign::sign(args, io),
+        PackCommand::Verify(args) => verify::verify(args, io),
     }
 }
 

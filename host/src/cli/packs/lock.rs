@@ -1,0 +1,185 @@
+//! Pinning the packs beside a sheet.
+
+use super::{Exit, Io};
+use crate::packs::lock::{Entry, LISTED, LOCK, Lock as Locked, listed};
+use crate::packs::signature::PublicKey;
+use crate::packs::{self, PackFault, clean};
+use std::collections::BTreeSet;
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct Lock {
+    /// Only these of the packs that are listed; the others stay as they are locked
+    #[arg(value_name = "FILE")]
+    files: Vec<String>,
+    /// The sheet beside which the file `packs` stands
+    #[arg(long, value_name = "SHEET", conflicts_with = "dir")]
+    sheet: Option<PathBuf>,
+    /// The folder in which it stands; this one if neither is given
+    #[arg(long, value_name = "DIR")]
+    dir: Option<PathBuf>,
+    /// The public key, or its .pub file, that the packs named must be signed with from now on
+    #[arg(long, value_name = "KEY", requires = "files")]
+    key: Option<String>,
+    /// Ask no signature of the packs named any more
+    #[arg(long, requires = "files", conflicts_with = "key")]
+    no_key: bool,
+    /// Write nothing: say what differs from the lock
+    #[arg(long)]
+    check: bool,
+}
+
+pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
+    let beside = args.sheet.as_deref().map(|sheet| sheet.parent().unwrap_or(Path::new("")));
+    let folder = beside.or(args.dir.as_deref()).unwrap_or(Path::new(""));
+    let key = match args.key.as_deref().map(PublicKey::given).transpose() {
+        Ok(key) => key,
+        Err(fault) => {
+            io.complain(&format!("--key: {fault}"));
+            return Exit::INVALID;
+        }
+    };
+    let (names, old) = match (listed(folder), Locked::read(folder)) {
+        (Ok(Some(names)), Ok(old)) => (names, old),
+        (Ok(None), _) => {
+            let shown = clean::clean(&folder.join(LISTED).display().to_string());
+            io.complain(&format!("There is no file {shown}: it lists the packs that count, one a line."));
+            return Exit::INVALID;
+        }
+        (Err(fault), _) | (_, Err(fault)) => {
+            io.complain(&fault.to_string());
+            return Exit::PACK;
+        }
+    };
+    if let Some(other) = args.files.iter().find(|f| !names.contains(f)) {
+        let known = names.join(", ");
+        io.complain(&clean::clean(&format!("The file {LISTED} does not list {other}. It lists: {known}.")));
+        return Exit::INVALID;
+    }
+    if args.check && old.is_none() {
+        let shown = clean::clean(&folder.join(LOCK).display().to_string());
+        io.complain(&format!("There is no {shown}: `thou pack lock` writes one."));
+        return Exit::PACK;
+    }
+    let old = old.unwrap_or_else(|| Locked::empty(folder));
+    let keys = match (&key, args.no_key) {
+        (Some(key), _) => Keys::This(key.text()),
+        (None, true) => Keys::None,
+        (None, false) => Keys::AsBefore,
+    };
+    let (new, faults) = now(folder, &names, &args.files, &old, &keys);
+    for fault in &faults {
+        io.complain(&fault.to_string());
+    }
+    let told = differences(&old.entries, &new.entries);
+    let count = if new.entries.len() == 1 { "1 pack".to_owned() } else { format!("{} packs", new.entries.len()) };
+    if !faults.is_empty() {
+        io.complain("Nothing was written.");
+        Exit::PACK
+    } else if args.check {
+        let last =
+            if told.is_empty() { format!("{count}, as they stand") } else { "differs from the packs".to_owned() };
+        io.say(&format!("{told}{LOCK}: {last}\n"));
+        if told.is_empty() { Exit::FINE } else { Exit::PACK }
+    } else if told.is_empty() && folder.join(LOCK).exists() {
+        io.say(&format!("{LOCK}: {count}, as they stand; nothing to write\n"));
+        Exit::FINE
+    } else if let Err(error) = replace(&folder.join(LOCK), &new.text()) {
+        io.complain(&format!("{LOCK} cannot be written: {error}"));
+        Exit::INVALID
+    } else {
+        io.say(&format!("{told}{LOCK}: {count}, written\n"));
+        Exit::FINE
+    }
+}
+
+enum Keys {
+    AsBefore,
+    None,
+    This(String),
+}
+
+/// The lock as it would be written now; `only` names what is looked at anew, all of it where nothing is named.
+fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Keys) -> (Locked, Vec<PackFault>) {
+    let mut new = Locked::empty(folder);
+    let mut faults = Vec::new();
+    for name in names.iter().collect::<BTreeSet<_>>() {
+        let before = old.listed(name);
+        if !only.is_empty() && !only.contains(name) {
+            new.entries.extend(before.cloned());
+            continue;
+        }
+        let key = match keys {
+            Keys::This(key) => Some(key.clone()),
+            Keys::None => None,
+            Keys::AsBefore => before.and_then(|e| e.key.clone()),
+        };
+        match entry(folder, name, key) {
+            Ok(entry) => new.entries.push(entry),
+            Err(fault) => faults.push(fault),
+        }
+    }
+    (new, faults)
+}
+
+fn entry(folder: &Path, name: &str, key: Option<String>) -> Result<Entry, PackFault> {
+    let path = folder.join(name);
+    let bytes = packs::read_file(&path)?;
+    let pack = packs::load_bytes(&path, bytes.clone())?;
+    let entry = Entry { key, ..Entry::of(name, &pack, &bytes) };
+    entry.hold(&path, &bytes).map_err(|fault| PackFault {
+        pack: pack.manifest.id.clone(),
+        origin: pack.origin.clone(),
+        fault,
+    })?;
+    Ok(entry)
+}
+
+/// What became of each pack, by its file.
+fn differences(old: &[Entry], new: &[Entry]) -> String {
+    let mut out = String::new();
+    let files: BTreeSet<&str> = old.iter().chain(new).map(|e| e.file.as_str()).collect();
+    for file in files {
+        let of = |list: &[Entry]| list.iter().find(|e| e.file == file).cloned();
+        let line = match (of(old), of(new)) {
+            (None, Some(e)) => format!("added    {file}   {} {}\n  sha256 {}\n{}", e.pack, e.version, e.sha256, by(&e)),
+            (Some(e), None) => format!("let go   {file}   {} {}\n", e.pack, e.version),
+            (Some(a), Some(b)) if a != b => changed(file, &a, &b),
+            _ => continue,
+        };
+        // its lines are this program's, the names in them are not
+        for line in line.lines() {
+            let _ = writeln!(out, "{}", clean::clean(line));
+        }
+    }
+    out
+}
+
+fn changed(file: &str, a: &Entry, b: &Entry) -> String {
+    let mut out = format!("changed  {file}   {} {}", a.pack, a.version);
+    if (&a.pack, &a.version) != (&b.pack, &b.version) {
+        let _ = write!(out, ", now {} {}", b.pack, b.version);
+    }
+    out.push('\n');
+    if a.sha256 != b.sha256 {
+        let _ = write!(out, "  sha256 {}\n  now    {}\n", a.sha256, b.sha256);
+    }
+    if a.key != b.key {
+        let none = "  no signature asked for any more\n".to_owned();
+        out.push_str(&if b.key.is_some() { by(b) } else { none });
+    }
+    out
+}
+
+fn by(entry: &Entry) -> String {
+    entry.key.as_deref().map(|key| format!("  signed with {key}\n")).unwrap_or_default()
+}
+
+/// Writes the whole file or leaves the one that is there.
+pub(super) fn replace(path: &Path, text: &str) -> std::io::Result<()> {
+    let half = PathBuf::from(format!("{}.{}.part", path.display(), std::process::id()));
+    std::fs::write(&half, text).and_then(|()| std::fs::rename(&half, path)).inspect_err(|_| {
+        let _ = std::fs::remove_file(&half);
+    })
+}
