@@ -5,6 +5,7 @@ mod facts;
 mod load;
 mod packs;
 mod pages;
+mod plan;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
@@ -53,7 +54,7 @@ enum Command {
     /// Hold what was measured against what it should be
     Check(Check),
     /// Print what to freshen when
-    Plan(Page),
+    Plan(plan::Plan),
     /// Say why a rule is there, whose it is, and what to do
     Explain(explain::Explain),
     /// List the facts, or tell where one comes from
@@ -102,7 +103,7 @@ struct Check {
     strict: bool,
 }
 
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 struct With {
     /// Another rule pack to load, a .wasm file; may be given more than once
     #[arg(long = "pack", value_name = "FILE")]
@@ -219,7 +220,7 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::New(new) => pages::new(&new, io),
         Command::Spec(page) => pages::spec(&page, io),
         Command::Check(check) => pages::check(&check, io),
-        Command::Plan(page) => pages::plan(&page, io),
+        Command::Plan(args) => plan::plan(&args, io),
         Command::Explain(explain) => explain::explain(&explain, io),
         Command::Facts(facts) => facts::facts(&facts, io),
         Command::Pack { command } => packs::run(&command, io),

@@ -1,4 +1,4 @@
-//! The pages over a sheet: new, spec, check, plan.
+//! The pages over a sheet: new, spec, check, and what every page is made from.
 
 use super::{Check, Exit, Format, Io, New, Page, load};
 use crate::facts::{Catalogue, Facts};
@@ -15,10 +15,14 @@ struct Made {
     faults: Vec<crate::packs::PackFault>,
 }
 
-fn make(page: &Page, io: &mut Io<'_>) -> Result<Made, Exit> {
+/// What else a page asks of a sheet, once the packs are known.
+type Asks = fn(&Sheet, &[Pack], &mut Io<'_>) -> Result<(), Exit>;
+
+fn make(page: &Page, io: &mut Io<'_>, asks: Asks) -> Result<Made, Exit> {
     let sheet = load::sheet(&page.sheet, io)?;
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet));
     known_use(&sheet, &packs, io)?;
+    asks(&sheet, &packs, io)?;
     let like = load::like(&sheet, io)?;
     Ok(Made { sheet, like, packs, faults })
 }
@@ -49,7 +53,7 @@ fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit>
     Err(Exit::INVALID)
 }
 
-fn json(value: &serde_json::Value, io: &mut Io<'_>) {
+pub(super) fn json(value: &serde_json::Value, io: &mut Io<'_>) {
     let text = serde_json::to_string_pretty(value).unwrap_or_default();
     io.say(&format!("{text}\n"));
 }
@@ -60,7 +64,17 @@ fn page(
     io: &mut Io<'_>,
     write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
 ) -> Exit {
-    let made = match make(page, io) {
+    page_with(page, io, |_, _, _| Ok(()), write)
+}
+
+/// The same for a page that asks more of its sheet.
+pub(super) fn page_with(
+    page: &Page,
+    io: &mut Io<'_>,
+    asks: Asks,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
+) -> Exit {
+    let made = match make(page, io, asks) {
         Ok(made) => made,
         Err(exit) => return exit,
     };
@@ -90,17 +104,6 @@ pub(super) fn spec(args: &Page, io: &mut Io<'_>) -> Exit {
         match args.format {
             Format::Text => io.say(&report::spec::text(bench, verdict, packs)),
             Format::Json => json(&report::json::spec(bench, verdict, packs), io),
-        }
-        if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK }
-    })
-}
-
-pub(super) fn plan(args: &Page, io: &mut Io<'_>) -> Exit {
-    page(args, io, |bench, verdict, packs, io| {
-        let plan = crate::plan::plan(bench.sheet, verdict, io.today);
-        match args.format {
-            Format::Text => io.say(&report::plan::text(bench, verdict, &plan, packs)),
-            Format::Json => json(&report::json::plan(bench, verdict, &plan, packs), io),
         }
         if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK }
     })

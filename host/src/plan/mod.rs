@@ -1,14 +1,22 @@
-//! The plan: services against what the engine has run, merged into stops by what comes apart.
+//! The plan: services against what the engine has run, merged into stops by what comes apart, tied to the events ahead,
+//! with what has to be ordered for them.
+
+mod calendar;
+mod orders;
+mod stops;
+mod waiting;
+
+pub use calendar::{Ahead, When};
+pub use orders::{Away, Chain, How, Order};
+pub use stops::{HOURS_A_DAY, Stop, reaches};
+pub use waiting::{Further, Wait};
 
 use crate::sheet::Sheet;
 use crate::sheet::model::Serviced;
 use crate::verdict::{ServiceItem, Verdict};
+use jiff::Unit;
 use jiff::civil::Date;
-use jiff::{Span, Unit};
 use std::collections::BTreeMap;
-
-/// Seconds of a month of the mean year.
-const MONTH: f64 = 365.25 * 86_400.0 / 12.0;
 
 /// How near a service is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,11 +73,16 @@ pub struct Line {
     pub why: Vec<String>,
     /// The number of the part or set that it counts for, where the log has one.
     pub serial: Option<String>,
+    /// What its count starts from, the same on every day until the service is done again: the meter at the last time,
+    /// else its day, else the build.
+    pub since: String,
     /// Used on its meter since it was last done, SI or a count.
     pub used: Option<f64>,
     /// How near it is.
     pub due: Due,
-    /// About when low, nominal and high come, at the use that the intent states.
+    /// When low, nominal and high come: by the events ahead, then at the use that the intent states.
+    pub when: Option<[When; 3]>,
+    /// The days of those.
     pub dates: Option<[Date; 3]>,
 }
 
@@ -82,23 +95,6 @@ impl Line {
     }
 }
 
-/// Services that are done while the same things are apart.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Stop {
-    /// What comes apart.
-    pub opens: String,
-    /// The meter that it comes on.
-    pub meter: String,
-    /// At this reading of the meter, SI or a count.
-    pub at: f64,
-    /// About this day.
-    pub date: Option<Date>,
-    /// Indices of the plan's lines.
-    pub lines: Vec<usize>,
-    /// Hours of work in all.
-    pub hours: f64,
-}
-
 /// The plan of one engine.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Plan {
@@ -108,21 +104,41 @@ pub struct Plan {
     pub lines: Vec<Line>,
     /// What makes sense together, the first first.
     pub stops: Vec<Stop>,
+    /// The events ahead, the next first.
+    pub events: Vec<Ahead>,
+    /// What has to be ordered or sent out, the first first.
+    pub orders: Vec<Order>,
+    /// What the next big stop waits for.
+    pub chain: Option<Chain>,
+    /// What is on the shelf, by part: the numbers, with what they have run; an empty text for one without a number.
+    pub shelf: BTreeMap<String, Vec<String>>,
 }
 
 /// The plan from a verdict's services and the sheet's meters. `today` stands in for a sheet that has no day.
 #[must_use]
 pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
-    let mut lines: Vec<Line> = verdict.services.iter().map(|s| line(sheet, s, as_of)).collect();
+    let lines = verdict.services.iter().map(|s| line(sheet, s, as_of)).collect();
+    laid_out(sheet, lines, as_of)
+}
+
+/// Lays lines out: their days, the stops, what has to be ordered.
+fn laid_out(sheet: &Sheet, mut lines: Vec<Line>, as_of: Option<Date>) -> Plan {
+    let season = as_of.map(|day| calendar::Season::new(sheet, day));
+    if let Some(season) = &season {
+        calendar::date(&mut lines, season);
+    }
     lines.sort_by(|a, b| {
         rank(a)
             .total_cmp(&rank(b))
             .then_with(|| a.service.rule.cmp(&b.service.rule))
             .then_with(|| a.service.meter.cmp(&b.service.meter))
     });
-    let stops = stops(sheet, &lines);
-    Plan { as_of, lines, stops }
+    let stops = stops::stops(sheet, &lines, season.as_ref(), as_of);
+    let orders = orders::orders(sheet, &lines, season.as_ref(), as_of);
+    let chain = orders::chain(&lines, &stops, &orders, season.as_ref(), as_of);
+    let shelf = orders::shelf(sheet);
+    Plan { as_of, lines, stops, shelf, events: season.map(|s| s.events).unwrap_or_default(), orders, chain }
 }
 
 /// How much of its nominal life is gone, most first; uncounted last.
@@ -143,23 +159,31 @@ fn line(sheet: &Sheet, service: &ServiceItem, as_of: Option<Date>) -> Line {
         Some(used) if used >= service.low => Due::Soon,
         Some(_) => Due::Later,
     };
-    let mut line = Line {
+    Line {
         service: service.clone(),
         pack: [service.low, service.nominal, service.high],
         basis: Basis::Pack,
         why: Vec::new(),
         serial: None,
+        since: since(service, done),
         used,
         due,
+        when: None,
         dates: None,
-    };
-    line.dates = dates(sheet, &line, as_of);
-    line
+    }
 }
 
 /// The last time that a service was done, or another that settles it.
 fn last_done<'a>(sheet: &'a Sheet, rule: &str) -> Option<&'a Serviced> {
     sheet.serviced.iter().filter(|s| s.rule == rule).max_by_key(|s| s.date)
+}
+
+/// What tells one turn of a service from the next.
+fn since(service: &ServiceItem, done: Option<&Serviced>) -> String {
+    let Some(done) = done else { return "build".to_owned() };
+    let at = done.at.get_key_value(&service.meter).or_else(|| done.at.first_key_value());
+    let day = || done.date.map_or_else(|| "done".to_owned(), |d| d.to_string());
+    at.map_or_else(day, |(meter, run)| format!("{meter}-{}", run.round()))
 }
 
 /// What the meter has run since, with what a used part brought along.
@@ -193,103 +217,4 @@ fn brought(sheet: &Sheet, service: &ServiceItem) -> f64 {
     };
     let parse = |text: &str| thou_contract::Kind::by_id(kind)?.parse(text).ok();
     value.as_f64().or_else(|| parse(value.as_str()?)).unwrap_or(0.0)
-}
-
-/// When low, nominal and high come, at the passes a season or the miles a year that the intent states.
-fn dates(sheet: &Sheet, line: &Line, as_of: Option<Date>) -> Option<[Date; 3]> {
-    let [low, nominal, high] = line.left()?;
-    let a_year = a_year(sheet, &line.service.meter)?;
-    let from = as_of?;
-    let day = |left: f64| {
-        let days = (left.max(0.0) / a_year * 365.25).min(36_500.0);
-        from.checked_add(Span::new().days(days.floor() as i64)).ok()
-    };
-    Some([day(low)?, day(nominal)?, day(high)?])
-}
-
-/// How much of a meter goes by in a year.
-fn a_year(sheet: &Sheet, meter: &str) -> Option<f64> {
-    let stated = |path: &str, kind: &str| {
-        let (value, _) = sheet.stated(path)?;
-        thou_contract::Kind::by_id(kind)?.parse(value.as_str()?).ok().filter(|v| *v > 0.0)
-    };
-    match meter {
-        "months" => Some(12.0 * MONTH),
-        "passes" => stated("intent.passes-a-season", "passes"),
-        "miles" => stated("intent.miles-a-year", "distance"),
-        _ => None,
-    }
-}
-
-/// Merges services: the most pressing opens the engine that far, and what a careful shop would have apart by then, and
-/// is reached anyway, comes along.
-fn stops(sheet: &Sheet, lines: &[Line]) -> Vec<Stop> {
-    let mut by_meter: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (index, line) in lines.iter().enumerate() {
-        if line.used.is_some() {
-            by_meter.entry(&line.service.meter).or_default().push(index);
-        }
-    }
-    let mut stops = Vec::new();
-    for (meter, mut open) in by_meter {
-        let left = |i: &usize, which: usize| {
-            lines.get(*i).and_then(Line::left).and_then(|l| l.get(which).copied()).unwrap_or(f64::INFINITY)
-        };
-        open.sort_by(|a, b| left(a, 1).total_cmp(&left(b, 1)));
-        while let Some(&first) = open.first() {
-            let at = left(&first, 1).max(0.0);
-            // everything that falls due then decides how far the engine comes apart
-            let opens = open
-                .iter()
-                .filter(|i| left(i, 1).max(0.0) <= at)
-                .filter_map(|i| lines.get(*i))
-                .map(|l| l.service.service.opens.as_str())
-                .max_by_key(|o| depth(o))
-                .unwrap_or("nothing")
-                .to_owned();
-            let (mut now, later): (Vec<usize>, Vec<usize>) = open.iter().partition(|i| {
-                let reached = lines.get(**i).is_some_and(|l| reaches(&opens, &l.service.service.opens));
-                left(i, 1).max(0.0) <= at || reached && left(i, 0) <= at
-            });
-            now.sort_unstable();
-            let hours = now.iter().filter_map(|i| lines.get(*i)).map(|l| l.service.service.hours).sum();
-            let run = sheet.meters.get(meter).copied().unwrap_or(0.0);
-            let date = lines.get(first).and_then(|l| l.dates).and_then(|d| d.get(1).copied());
-            stops.push(Stop { opens, meter: meter.to_owned(), at: run + at, date, lines: now, hours });
-            open = later;
-        }
-    }
-    stops.sort_by(|a, b| (a.date.is_none(), a.date).cmp(&(b.date.is_none(), b.date)).then(a.at.total_cmp(&b.at)));
-    stops
-}
-
-/// What comes apart, from least to most.
-const DEPTH: [&str; 8] = ["nothing", "plugs", "valve-covers", "valvetrain", "intake", "pan", "heads", "engine-out"];
-
-fn depth(opens: &str) -> usize {
-    DEPTH.iter().position(|d| *d == opens).unwrap_or(DEPTH.len())
-}
-
-/// Whether opening this far reaches that too.
-#[must_use]
-pub fn reaches(opens: &str, wanted: &str) -> bool {
-    match opens {
-        _ if opens == wanted || wanted == "nothing" => true,
-        "engine-out" => true,
-        "heads" => matches!(wanted, "plugs" | "valve-covers" | "valvetrain" | "intake"),
-        "valvetrain" => matches!(wanted, "plugs" | "valve-covers"),
-        "intake" | "valve-covers" => wanted == "plugs",
-        _ => false,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::reaches;
-
-    #[test]
-    fn taking_the_heads_off_reaches_the_springs_but_not_the_bearings() {
-        assert!(reaches("heads", "valvetrain") && reaches("engine-out", "pan") && reaches("plugs", "nothing"));
-        assert!(!reaches("heads", "pan") && !reaches("pan", "valve-covers") && !reaches("plugs", "valve-covers"));
-    }
 }

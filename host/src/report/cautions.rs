@@ -15,6 +15,17 @@ const FIRST_FIRE: &str = "At the first fire and on the dyno nobody stands in the
                           flywheel; guards on, fuel shut-off within reach, fresh air, extinguisher, ears covered. No \
                           oil pressure: shut it off, do not rev it to see.";
 
+/// Around a car that has just run.
+const HOT: &str = "Headers, oil and water take the skin off: let it cool, gloves on, and the cap comes off cold.";
+
+/// Around open fuel.
+const FUEL: &str = "Fuel lines open: battery off, no spark, no flame, nothing hot under them, an extinguisher in \
+                    reach.";
+
+/// What is past its life.
+const LET_GO: &str = "A rod, a bolt, a piston, a valve or a spring past its high goes through the block or the hood with \
+                      people beside it: it does not start again, not even to load it.";
+
 const ALCOHOL: &str = "Alcohol burns without a flame that you can see, and methanol goes in through skin and \
                        lungs: gloves, air, water at hand. After flooding: plugs out, and turn it by hand. Flush the \
                        fuel system at the end of the day.";
@@ -43,5 +54,12 @@ pub(super) fn hand_over(bench: &Bench<'_>) -> Vec<&'static str> {
     if bench.facts.choice("adder").is_some_and(|a| a.contains("nitrous")) {
         list.push(NITROUS);
     }
+    list
+}
+
+/// The cautions of work on a car between two events.
+pub(super) fn at_the_track(bench: &Bench<'_>) -> Vec<&'static str> {
+    let mut list = vec![CRANKING, HOT, FUEL, LET_GO];
+    list.extend(hand_over(bench).into_iter().filter(|c| *c == ALCOHOL || *c == NITROUS));
     list
 }

@@ -1,7 +1,7 @@
 //! The report for programs, as `schemas/report.schema.json` has it: every value in SI beside the words for a person.
 
 use super::bench::Bench;
-use super::{plan as plan_page, spec, words};
+use super::{plan as plan_page, plan_json, spec, words};
 use crate::plan::Plan;
 use crate::sheet::model::Axis;
 use crate::verdict::{Item, Limits, Miss, OPERATIONS, Solved, State, Verdict, WindowItem};
@@ -81,7 +81,7 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
                 "low": number(&s.meter, s.low), "nominal": number(&s.meter, s.nominal), "high": number(&s.meter, s.high),
                 "used": l.used.map(|u| number(&s.meter, u)),
                 "due": format!("{:?}", l.due).to_lowercase(),
-                "dates": l.dates.map(|d| d.map(|d| d.to_string())),
+                "dates": l.dates.map(|d| d.map(|d| d.to_string())), "when": plan_json::when(l),
                 "because": bench.plain(&s.words, &s.args, s.place),
                 "sooner-if": s.service.triggers, "caution": s.service.caution,
                 "basis": s.basis, "source": s.source,
@@ -95,11 +95,16 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
         .map(|s| {
             let rules: Vec<&str> =
                 s.lines.iter().filter_map(|i| plan.lines.get(*i)).map(|l| l.service.rule.as_str()).collect();
-            json!({ "opens": s.opens, "meter": s.meter, "at": number(&s.meter, s.at),
-                    "date": s.date.map(|d| d.to_string()), "hours": s.hours, "services": rules })
+            let mut stop = json!({ "opens": s.opens, "meter": s.meter, "at": number(&s.meter, s.at),
+                    "date": s.date.map(|d| d.to_string()), "hours": s.hours, "services": rules });
+            if let Some(stop) = stop.as_object_mut() {
+                plan_json::stop(plan, s, stop);
+            }
+            stop
         })
         .collect();
     out.insert("stops".to_owned(), json!(stops));
+    plan_json::season(plan, &mut out);
     tail(verdict, &mut out);
     Value::Object(out)
 }

@@ -2,14 +2,21 @@
 
 mod bench;
 mod blanks;
+pub mod card;
 mod cautions;
 pub mod check;
 mod go;
+pub mod ics;
 pub mod json;
 mod like;
 mod open;
 pub mod plan;
+pub mod plan_csv;
 mod plan_detail;
+mod plan_json;
+pub mod plan_next;
+mod plan_orders;
+mod plan_stops;
 mod sizes;
 pub mod spec;
 mod table;

@@ -1,8 +1,8 @@
 //! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
 
 use super::bench::{Bench, wrap};
-use super::{plan_detail as detail, words};
-use crate::plan::{Due, Line, Plan, Stop};
+use super::{plan_detail as detail, plan_orders, plan_stops, words};
+use crate::plan::{Due, Line, Plan, When};
 use crate::verdict::{ServiceItem, Verdict};
 use std::fmt::Write as _;
 use thou_contract::System;
@@ -19,7 +19,9 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     }
     first(bench, plan, &mut out);
     dated(bench, plan, &mut out);
-    stops(bench, plan, &mut out);
+    plan_orders::events(plan, &mut out);
+    plan_stops::text(bench, plan, &mut out);
+    plan_orders::text(bench, plan, &mut out);
     lives(bench, plan, &mut out);
     detail::steps(bench, verdict, &mut out);
     detail::cautions(bench, plan, &mut out);
@@ -76,7 +78,9 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
         parts.push("nothing run".to_owned());
     }
     let day = plan.as_of.map(|d| format!("As of {d}: ")).unwrap_or_default();
-    wrap(&format!("{day}{} since the freshen.", parts.join(", ")), "", "  ")
+    let next =
+        plan.events.first().map(|e| format!(" Next event: {}.", plan_orders::event_words(e))).unwrap_or_default();
+    wrap(&format!("{day}{} since the freshen.{next}", parts.join(", ")), "", "  ")
 }
 
 /// What comes before any date: a reading may put off a look or a measurement, nothing puts off a part.
@@ -143,13 +147,14 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         let name = meter_name(meter, bench.system);
         let _ = writeln!(
             out,
-            "\n{:<32} {:>5} {:>5} {:>7} {:>5}  {:<9} about",
+            "\n{:<32} {:>5} {:>5} {:>7} {:>5}  {:<9} {}",
             format!("IN {}", name.to_uppercase()),
             "used",
             "low",
             "nominal",
             "high",
-            "left"
+            "left",
+            if plan.events.is_empty() { "about" } else { "before" }
         );
         for line in plan.lines.iter().filter(|l| l.service.meter == meter) {
             let s = &line.service;
@@ -165,10 +170,9 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 Some(_) => "past".to_owned(),
                 None => "-".to_owned(),
             };
-            let date = line.dates.and_then(|d| d.get(1).copied()).filter(|_| line.due > Due::Now);
             let about = match line.due {
                 Due::Past | Due::Now => "now".to_owned(),
-                _ => date.map(|d| d.to_string()).unwrap_or_default(),
+                _ => line.when.as_ref().map(|w| event_or_day(&w[1])).unwrap_or_default(),
             };
             let folded = textwrap::wrap(&title, textwrap::Options::new(32).subsequent_indent("  "));
             let (last, before) = folded.split_last().map_or(("", &[][..]), |(l, b)| (l, b));
@@ -184,52 +188,18 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             let _ = writeln!(out, "{}", row.trim_end());
         }
     }
-    out.push_str("\nleft: to nominal..to high.\n");
+    let events = if plan.events.is_empty() {
+        ""
+    } else {
+        " before: the event in which nominal would be passed with every round won, else the day."
+    };
+    let _ = write!(out, "\n{}", wrap(&format!("left: to nominal..to high.{events}"), "", ""));
 }
 
-fn stops(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    if plan.stops.is_empty() {
-        return;
-    }
-    out.push_str("\nSTOPS: WHAT TO DO TOGETHER\n");
-    let mut stops: Vec<&Stop> = plan.stops.iter().collect();
-    stops.sort_by_key(|s| !is_now(bench, plan, s));
-    for stop in stops {
-        let date = stop.date.map(|d| format!(", about {d}")).unwrap_or_default();
-        let apart = match stop.opens.as_str() {
-            "nothing" => "nothing apart".to_owned(),
-            "plugs" => "plugs out".to_owned(),
-            "engine-out" => "engine out".to_owned(),
-            other => format!("{} off", other.replace('-', " ")),
-        };
-        let when = if is_now(bench, plan, stop) {
-            "now".to_owned()
-        } else if stop.meter == "months" {
-            stop.date.map_or_else(|| "by the calendar".to_owned(), |d| format!("about {d}"))
-        } else {
-            format!("at {} {}{date}", cell(&stop.meter, stop.at, bench.system), meter_name(&stop.meter, bench.system))
-        };
-        let head = format!("{when}: {apart}, {} h of work", (stop.hours * 2.0).round() / 2.0);
-        out.push_str(&wrap(&head, "  ", "    "));
-        let lines: Vec<&Line> = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).collect();
-        let list = |wanted: fn(Due) -> bool| -> Vec<String> {
-            lines.iter().filter(|l| wanted(l.due)).map(|l| named(&l.service)).collect()
-        };
-        let past = list(|d| d == Due::Past);
-        let due = list(|d| d != Due::Past);
-        for (word, list) in [("past high: ", past), ("", due)] {
-            if !list.is_empty() {
-                out.push_str(&wrap(&format!("{word}{}", list.join("; ")), "    ", "      "));
-            }
-        }
-    }
-}
-
-/// Whether something of a stop is due already.
-fn is_now(bench: &Bench<'_>, plan: &Plan, stop: &Stop) -> bool {
-    let run = bench.sheet.meters.get(&stop.meter).copied().unwrap_or(0.0);
-    let due = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).any(|l| l.due <= Due::Now);
-    due && stop.at <= run
+/// The event before which a figure comes, where its name fits the column, else its day.
+fn event_or_day(when: &When) -> String {
+    let name = when.before.as_ref().filter(|n| n.chars().count() <= 10);
+    name.cloned().unwrap_or_else(|| when.date.to_string())
 }
 
 /// Parts that count from their own stamp.

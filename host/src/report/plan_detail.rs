@@ -37,8 +37,11 @@ pub(super) fn cautions(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         }
     }
     out.push_str("\nCAUTIONS\n");
-    for caution in standing::hand_over(bench) {
-        out.push_str(&wrap(caution, "  ", "    "));
+    let mut told = BTreeSet::new();
+    for caution in standing::hand_over(bench).into_iter().chain(standing::at_the_track(bench)) {
+        if told.insert(caution) {
+            out.push_str(&wrap(caution, "  ", "    "));
+        }
     }
     for (caution, work) in packs {
         out.push_str(&wrap(&format!("{}. {caution}", capital(&work.join("; "))), "  ", "    "));

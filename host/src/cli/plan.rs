@@ -1,0 +1,133 @@
+//! `thou plan`: the plan as a page, as a card, before one event, for programs, as rows, as a calendar.
+
+use super::{Exit, Format, Io, Page, Units, With, pages};
+use crate::packs::{self, Pack};
+use crate::plan;
+use crate::report::{self, Bench};
+use crate::sheet::{Sheet, clean, nearest};
+use clap::{Args, ValueEnum};
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+#[derive(Debug, Args)]
+pub(super) struct Plan {
+    /// The build sheet
+    sheet: PathBuf,
+    #[command(flatten)]
+    with: With,
+    /// The units to print in
+    #[arg(long, value_enum, default_value_t = Units::In)]
+    units: Units,
+    /// Text for people, JSON for programs, rows for a table, or a calendar
+    #[arg(long, value_enum, default_value_t = PlanFormat::Text)]
+    format: PlanFormat,
+    /// Only what must be done before this event, and what may wait; the next event if none is named
+    #[arg(long, value_name = "EVENT", num_args = 0..=1, default_missing_value = "")]
+    next: Option<String>,
+    /// One page for the tool box, with blanks to tick and to write on
+    #[arg(long, conflicts_with = "next")]
+    card: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum PlanFormat {
+    /// For people
+    Text,
+    /// For programs, as schemas/report.schema.json has it
+    Json,
+    /// One row a service, with a header
+    Csv,
+    /// A calendar of events, stops and days to order by (iCalendar)
+    Ics,
+}
+
+pub(super) fn plan(args: &Plan, io: &mut Io<'_>) -> Exit {
+    if args.format != PlanFormat::Text && (args.card || args.next.is_some()) {
+        let which = if args.card { "--card" } else { "--next" };
+        io.complain(&format!("{which} is a page for people: leave --format out"));
+        return Exit::INVALID;
+    }
+    let page = Page { sheet: args.sheet.clone(), with: args.with.clone(), units: args.units, format: Format::Text };
+    let mut wrong = None;
+    let exit = pages::page_with(&page, io, known_parts, |bench, verdict, names, io| {
+        let plan = plan::plan(bench.sheet, verdict, io.today);
+        let exit = if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK };
+        match (args.format, &args.next) {
+            (PlanFormat::Json, _) => pages::json(&report::json::plan(bench, verdict, &plan, names), io),
+            (PlanFormat::Ics, _) => io.say(&report::ics::text(bench, &plan)),
+            (PlanFormat::Csv, _) => match report::plan_csv::text(bench, &plan) {
+                Ok(text) => io.say(&text),
+                Err(error) => wrong = Some(format!("the rows cannot be written: {error}")),
+            },
+            (PlanFormat::Text, _) if args.card => io.say(&report::card::text(bench, verdict, &plan)),
+            (PlanFormat::Text, Some(name)) => match event(bench, &plan, name) {
+                Ok(index) => io.say(&report::plan_next::text(bench, verdict, &plan, index, names)),
+                Err(words) => wrong = Some(words),
+            },
+            (PlanFormat::Text, None) => io.say(&report::plan::text(bench, verdict, &plan, names)),
+        }
+        exit
+    });
+    match wrong {
+        Some(words) => {
+            io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
+            Exit::INVALID
+        }
+        None => exit,
+    }
+}
+
+/// The event that `--next` names.
+fn event(bench: &Bench<'_>, plan: &plan::Plan, name: &str) -> Result<usize, String> {
+    let sheet = &bench.sheet.source.name;
+    if name.is_empty() && !plan.events.is_empty() {
+        return Ok(0);
+    }
+    let same = |n: &str| n.to_lowercase() == name.to_lowercase();
+    if let Some(index) = plan.events.iter().position(|e| same(&e.name)) {
+        return Ok(index);
+    }
+    let day = plan.as_of.map(|d| d.to_string()).unwrap_or_default();
+    if let Some(over) = bench.sheet.calendar.iter().find(|e| same(&e.name)) {
+        return Err(format!("--next {}: that event ended on {}, and the plan is of {day}", over.name, over.last));
+    }
+    let ahead: Vec<&str> = plan.events.iter().map(|e| e.name.as_str()).collect();
+    if ahead.is_empty() {
+        return Err(format!(
+            "--next: {sheet} has no event ahead of {day}. Write them into its \"calendar\", each with a name and a date"
+        ));
+    }
+    let hint = nearest(name, ahead.iter().copied()).map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
+    Err(format!("--next: {sheet} has no event \"{}\".{hint} Ahead are {}", clean(name, 40), ahead.join(", ")))
+}
+
+/// Lead times, costs and spares go by the parts that the loaded packs' services name.
+fn known_parts(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
+    let rules = packs.iter().flat_map(|p| &p.manifest.rules);
+    let known: BTreeSet<&str> = rules.filter_map(|r| r.service.as_ref()).map(|s| s.part.as_str()).collect();
+    let lead = sheet.lead_times.iter().map(|(part, l)| ("lead-times", part.as_str(), l.pointer.as_str()));
+    let costs = sheet.costs.parts.iter().map(|(part, c)| ("costs.parts", part.as_str(), c.pointer.as_str()));
+    let spares = sheet.spares.iter().map(|s| ("spares", s.part.as_str(), s.pointer.as_str()));
+    let mut places: Vec<(usize, &str, &str)> = lead
+        .chain(costs)
+        .chain(spares)
+        .filter(|(_, part, _)| !known.contains(part))
+        .map(|(section, part, pointer)| (sheet.source.span(pointer).start, section, part))
+        .collect();
+    places.sort_unstable();
+    for (at, section, part) in &places {
+        let (line, column) = sheet.source.position(*at);
+        // a hyphen for a space is no other part
+        let dashed: Vec<String> = known.iter().map(|k| k.replace(' ', "-")).collect();
+        let near = nearest(part, dashed.iter().map(String::as_str)).map(|n| n.replace('-', " "));
+        let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
+        let words = format!(
+            "{}:{line}:{column}: {section}: no loaded pack has a service for \"{}\".{hint} Known: {}.",
+            sheet.source.name,
+            packs::clean::clean(part),
+            known.iter().copied().collect::<Vec<_>>().join(", ")
+        );
+        io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
+    }
+    if places.is_empty() { Ok(()) } else { Err(Exit::INVALID) }
+}
