@@ -1,6 +1,7 @@
 //! Running the program as its users do, without a process of its own: the same arguments, the same bytes, the same
 //! exit status, on a fixed day.
 
+pub mod answers;
 pub mod made;
 
 use jiff::civil::{Date, date};
