@@ -22,6 +22,7 @@ pub(crate) fn hints(imports: &[Import]) -> String {
 }
 
 const WASI: &str = "every WASI import has to go. Rust: build for wasm32-unknown-unknown (`thou pack build` does). \
-                    JavaScript: `jco componentize --disable all`, or componentize-js with disableFeatures \
-                    ['stdio', 'random', 'clocks', 'http', 'fetch-event']. Python: `componentize-py componentize \
-                    --stub-wasi`. Zig and C: target wasm32-freestanding, without libc. TinyGo: -target=wasm-unknown.";
+                    JavaScript: `componentize-js --disable stdio random clocks http fetch-event`, or the same five as \
+                    disableFeatures. Python: `componentize-py componentize --stub-wasi`. C and Zig: target wasm32-wasi \
+                    with -mexec-model=reactor, and nothing that prints, opens files, asks the time or exits; malloc \
+                    and mathematics want no import. TinyGo: -target=wasm-unknown.";
