@@ -77,6 +77,7 @@ pub fn performance(what: &str, a: &Args) -> Answer {
         "bmep" => one(performance::bmep(performance::torque(a.n(0), a.n(1)), a.n(2))),
         "speed-of-sound" => one(performance::speed_of_sound(a.n(0))),
         "mach-index" => one(performance::mach_index(a.n(0), a.n(1), a.n(2), a.n(3), a.n(4), a.n(5))),
+        "torque-between" => one(performance::torque_between(a.n(0), [a.n(1), a.n(2)], [a.n(3), a.n(4)])),
         _ => panic!("no performance.{what}"),
     }
 }

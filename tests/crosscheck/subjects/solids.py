@@ -2,7 +2,7 @@
 
 import mpmath as mp
 import numpy as np
-from scipy import constants, integrate
+from scipy import constants, integrate, interpolate
 from harness import Case, check
 
 
@@ -57,6 +57,21 @@ def stress_area(rng):
         pitch = d - 2 * high * mp.mpf(3) / 8
         root = d + 2 * (high / 8 - high + high / 8)
         yield Case([d, p], float(mp.pi / 4 * ((pitch + root) / 2) ** 2))
+
+
+@check("performance.torque-between", "scipy.interpolate.CubicHermiteSpline", 1e-12, "one cubic in two libraries' arithmetic")
+def torque_between(rng):
+    for _ in range(1_000):
+        start, most = float(rng.uniform(200, 600)), float(rng.uniform(100, 1_200))
+        end = start * float(rng.uniform(1.05, 1.5))
+        last = most * float(rng.uniform(0.7, 1))
+        curve = interpolate.CubicHermiteSpline([start, end], [most, last], [0, -last / end])
+        highest = max(curve(np.linspace(start, end, 2_001)))
+        if abs(highest / most - 1.01) < 1e-5:
+            continue
+        omega = float(rng.uniform(start, end))
+        expected = curve(omega) if highest < 1.01 * most else float("nan")
+        yield Case([omega, start, most, end, last], [float(expected)])
 
 
 @check("performance.bmep", "scipy.integrate.quad", 1e-12, "the work of two turns of a constant torque over the displacement")

@@ -13,7 +13,8 @@ use thou_mechanics::gas::Blend;
 use thou_mechanics::geometry::swept_volume;
 use thou_mechanics::kinematics::Slider;
 use thou_mechanics::knock::EndGas;
-use uom::si::f64::{Angle, Pressure, Ratio, Torque, Volume};
+use thou_mechanics::performance;
+use uom::si::f64::{Angle, AngularVelocity, Power, Pressure, Ratio, Torque, Volume};
 
 const MODEL: &str = "one zone from inlet closing to exhaust opening, first law with NASA TM-4513 gases, Wiebe's burn (a 5, \
      m 2, 96 % burned), Woschni's heat loss to walls at 450 K, 3 % residual gas (Heywood 1988, ch. 9 and 12), charge set so \
@@ -28,6 +29,7 @@ pub(super) fn facts(b: &mut Builder) {
     burn(b);
     at_power(b);
     at_torque(b);
+    through_the_pass(b);
 }
 
 /// One cycle's inputs, in order: fact, dimension, whether it may be absent.
@@ -99,8 +101,8 @@ thread_local! {
     // every fact of the cycle asks for the same figures, and their uncertainty for the same steps aside
     static KEPT: RefCell<Vec<Kept>> = const { RefCell::new(Vec::new()) };
 }
-/// Cycles kept: two speeds with a step to each side of every input.
-const MOST: usize = 96;
+/// Cycles kept: five speeds with a step to each side of every input.
+const MOST: usize = 240;
 
 fn key(inputs: &[Input], value: fn(&Input) -> f64) -> Key {
     let word = |i: &Input| [i.word.len() as u64, i.word.bytes().map(u64::from).sum()];
@@ -339,6 +341,69 @@ fn at_power(b: &mut Builder) {
     );
 }
 
+/// Between the two speeds that the owner states, and a little past them.
+fn through_the_pass(b: &mut Builder) {
+    const CURVE: &str = "the cubic that has greatest torque and greatest power where they are stated, straight on past the \
+         power; nothing is said below the one or over 1.1 times the other";
+    const APART: &str =
+        "outside the speeds of greatest torque to 1.1 times greatest power, or the two contradict each other";
+    let torque = |w: AngularVelocity, most: Torque, from: AngularVelocity, last: Torque, to: AngularVelocity| {
+        let found = performance::torque_between(w.value, [from.value, most.value], [to.value, last.value]);
+        if found.is_nan() { Err(Why::Outside(APART)) } else { Ok(Torque::si(found)) }
+    };
+    for [speed, at, power, bmep, peak, about_torque, about_power, about_bmep, about_peak] in [
+        [
+            "shift-speed",
+            "torque.at-shift",
+            "power.at-shift",
+            "bmep.at-shift",
+            "cylinder.modelled-peak.at-shift",
+            "Torque where it is shifted.",
+            "Power where it is shifted.",
+            "Mean effective pressure where it is shifted, four-stroke.",
+            "Peak pressure where it is shifted, as the cycle gives it, without the model's own error.",
+        ],
+        [
+            "lights-speed",
+            "torque.at-lights",
+            "power.at-lights",
+            "bmep.at-lights",
+            "cylinder.modelled-peak.at-lights",
+            "Torque at the speed it goes through the lights at.",
+            "Power at the speed it goes through the lights at.",
+            "Mean effective pressure at the speed it goes through the lights at, four-stroke.",
+            "Peak pressure at the speed it goes through the lights at, as the cycle gives it, without the model's own error.",
+        ],
+        [
+            "after-shift-speed",
+            "torque.after-shift",
+            "power.after-shift",
+            "bmep.after-shift",
+            "cylinder.modelled-peak.after-shift",
+            "Torque at the speed it falls to when it is shifted.",
+            "Power at the speed it falls to when it is shifted.",
+            "Mean effective pressure at the speed it falls to when it is shifted, four-stroke.",
+            "Peak pressure at the speed it falls to when it is shifted, as the cycle gives it, without the model's own error.",
+        ],
+    ] {
+        let known = [speed, "target.torque", "target.torque-speed", "torque.at-power", "target.power-speed"];
+        b.derive(at, "torque", One, about_torque, CURVE, known, torque);
+        b.derive(power, "power", One, about_power, "torque by speed", [at, speed], |t: Torque, w: AngularVelocity| {
+            Power::si(t.value * w.value)
+        });
+        b.derive(
+            bmep,
+            "pressure",
+            One,
+            about_bmep,
+            "4 pi T/Vd; Heywood 1988, eq. 2.19 and 2.20",
+            [at, "displacement"],
+            |torque: Torque, size: Volume| Pressure::si(performance::bmep(torque.value, size.value)),
+        );
+        b.derive(peak, "pressure", One, about_peak, MODEL, needs(bmep, speed), Of(|s| Pressure::si(s.peak)));
+    }
+}
+
 fn at_torque(b: &mut Builder) {
     b.stated("target.torque-speed", "angular-speed", "intent.torque-speed", "Where the torque is wanted.");
     b.derive(
@@ -348,7 +413,7 @@ fn at_torque(b: &mut Builder) {
         "Mean effective pressure where the torque is wanted, four-stroke.",
         "4 pi T/Vd; Heywood 1988, eq. 2.19 and 2.20",
         ["target.torque", "displacement"],
-        |torque: Torque, size: Volume| Pressure::si(thou_mechanics::performance::bmep(torque.value, size.value)),
+        |torque: Torque, size: Volume| Pressure::si(performance::bmep(torque.value, size.value)),
     );
     b.derive(
         "cylinder.modelled-peak.at-torque",

@@ -43,6 +43,12 @@ fn speeds(b: &mut Builder) {
     b.stated("limiter", "angular-speed", "intent.limiter", "Where the limiter is set.");
     b.stated("shift-speed", "angular-speed", "intent.shift-speed", "Where it is shifted.");
     b.stated("lights-speed", "angular-speed", "intent.lights-speed", "The speed it goes through the lights at.");
+    b.stated(
+        "after-shift-speed",
+        "angular-speed",
+        "intent.after-shift-speed",
+        "The speed it falls to when it is shifted.",
+    );
     b.stated("launch-speed", "angular-speed", "intent.launch-speed", "The speed it leaves the line at.");
     b.stated("stall-speed", "angular-speed", "intent.stall-speed", "Where the converter stalls.");
     b.derive(

@@ -154,6 +154,11 @@ fn leaves(
     first.map(|(cam, _)| AngularVelocity::si(2.0 * cam)).ok_or(Why::Outside("the spring has nothing to hold"))
 }
 
+/// The first harmonic of the cam whose frequency is the spring's own at the top speed or below it.
+fn met(surge_ratio: Ratio) -> f64 {
+    surge_ratio.value.ceil()
+}
+
 fn motion(b: &mut Builder) {
     b.on_lobe(
         "valve.acceleration.peak",
@@ -177,6 +182,29 @@ fn motion(b: &mut Builder) {
             let cam = top.value / 2.0;
             let points = lobe(height, half, power).points(POINTS);
             Acceleration::si(valve_motion::greatest_deceleration(points) * cam * cam)
+        },
+    )
+    .part("cam");
+    b.on_lobe(
+        "valve.surge-harmonic",
+        "clearance",
+        "How strongly the lift shakes the outer spring at its own frequency: amplitude of the first harmonic of the cam \
+         that the spring meets on the way up to the highest speed it is meant to see.",
+        "Fourier's coefficient of the table's lift over a turn of the cam, of the number at or next over surge-ratio; \
+         Wahl, Mechanical Springs, 1963, on surge, from memory",
+        ["valve.rocker-ratio", "spring.surge-ratio"],
+        |points| {
+            move |ratio: Ratio, surge: Ratio| {
+                let number = met(surge);
+                Length::si(valve_motion::harmonic(points.iter().copied(), number) * ratio.value)
+            }
+        },
+    )
+    .or(
+        "Fourier's coefficient of the polynomial lift over a turn of the cam, of the number at or next over surge-ratio",
+        ["valve.curve.height", "valve.curve.half-angle", "cam.curve.power", "spring.surge-ratio"],
+        |height: Length, half: Angle, power: Ratio, surge: Ratio| {
+            Length::si(valve_motion::harmonic(lobe(height, half, power).points(POINTS), met(surge)))
         },
     )
     .part("cam");
