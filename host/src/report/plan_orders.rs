@@ -33,7 +33,7 @@ pub(super) fn event_words(event: &Ahead) -> String {
 
 /// What to order and to send out, the first first.
 pub(super) fn text(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    let told = !bench.sheet.lead_times.is_empty() || !bench.sheet.spares.is_empty();
+    let told = !(bench.sheet.lead_times.is_empty() && bench.sheet.spares.is_empty() && plan.events.is_empty());
     if plan.orders.is_empty() || !told {
         return;
     }

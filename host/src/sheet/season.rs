@@ -115,3 +115,40 @@ pub(super) fn spares(root: &Value, find: &mut Finder<'_>) -> Vec<Spare> {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+    use crate::sheet::Sheet;
+    use jiff::civil::date;
+    use std::path::Path;
+
+    #[test]
+    fn a_season_is_read() {
+        let text = r#"{ "format": "thou-build-1", "engine": { "name": "1", "cylinders": 4, "layout": "inline" },
+            "intent": { "use": "bracket" },
+            "calendar": [
+                { "name": "late", "date": "2026-08-01", "kind": "match", "time-trials": 2, "rounds": 3 },
+                { "name": "early", "date": "2026-07-04", "last-date": "2026-07-05", "time-trials": 3, "rounds": 7, "at": "home" },
+                { "name": "test", "date": "2026-07-10", "kind": "test", "time-trials": 8 },
+                { "name": "open", "date": "2026-09-01" }
+            ],
+            "lead-times": {
+                "rings": { "order": "3 weeks", "said-by": "the maker", "said": "2026-06-01" },
+                "roller lifters": { "away": "8.5 days" }
+            },
+            "costs": { "money": "dollars", "hour": 85.5, "parts": { "rings": { "planned": 120 } } },
+            "spares": [{ "part": "valve springs", "serial": "set 14", "used": { "passes": "12 passes" } }] }"#;
+        let sheet = Sheet::parse("1.json", text, Path::new("")).map_err(|f| f.to_string()).unwrap();
+        let told: Vec<(&str, u32, u32, bool)> =
+            sheet.calendar.iter().map(|e| (e.name.as_str(), e.fewest(), e.most(), e.known)).collect();
+        assert_eq!(told, [("early", 4, 10, true), ("test", 8, 8, true), ("late", 5, 5, true), ("open", 0, 0, false)]);
+        assert_eq!((sheet.calendar[0].first, sheet.calendar[0].last), (date(2026, 7, 4), date(2026, 7, 5)));
+        assert_eq!(sheet.calendar[0].at.as_deref(), Some("home"));
+        // a part of a day is a day
+        assert_eq!((sheet.lead_times["rings"].order, sheet.lead_times["roller lifters"].away), (Some(21), Some(9)));
+        assert_eq!(sheet.lead_times["rings"].said, Some(date(2026, 6, 1)));
+        assert_eq!((sheet.costs.hour, sheet.costs.parts["rings"].failure), (Some(85.5), None));
+        assert_eq!(sheet.spares[0].used["passes"], 12.0);
+    }
+}
