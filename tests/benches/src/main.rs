@@ -5,6 +5,7 @@
 
 mod catalogue;
 mod given;
+mod languages;
 mod models;
 mod pack;
 mod peers;
@@ -45,17 +46,21 @@ fn main() -> Result<(), Failed> {
         }
         Some("processes") => processes::run(&sheet),
         Some("packs") => pack::run(&sheet),
+        Some("languages") => languages::run(&sheet),
+        // a process of its own, started by the run of the languages
+        Some("load") => languages::load(),
         Some("spin") => pack::spin(&sheet),
         Some("models") => models::run(),
         Some("facts") => catalogue::run(&sheet),
         Some("times") => print::stages(&sheet),
         Some(other) => {
-            Err(format!("{other}: processes, packs, models, facts, times, or nothing for all; spin for a profiler")
+            Err(format!("{other}: processes, packs, languages, models, facts, times, or nothing for all; spin for a profiler")
                 .into())
         }
         None => {
             processes::run(&sheet)?;
             pack::run(&sheet)?;
+            languages::run(&sheet)?;
             models::run()?;
             catalogue::run(&sheet)?;
             print::stages(&sheet)
