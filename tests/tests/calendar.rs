@@ -258,7 +258,7 @@ fn entries(ics: &str) -> Vec<BTreeMap<String, String>> {
 fn the_calendar_holds_to_rfc_5545() {
     let mut sheet = value(BRACKET);
     sheet["calendar"][0]["name"] = json!("Night race, north; gate 4\\B");
-    sheet["calendar"][0]["at"] = json!("Brücke, ".repeat(20));
+    sheet["calendar"][0]["at"] = json!("Brücke, ".repeat(12));
     let ics = changed(&sheet, &["--format", "ics"]).out;
     // 3.1: lines end in CR LF and hold 75 octets without it; no character is cut in two, since every line is text
     assert!(ics.ends_with("END:VCALENDAR\r\n") && !ics.replace("\r\n", "").contains(['\r', '\n']));
@@ -270,7 +270,7 @@ fn the_calendar_holds_to_rfc_5545() {
     // 3.3.11: a backslash, a semicolon and a comma are escaped, a line break is \n; a colon is not
     let first = all.iter().find(|e| e["DTSTART;VALUE=DATE"] == "20260704").unwrap();
     assert_eq!(first["SUMMARY"], r"0417: Night race\, north\; gate 4\\B");
-    assert_eq!(first["LOCATION"], r"Brücke\, ".repeat(20));
+    assert_eq!(first["LOCATION"], r"Brücke\, ".repeat(12));
     assert!(
         first["DESCRIPTION"].contains(r"\nPlanning figures. The parts' makers and the sanctioning body's rules come")
     );
@@ -316,6 +316,39 @@ fn a_later_plan_moves_its_entries_and_a_service_done_gets_a_new_one() {
     assert!(!done.contains_key(plugs));
     assert!(done.contains_key("0417~26-031.stop.freshen~spark-plugs.events.events-1@thou.invalid"), "{done:#?}");
     assert!(!done.contains_key("0417~26-031.event.E1@thou.invalid"));
+}
+
+#[test]
+fn a_stamp_that_ends_in_the_season_says_before_which_event() {
+    let mut sheet = value(BRACKET);
+    sheet["certificates"][0]["until"] = json!("2026-08-29");
+    let page = changed(&sheet, &[]).out;
+    assert!(page.contains("damper: until 2026-08-29, in date, and ends before E5 does\n"), "{page}");
+    let next = changed(&sheet, &["--next", "E5"]).out;
+    assert!(next.contains("Damper: its stamp ends on 2026-08-29, before this event does.\n"), "{next}");
+    assert!(!changed(&sheet, &["--next", "E4"]).out.contains("its stamp ends"));
+}
+
+#[test]
+fn without_costs_or_a_calendar_the_plan_says_no_more_than_it_knows() {
+    let mut sheet = value(BRACKET);
+    for section in ["calendar", "lead-times", "costs", "spares"] {
+        sheet.as_object_mut().unwrap().remove(section);
+    }
+    let page = changed(&sheet, &[]).out;
+    for word in ["EVENTS AHEAD", "ORDER AND SEND OUT", "lets go", "first, "] {
+        assert!(!page.contains(word), "{word}");
+    }
+    // 200 a season: 40 passes are 73 days after 25 June
+    assert!(page.contains("  at 40 passes, about 2026-09-06: nothing apart, 1 h of work\n"), "{page}");
+    let mut free = value(BRACKET);
+    free.as_object_mut().unwrap().remove("costs");
+    let text = changed(&free, &["--format", "json"]).out;
+    let plan: Value = serde_json::from_str(&text).unwrap();
+    let waits: Vec<&Value> =
+        plan["stops"].as_array().unwrap().iter().filter_map(|s| s["further"]["waits"].as_array()).flatten().collect();
+    assert!(waits.len() > 3 && waits.iter().all(|w| w["cost"].is_null()));
+    assert!(waits.iter().any(|w| w["chance"].is_number()));
 }
 
 #[test]

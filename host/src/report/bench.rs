@@ -205,9 +205,23 @@ fn colour(state: State) -> Style {
 /// Text wrapped to the page, every line under an indent.
 pub(super) fn wrap(text: &str, first: &str, rest: &str) -> String {
     let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest).break_words(false);
-    let mut out = textwrap::fill(text, options);
+    let mut out = textwrap::fill(&days_whole(text), options).replace(HELD, "-");
     out.push('\n');
     out
+}
+
+/// A hyphen at which no line is broken.
+const HELD: char = '\u{2011}';
+
+/// The text with the hyphens inside its days, as in 2026-09-26, held.
+fn days_whole(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let digit = |at: Option<usize>| at.and_then(|at| chars.get(at)).is_some_and(char::is_ascii_digit);
+    let hold = |(at, c): (usize, &char)| {
+        let inside = *c == '-' && digit(at.checked_sub(1)) && digit(at.checked_sub(2)) && digit(Some(at + 1));
+        if inside && digit(Some(at + 2)) { HELD } else { *c }
+    };
+    chars.iter().enumerate().map(hold).collect()
 }
 
 /// What a reading is called in a list: of a rule that judges several facts, the fact alone.

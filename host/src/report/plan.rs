@@ -213,7 +213,9 @@ fn dated(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             Some(today) if c.until < today => "LAPSED: not to be run",
             _ => "in date",
         };
-        out.push_str(&wrap(&format!("{}: until {}, {state}", c.part, c.until), "  ", "    "));
+        let event = plan.events.iter().find(|e| e.last > c.until).filter(|_| state == "in date");
+        let ends = event.map(|e| format!(", and ends before {} does", e.name)).unwrap_or_default();
+        out.push_str(&wrap(&format!("{}: until {}, {state}{ends}", c.part, c.until), "  ", "    "));
     }
     out.push_str(&wrap("Check this year's rule book of your own body: only dates are kept here.", "  ", "  "));
 }

@@ -184,16 +184,15 @@ pub(super) fn shorten(text: &str, width: usize) -> String {
 
 /// What would go past its high figure in the event.
 pub(super) fn past(plan: &Plan, waits: &[Wait], event: &str) -> Option<String> {
-    let mut names: Vec<&str> = Vec::new();
-    for wait in waits.iter().filter(|w| {
-        w.left[2] < 0.0 && plan.lines.get(w.line).is_some_and(|l| !l.when.as_ref().is_some_and(|w| w[1].within))
-    }) {
-        let name = plan.lines.get(wait.line).map_or("", |l| l.service.service.part.as_str());
-        if !names.contains(&name) {
+    let mut names: Vec<String> = Vec::new();
+    for line in waits.iter().filter(|w| w.left[2] < 0.0).filter_map(|w| plan.lines.get(w.line)) {
+        let name = named(&line.service);
+        if !line.when.as_ref().is_some_and(|w| w[1].within) && !names.contains(&name) {
             names.push(name);
         }
     }
-    (!names.is_empty()).then(|| format!("Past high in {event}: {}. Not into {event} with these.", names.join(", ")))
+    (!names.is_empty())
+        .then(|| format!("Past high in {event}: {}. Not into {event} before it is done.", names.join("; ")))
 }
 
 /// Whether a service only looks, measures or sets.

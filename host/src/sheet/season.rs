@@ -1,11 +1,19 @@
 //! What a sheet says of the season: events, how long parts take, what they cost, what is on the shelf.
 
 use super::fault::{Finder, clean, escape, field};
-use super::lists::{day, meters, rows, text};
+use super::lists::{self, day, meters, rows};
 use super::model::{Costs, Event, EventKind, LeadTime, PartCost, Spare};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
+
+/// Longest name that is kept, characters.
+const MOST: usize = 120;
+
+/// A text that goes onto every page: kept without what a terminal would take for a command.
+fn text(row: &Map<String, Value>, key: &str) -> Option<String> {
+    lists::text(row, key).map(|t| clean(&t, MOST))
+}
 
 /// Events in the order of their days.
 pub(super) fn calendar(root: &Value, find: &mut Finder<'_>) -> Vec<Event> {
@@ -92,7 +100,7 @@ pub(super) fn costs(root: &Value, find: &mut Finder<'_>) -> Costs {
         }
         parts.insert(part.clone(), PartCost { planned, failure, pointer });
     }
-    let money = root.pointer("/costs/money").and_then(Value::as_str).map(str::to_owned);
+    let money = root.pointer("/costs/money").and_then(Value::as_str).map(|m| clean(m, MOST));
     Costs { money, hour: root.pointer("/costs/hour").and_then(Value::as_f64), parts }
 }
 
@@ -131,7 +139,7 @@ mod tests {
                 { "name": "late", "date": "2026-08-01", "kind": "match", "time-trials": 2, "rounds": 3 },
                 { "name": "early", "date": "2026-07-04", "last-date": "2026-07-05", "time-trials": 3, "rounds": 7, "at": "home" },
                 { "name": "test", "date": "2026-07-10", "kind": "test", "time-trials": 8 },
-                { "name": "open", "date": "2026-09-01" }
+                { "name": "o\u001b[31mpe\u202en", "date": "2026-09-01" }
             ],
             "lead-times": {
                 "rings": { "order": "3 weeks", "said-by": "the maker", "said": "2026-06-01" },
@@ -142,7 +150,10 @@ mod tests {
         let sheet = Sheet::parse("1.json", text, Path::new("")).map_err(|f| f.to_string()).unwrap();
         let told: Vec<(&str, u32, u32, bool)> =
             sheet.calendar.iter().map(|e| (e.name.as_str(), e.fewest(), e.most(), e.known)).collect();
-        assert_eq!(told, [("early", 4, 10, true), ("test", 8, 8, true), ("late", 5, 5, true), ("open", 0, 0, false)]);
+        assert_eq!(
+            told,
+            [("early", 4, 10, true), ("test", 8, 8, true), ("late", 5, 5, true), ("o[31mpen", 0, 0, false)]
+        );
         assert_eq!((sheet.calendar[0].first, sheet.calendar[0].last), (date(2026, 7, 4), date(2026, 7, 5)));
         assert_eq!(sheet.calendar[0].at.as_deref(), Some("home"));
         // a part of a day is a day
