@@ -17,3 +17,5 @@ export CARGO_TARGET_DIR="${PACKS_TARGET_DIR:-target/packs}"
 for pack in clearances usage-class freshen; do
   "$thou" pack build "$pack" --out "built/$pack.wasm" "$@"
 done
+# a pack that panics, whose words a test holds
+"$thou" pack build panics --out ../tests/packs/panics.wasm "$@"

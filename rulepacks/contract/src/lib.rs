@@ -1,8 +1,12 @@
-//! What the host and a rule pack both know: kinds of quantity with their units, and the manifest.
+//! What the host and a rule pack both know: kinds of quantity with their units, the manifest, an answer, and how a pack
+//! is held to its fixtures.
 //!
-//! Pure data and parsing, no I/O. Values are SI throughout: m, kg, s, K, N, Pa, W, rad, rad/s.
+//! Pure data and parsing; only [`fixtures`] reads files. Values are SI throughout: m, kg, s, K, N, Pa, W, rad, rad/s.
 #![forbid(unsafe_code)]
 
+pub mod answer;
+#[cfg(not(target_family = "wasm"))]
+pub mod fixtures;
 mod kind;
 mod manifest;
 mod quantity;

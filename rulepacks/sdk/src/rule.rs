@@ -122,6 +122,16 @@ impl Text {
     pub const fn card(words: &'static str, whose: &'static str) -> Self {
         Self { whose: Some(whose), basis: Some(Basis::Maker), ..Self::new(words) }
     }
+    /// With what to do on the low side, or at all.
+    #[must_use]
+    pub const fn low(self, words: &'static str) -> Self {
+        Self { low: Remedy::say(words), ..self }
+    }
+    /// With what to do on the high side.
+    #[must_use]
+    pub const fn high(self, words: &'static str) -> Self {
+        Self { high: Remedy::say(words), ..self }
+    }
 }
 
 /// What to do.
@@ -273,6 +283,18 @@ impl Pack {
         defaults: &[],
         rules: &[],
     };
+
+    /// A pack of these rules on these facts, version 0.1.0: `Pack { version: "1.2.0", ..Pack::new(...) }` for the rest.
+    #[must_use]
+    pub const fn new(
+        id: &'static str,
+        title: &'static str,
+        about: &'static str,
+        facts: &'static [Fact],
+        rules: &'static [&'static Rule],
+    ) -> Self {
+        Self { id, title, about, facts, rules, ..Self::EMPTY }
+    }
 
     /// Asks these rules, and hands each answer's outcome back beside what it gave. A rule whose limits cross or are no
     /// numbers cannot say, with [`CROSSED`] as its reason, which every rule's manifest has after its own.
