@@ -1,6 +1,7 @@
 //! What the manifests say of a rule: why it is there, whose it is, what to do.
 
-use super::{Exit, Io, With, load, packs::fill};
+use super::packs::{fill, whose};
+use super::{Exit, Io, With, load};
 use crate::packs::{self, Pack};
 use std::fmt::Write as _;
 use thou_contract::{Manifest, Rule, RuleKind};
@@ -106,11 +107,6 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
         out.push_str(&fill(&rule.supersedes.join(", "), "Instead ", "        "));
     }
     out
-}
-
-/// What a limit rests on, and its source where that says more.
-fn whose(basis: thou_contract::Basis, source: &str) -> String {
-    if source.starts_with(basis.word()) { source.to_owned() } else { format!("{}: {source}", basis.word()) }
 }
 
 /// A template as a person reads it: the names of what will stand there.

@@ -5,7 +5,7 @@ use super::catalogue::Catalogue;
 use super::info::ValueKind;
 use super::roots::Table;
 use super::spread::nearest;
-use super::value::{Cell, Missing, Num, Root, RootId};
+use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
 use crate::sheet::{Axis, Sheet};
 use jiff::civil::Date;
 use std::collections::BTreeSet;
@@ -31,6 +31,8 @@ struct Fork<'a> {
     changes: Vec<(usize, usize, f64)>,
     /// Facts that hang on a change; all others are those of `from`.
     moved: Vec<bool>,
+    /// Whether a change counts as read with a gauge that is beyond doubt.
+    exact: bool,
 }
 
 /// An earlier set of readings of a fact.
@@ -143,6 +145,16 @@ impl<'a> Facts<'a> {
     /// gauge. Names that are not in the catalogue are passed over.
     #[must_use]
     pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+        self.forked(changes, false)
+    }
+
+    /// The same, as if each value had been read with a gauge that is beyond doubt: for a pack's fixtures.
+    #[must_use]
+    pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+        self.forked(changes, true)
+    }
+
+    fn forked(&'a self, changes: &[(&str, usize, f64)], exact: bool) -> Facts<'a> {
         let changes: Vec<(usize, usize, f64)> =
             changes.iter().filter_map(|(id, place, value)| self.cat.at(id).map(|i| (i, *place, *value))).collect();
         let mut moved = vec![false; self.cat.len()];
@@ -161,7 +173,7 @@ impl<'a> Facts<'a> {
             sheet: self.sheet,
             table: Arc::clone(&self.table),
             memo: blank(self.cat),
-            fork: Some(Fork { from: self, changes, moved }),
+            fork: Some(Fork { from: self, changes, moved, exact }),
         }
     }
 
@@ -210,7 +222,11 @@ impl<'a> Facts<'a> {
         let mut cells = fork.from.cells(at).to_vec();
         for (_, place, value) in fork.changes.iter().filter(|c| c.0 == at) {
             if let Some(cell) = cells.get_mut(*place) {
-                let roots = cell.as_ref().map(|n| n.roots.clone()).unwrap_or_default();
+                let roots = match (fork.exact, cell.as_ref()) {
+                    (true, _) => Roots::one(self.table.stated(at), 0.0, Grade::Measured),
+                    (false, Ok(number)) => number.roots.clone(),
+                    (false, Err(_)) => Roots::default(),
+                };
                 *cell = Ok(Num { value: *value, roots });
             }
         }

@@ -1,25 +1,48 @@
-//! Builds a pack: a Rust crate becomes a core module, the module a component, the component carries its manifest.
+//! Builds a pack: a Rust crate becomes a core module, a core module of any language a component, and the component
+//! carries its manifest.
 //!
 //! The bytes depend on the sources and the compiler alone, not on where the sources lie: paths are remapped and
 //! sections with names and tools are left out.
 
 mod cargo;
 mod digests;
+mod module;
 
-use super::component::MANIFEST_SECTION;
+use super::component::{MANIFEST_SECTION, MAX_BYTES};
 use super::fault::{Fault, PackFault};
 use super::pack::{self, Pack};
+use super::producers;
 use super::strip::{stripped, with_section};
 pub use digests::{Digest, Digests, sources_digest};
+use std::collections::BTreeSet;
+use std::io::Read;
 use std::path::{Path, PathBuf};
-use wit_component::ComponentEncoder;
 
 /// Why a pack could not be built.
 #[derive(Debug, thiserror::Error)]
 pub enum BuildError {
     /// No crate there.
-    #[error("{}: there is no Cargo.toml; `thou pack build` takes the folder of a crate", .0.display())]
+    #[error(
+        "{}: there is no Cargo.toml. `thou pack build` takes the folder of a Rust crate, a table (.json), or the .wasm \
+         file that another language's tools made",
+        .0.display()
+    )]
     NoCrate(PathBuf),
+    /// A file that nothing can be made of.
+    #[error(
+        "{} is {what}. `thou pack build` takes the folder of a Rust crate, a table (.json), or the .wasm file that \
+         another language's tools made",
+        path.display()
+    )]
+    NotBuildable {
+        /** which */
+        path: PathBuf,
+        /** what it is */
+        what: String,
+    },
+    /// A pack already.
+    #[error("{} is a built pack, with its manifest in it; `thou pack inspect` shows it", .0.display())]
+    Already(PathBuf),
     /// A tool could not be started.
     #[error("{tool} cannot be started: {error}; set {variable} to where it is")]
     NoTool {
@@ -49,10 +72,13 @@ pub enum BuildError {
     #[error("what {0} printed cannot be read: {1}")]
     Unreadable(String, String),
     /// The module does not become a component.
-    #[error("the module does not become a component: {0}; does the crate end with thou_sdk::pack!(...)?")]
+    #[error(
+        "the module does not become a component: {0}. In Rust: does the crate end with thou_sdk::pack!(...)? In \
+         another language: generate the bindings of the world rule-pack from schemas/rules-1.0.wit"
+    )]
     NoComponent(String),
-    /// The component is no good pack.
-    #[error(transparent)]
+    /// The component is no good pack. Who builds it is its author.
+    #[error("{}: {}\n  {}", .0.origin, .0.fault, .0.fault.author())]
     Pack(#[from] PackFault),
     /// A file cannot be read or written.
     #[error("{}: {error}", path.display())]
@@ -71,32 +97,73 @@ pub struct Built {
     pub pack: Pack,
     /// Its component.
     pub bytes: Vec<u8>,
+    /// What it was made from, where it was made from sources.
+    pub made: Option<Made>,
+}
+
+/// What a pack was made from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Made {
     /// SHA-256 of its sources and those of the crates beside it that it uses, see [`sources_digest`].
     pub sources: String,
     /// The compiler, as `rustc --version` names it.
     pub rustc: String,
 }
 
-/// Builds the pack whose crate is in this folder, with the cargo and the rustc that `CARGO` and `RUSTC` name. What the
-/// compiler has to say goes to standard error.
+/// Builds a pack from the folder of a crate, or from a file that another language's tools made: a core module, or a
+/// component without its manifest.
 ///
 /// # Errors
-/// When it does not compile, is no component, or is none that [`Pack::load`] would take.
-pub fn build(dir: &Path) -> Result<Built, BuildError> {
+/// When it is none of these, does not compile, or is no pack that [`Pack::load`] would take.
+pub fn build(path: &Path) -> Result<Built, BuildError> {
+    if path.is_file() { from_file(path) } else { from_crate(path) }
+}
+
+/// With the cargo and the rustc that `CARGO` and `RUSTC` name. What the compiler has to say goes to standard error.
+fn from_crate(dir: &Path) -> Result<Built, BuildError> {
     let crate_dir = dir.canonicalize().map_err(|error| BuildError::File { path: dir.to_owned(), error })?;
     if !crate_dir.join("Cargo.toml").is_file() {
-        return Err(BuildError::NoCrate(crate_dir));
+        return Err(BuildError::NoCrate(dir.to_owned()));
     }
     let tools = cargo::Tools::new()?;
     let crates = tools.crates(&crate_dir)?;
     let module = tools.module(&crate_dir, &crates)?;
     let module = std::fs::read(&module).map_err(|error| BuildError::File { path: module, error })?;
-    let bytes = component(&module, &crate_dir)?;
-    let pack = Pack::load(bytes.clone(), &dir.display().to_string())?;
-    pack.prepare()?;
+    let name = crate_dir.file_name().map_or_else(|| "?".to_owned(), |n| n.to_string_lossy().into_owned());
+    // the linker may have left out which language it was
+    let languages = BTreeSet::from(["Rust".to_owned()]);
+    let bytes = described(&module::component(&module)?, languages, &name, &crate_dir.display().to_string())?;
+    let pack = loaded(&bytes, &dir.display().to_string())?;
     let named: Vec<(&str, PathBuf)> = crates.local.iter().map(|(name, dir)| (name.as_str(), dir.clone())).collect();
     let sources = sources_digest(&named).map_err(|error| BuildError::File { path: crate_dir, error })?;
-    Ok(Built { pack, bytes, sources, rustc: tools.rustc_version })
+    Ok(Built { pack, bytes, made: Some(Made { sources, rustc: tools.rustc_version }) })
+}
+
+fn from_file(path: &Path) -> Result<Built, BuildError> {
+    let failed = |error| BuildError::File { path: path.to_owned(), error };
+    let mut bytes = Vec::new();
+    std::fs::File::open(path).and_then(|f| f.take(MAX_BYTES + 1).read_to_end(&mut bytes)).map_err(failed)?;
+    let name = path.file_stem().map_or_else(|| "?".to_owned(), |n| n.to_string_lossy().into_owned());
+    let origin = path.display().to_string();
+    let fault = |fault: Fault| PackFault { pack: name.clone(), origin: origin.clone(), fault };
+    let core = match super::component::look(&bytes) {
+        Ok(outside) if outside.manifest.is_some() => return Err(BuildError::Already(path.to_owned())),
+        Ok(_) => bytes,
+        Err(Fault::NotAComponent("a core module")) => {
+            let imports = module::imports(&bytes).map_err(fault)?;
+            if !imports.is_empty() {
+                return Err(fault(Fault::WantsImports(imports)).into());
+            }
+            module::component(&bytes)?
+        }
+        Err(Fault::NotAComponent(what)) => {
+            return Err(BuildError::NotBuildable { path: path.to_owned(), what: what.to_owned() });
+        }
+        Err(other) => return Err(fault(other).into()),
+    };
+    let bytes = described(&core, BTreeSet::new(), &name, &origin)?;
+    let pack = loaded(&bytes, &origin)?;
+    Ok(Built { pack, bytes, made: None })
 }
 
 impl Built {
@@ -108,36 +175,41 @@ impl Built {
         let failed = |path: &Path, error| BuildError::File { path: path.to_owned(), error };
         std::fs::write(file, &self.bytes).map_err(|e| failed(file, e))?;
         let folder = folder_of(file);
-        if folder.join("digests.json").exists() {
+        if let Some(digest) = self.digest().filter(|_| folder.join("digests.json").exists()) {
             let mut digests = Digests::read(folder).map_err(|e| failed(&folder.join("digests.json"), e))?;
-            digests.0.insert(self.pack.manifest.id.clone(), self.digest());
+            digests.0.insert(self.pack.manifest.id.clone(), digest);
             digests.write(folder).map_err(|e| failed(&folder.join("digests.json"), e))?;
         }
         Ok(())
     }
 
-    /// What `digests.json` says of it.
+    /// What `digests.json` says of it; nothing of what was not built from sources.
     #[must_use]
-    pub fn digest(&self) -> Digest {
-        Digest { sha256: self.pack.digest.clone(), sources_sha256: self.sources.clone(), rustc: self.rustc.clone() }
+    pub fn digest(&self) -> Option<Digest> {
+        let Made { sources, rustc } = self.made.clone()?;
+        Some(Digest { sha256: self.pack.digest.clone(), sources_sha256: sources, rustc })
     }
 
-    /// Compares it with this file and with the `digests.json` beside it, and says in which way they are out of date.
-    /// Bytes are compared only where the same compiler made them.
+    /// Compares it with this file and, where it was built from sources, with the `digests.json` beside it, and says in
+    /// which way they are out of date. Bytes are compared only where the same compiler made them.
     #[must_use]
     pub fn differs(&self, file: &Path) -> Option<String> {
         let (id, folder) = (&self.pack.manifest.id, folder_of(file));
+        let Some(made) = &self.made else {
+            let kept = std::fs::read(file).unwrap_or_default();
+            return (kept != self.bytes).then(|| format!("{id}: {} is not what this gives", file.display()));
+        };
         let Some(recorded) = Digests::read(folder).ok().and_then(|d| d.0.get(id).cloned()) else {
             return Some(format!("{id}: {} does not have it", folder.join("digests.json").display()));
         };
-        if recorded.sources_sha256 != self.sources {
+        if recorded.sources_sha256 != made.sources {
             return Some(format!("{id}: {} was built from other sources than these", file.display()));
         }
-        if recorded.rustc != self.rustc {
+        if recorded.rustc != made.rustc {
             return None;
         }
         if recorded.sha256 != self.pack.digest {
-            return Some(format!("{id}: the same sources and the same {} give other bytes", self.rustc));
+            return Some(format!("{id}: the same sources and the same {} give other bytes", made.rustc));
         }
         let kept = std::fs::read(file).unwrap_or_default();
         (kept != self.bytes).then(|| format!("{id}: {} is not the file whose digest is recorded", file.display()))
@@ -148,23 +220,33 @@ fn folder_of(file: &Path) -> &Path {
     file.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-/// A component with its manifest, from a core module that has the bindings' own section.
-fn component(module: &[u8], crate_dir: &Path) -> Result<Vec<u8>, BuildError> {
-    let no = |e: String| BuildError::NoComponent(super::clean::clip(&e, 400));
-    let encoder = ComponentEncoder::default().validate(true).module(module);
-    let bare = encoder.and_then(|mut encoder| encoder.encode()).map_err(|e| no(format!("{e:#}")))?;
-    let bare = stripped(&bare).map_err(no)?;
-    let outside = super::component::look(&bare);
-    let fault = |fault: Fault| PackFault {
-        pack: crate_dir.file_name().map_or_else(|| "?".to_owned(), |n| n.to_string_lossy().into_owned()),
-        origin: crate_dir.display().to_string(),
-        fault,
-    };
+/// The component with its manifest, which it is asked for, and the languages it was written in; without whatever else
+/// tells of the builder's machine.
+fn described(
+    component: &[u8],
+    mut languages: BTreeSet<String>,
+    name: &str,
+    origin: &str,
+) -> Result<Vec<u8>, BuildError> {
+    languages.extend(producers::languages(component));
+    let bare = stripped(component).map_err(|e| BuildError::NoComponent(super::clean::clip(&e, 400)))?;
+    let fault = |fault: Fault| PackFault { pack: name.to_owned(), origin: origin.to_owned(), fault };
     // before it is run, or the linker's words stand where ours should
-    let imports = outside.map_err(fault)?.imports;
-    if !imports.is_empty() {
-        return Err(fault(Fault::WantsImports(imports)).into());
+    let outside = super::component::look(&bare).map_err(fault)?;
+    if !outside.imports.is_empty() {
+        return Err(fault(Fault::WantsImports(outside.imports)).into());
+    }
+    if outside.exports.is_empty() || !outside.exports.iter().any(|e| e.starts_with("thou:rules/pack@1.0.")) {
+        return Err(fault(Fault::NoExport(outside.exports)).into());
     }
     let manifest = pack::describe(&bare).map_err(fault)?;
+    let bare = with_section(bare, producers::SECTION, &producers::section(&languages));
     Ok(with_section(bare, MANIFEST_SECTION, manifest.as_bytes()))
+}
+
+/// As its users will load it, compiled once.
+fn loaded(bytes: &[u8], origin: &str) -> Result<Pack, BuildError> {
+    let pack = Pack::load(bytes.to_vec(), origin)?;
+    pack.prepare()?;
+    Ok(pack)
 }

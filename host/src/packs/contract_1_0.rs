@@ -4,7 +4,7 @@
 
 use super::answer::{Finding, Outcome, Raw, Service, State, Step, Window};
 use super::clean::clip;
-use super::engine::{Limits, Run, engine, store};
+use super::engine::{Cost, Limits, Run, engine, store};
 use super::fault::Fault;
 use thou_contract::Level;
 use wasmtime::component::{Component, Linker};
@@ -31,27 +31,33 @@ impl Prepared {
 
     /// Asks once for the manifest. For building a pack; a built one carries it.
     pub(crate) fn describe(&self, limits: &Limits) -> Result<String, Fault> {
-        self.run(limits, |pack, store| pack.thou_rules_pack().call_describe(store))
+        self.run(limits, |pack, store| pack.thou_rules_pack().call_describe(store)).map(|(manifest, _)| manifest)
     }
 
     /// Asks these rules of a fresh instance.
-    pub(crate) fn assess(&self, ask: &[u32], starts: &[u32], values: &[f64], limits: &Limits) -> Result<Raw, Fault> {
+    pub(crate) fn assess(
+        &self,
+        ask: &[u32],
+        starts: &[u32],
+        values: &[f64],
+        limits: &Limits,
+    ) -> Result<(Raw, Cost), Fault> {
         let facts = border::Facts { starts: starts.to_vec(), values: values.to_vec() };
-        let answer = self.run(limits, |pack, store| pack.thou_rules_pack().call_assess(store, ask, &facts))?;
-        answer.map(raw).map_err(|text| Fault::Refused(clip(&text, 400)))
+        let (answer, cost) = self.run(limits, |pack, store| pack.thou_rules_pack().call_assess(store, ask, &facts))?;
+        answer.map(|answer| (raw(answer), cost)).map_err(|text| Fault::Refused(clip(&text, 400)))
     }
 
     fn run<T>(
         &self,
         limits: &Limits,
         call: impl FnOnce(&wit::RulePack, &mut Store<Run>) -> wasmtime::Result<T>,
-    ) -> Result<T, Fault> {
+    ) -> Result<(T, Cost), Fault> {
         let mut store = engine()
             .map_err(wasmtime::Error::msg)
             .and_then(|e| store(e, limits))
             .map_err(|e| stopped(&e, None, limits))?;
         let pack = self.0.instantiate(&mut store).map_err(|e| stopped(&e, Some(store.data()), limits))?;
-        call(&pack, &mut store).map_err(|e| match e.downcast_ref::<Trap>() {
+        let given = call(&pack, &mut store).map_err(|e| match e.downcast_ref::<Trap>() {
             // what is no trap of the code went wrong in reading what it handed back
             None | Some(Trap::InvalidDiscriminant | Trap::ListOutOfBounds | Trap::StringOutOfBounds) => {
                 match stopped(&e, Some(store.data()), limits) {
@@ -60,7 +66,9 @@ impl Prepared {
                 }
             }
             Some(_) => stopped(&e, Some(store.data()), limits),
-        })
+        })?;
+        let fuel = limits.fuel.saturating_sub(store.get_fuel().unwrap_or(0));
+        Ok((given, Cost { fuel, memory: store.data().memory(), items: 0 }))
     }
 }
 

@@ -38,6 +38,17 @@ impl Default for Limits {
     }
 }
 
+/// What an answer of a pack did cost.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Cost {
+    /// Instructions, near enough; see [`Limits::fuel`].
+    pub fuel: u64,
+    /// Bytes of all its memories and tables together, as they were at the end.
+    pub memory: u64,
+    /// Windows, findings, services and steps together.
+    pub items: usize,
+}
+
 /// Bytes of a pack's memories and tables together.
 const MEMORY: u64 = 128 * 1024 * 1024;
 /// How often the clock is looked at.
@@ -121,6 +132,11 @@ impl Run {
     pub(crate) fn last_words(&self) -> Option<String> {
         let text = super::clean::clean(&String::from_utf8_lossy(&self.last_words));
         (!text.trim().is_empty()).then(|| text.trim().to_owned())
+    }
+
+    /// Bytes of all its memories and tables.
+    pub(crate) fn memory(&self) -> u64 {
+        u64::try_from(self.given).unwrap_or(u64::MAX)
     }
 
     fn allow(&mut self, more: usize) -> bool {

@@ -169,8 +169,11 @@ impl Fault {
         let text = match self {
             Self::Unreadable(_) | Self::Damaged(_) => "nothing, unless the published file is damaged too.",
             Self::TooBig { .. } => "build for size, strip names, and leave out what the rules do not use.",
-            Self::NotAComponent(_) => "`thou pack build DIR` makes a component out of a Rust crate's core module.",
-            Self::NoManifest => "build with `thou pack build DIR`, which asks `describe` and stores the manifest.",
+            Self::NotAComponent(_) => {
+                "`thou pack build` makes a component out of a Rust crate's folder, and out of the core module that \
+                 another language's tools made."
+            }
+            Self::NoManifest => "`thou pack build FILE` asks the component for its manifest and stores it.",
             Self::BadManifest(_) => "mend what is named; schemas/pack.schema.json describes every field.",
             Self::OlderContract(_) => "build again with the current kit.",
             Self::NewerContract(_) => "users of an older thou need a build for rules-1.0 beside this one.",

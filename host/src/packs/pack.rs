@@ -6,7 +6,7 @@ use super::check::checked;
 use super::component::{Outside, look};
 use super::contract_1_0::Prepared;
 use super::deep::on_deep_stack;
-use super::engine::{Limits, engine};
+use super::engine::{Cost, Limits, engine};
 use super::fault::{Fault, PackFault};
 use super::manifest;
 use sha2::{Digest, Sha256};
@@ -87,14 +87,38 @@ impl Pack {
     /// # Errors
     /// As [`Self::assess`].
     pub fn assess_within(&self, ask: &[u32], given: &Given<'_>, limits: &Limits) -> Result<Answer, PackFault> {
+        self.assess_counted(ask, given, limits).map(|(answer, _)| answer)
+    }
+
+    /// The same, with what the answer did cost.
+    ///
+    /// # Errors
+    /// As [`Self::assess`].
+    pub fn assess_counted(&self, ask: &[u32], given: &Given<'_>, limits: &Limits) -> Result<(Answer, Cost), PackFault> {
         if ask.is_empty() {
-            return Ok(Answer::default());
+            return Ok((Answer::default(), Cost::default()));
         }
         let (starts, values) = (given.starts, given.values);
         let raw = on_deep_stack(|| self.prepared()?.assess(ask, starts, values, limits));
         raw.unwrap_or_else(|words| Err(Fault::DoesNotCompile(super::clean::clip(&words, 300))))
-            .and_then(|raw| checked(raw, &self.manifest, ask, given, limits))
+            .and_then(|(raw, cost)| checked(raw, &self.manifest, ask, given, limits).map(|answer| (answer, cost)))
+            .map(|(answer, cost)| {
+                let items = answer.windows.len() + answer.findings.len() + answer.services.len() + answer.steps.len();
+                (answer, Cost { items, ..cost })
+            })
             .map_err(|fault| self.fault(fault))
+    }
+
+    /// The languages it was written in, as far as its tools have noted them.
+    #[must_use]
+    pub fn languages(&self) -> std::collections::BTreeSet<String> {
+        super::producers::languages(&self.code.bytes)
+    }
+
+    /// The bytes of its component.
+    #[must_use]
+    pub fn bytes(&self) -> &[u8] {
+        &self.code.bytes
     }
 
     /// Compiles it now, or takes it from the cache, so that a later [`Self::assess`] does not have to.

@@ -21,16 +21,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     for fault in &verdict.faults {
         let _ = writeln!(out, "\n{fault}");
     }
-    let mut told = BTreeSet::new();
-    for state in [State::NoGo, State::Unproven, State::Look, State::Stale, State::Note] {
-        let mut items: Vec<&Item> = verdict.items.iter().filter(|i| i.state == state).collect();
-        // a reading that may be a slip of the pen is settled before anything else is done about it
-        items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
-        for group in groups(bench, &items) {
-            out.push('\n');
-            print_group(bench, &group, &mut told, &mut out);
-        }
-    }
+    not_go(bench, verdict, &mut out);
     like::print(bench, &mut out);
     open::print(bench, verdict, &mut out);
     go::print(bench, verdict, &mut out);
@@ -40,6 +31,33 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&words::foot());
     out
+}
+
+/// The lines of the page that are about single rules, without head and foot: for the fixtures of a pack.
+#[must_use]
+pub fn lines(bench: &Bench<'_>, verdict: &Verdict) -> String {
+    let mut out = String::new();
+    not_go(bench, verdict, &mut out);
+    open::print(bench, verdict, &mut out);
+    go::print(bench, verdict, &mut out);
+    for item in verdict.items.iter().filter(|i| i.state == State::DoesNotApply) {
+        let _ = write!(out, "\n{}", wrap(&format!("{} does not apply: {}", item.rule, item.words), "", "  "));
+    }
+    out.trim_start_matches('\n').to_owned()
+}
+
+/// What is not a go, the worst first.
+fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
+    let mut told = BTreeSet::new();
+    for state in [State::NoGo, State::Unproven, State::Look, State::Stale, State::Note] {
+        let mut items: Vec<&Item> = verdict.items.iter().filter(|i| i.state == state).collect();
+        // a reading that may be a slip of the pen is settled before anything else is done about it
+        items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
+        for group in groups(bench, &items) {
+            out.push('\n');
+            print_group(bench, &group, &mut told, out);
+        }
+    }
 }
 
 /// The summary, which counts what nobody has measured before anything else.

@@ -5,6 +5,7 @@ mod blanks;
 pub mod card;
 mod cautions;
 pub mod check;
+pub mod fixture;
 mod go;
 pub mod ics;
 pub mod json;

@@ -38,6 +38,18 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     out
 }
 
+/// The lines of the page that are about single services and steps, without head and foot: for the fixtures of a pack.
+#[must_use]
+pub fn lines(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
+    let mut out = String::new();
+    if !plan.lines.is_empty() {
+        lives(bench, plan, &mut out);
+        detail::work(bench, plan, &mut out);
+    }
+    detail::steps(bench, verdict, &mut out);
+    out.trim_start_matches('\n').to_owned()
+}
+
 /// A meter's number in its own unit, rounded down: a life is never printed longer than it is.
 pub(super) fn count(meter: &str, si: f64, system: System) -> String {
     let unit = match meter {

@@ -69,10 +69,7 @@ pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
             source: source.clone(),
         }));
         let ask = askable(&pack.manifest, &given, &mut verdict.items);
-        let places = |fact: &str| {
-            let axis = facts.info(fact)?.axis;
-            u32::try_from(sheet.places.count(axis)).ok()
-        };
+        let places = |fact: &str| places(sheet, facts, fact);
         match pack.assess(&ask, &packs::Given { starts: &given.starts, values: &given.values, places: &places }) {
             Ok(answer) => take(sheet, facts, &pack.manifest, &answer, &mut verdict, &mut replaced),
             Err(fault) => verdict.faults.push(fault),
@@ -80,6 +77,28 @@ pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
     }
     supersede(&mut verdict, &replaced);
     verdict
+}
+
+/// How many places a fact has in this engine.
+fn places(sheet: &Sheet, facts: &Facts<'_>, fact: &str) -> Option<u32> {
+    let axis = facts.info(fact)?.axis;
+    u32::try_from(sheet.places.count(axis)).ok()
+}
+
+/// What one answer says, before anything that was read is held against it.
+pub(super) fn of_one(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+    let (mut verdict, mut replaced) = (Verdict::default(), BTreeSet::new());
+    take(sheet, facts, manifest, answer, &mut verdict, &mut replaced);
+    verdict
+}
+
+pub(super) fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<packs::Cost, packs::PackFault> {
+    let uses = pack.manifest.uses.iter().map(|u| (u.id.clone(), u.like.clone())).collect();
+    let given = given(&pack.manifest, sheet, facts, &uses);
+    let ask = askable(&pack.manifest, &given, &mut Vec::new());
+    let places = |fact: &str| places(sheet, facts, fact);
+    let given = packs::Given { starts: &given.starts, values: &given.values, places: &places };
+    pack.assess_counted(&ask, &given, &packs::Limits::default()).map(|(_, cost)| cost)
 }
 
 /// The rules whose needs are there; the others are open, and say what would let them answer.

@@ -16,13 +16,14 @@ pub(crate) mod view;
 mod window;
 
 use crate::facts::Facts;
-use crate::packs::{Pack, PackFault};
+use crate::packs::{Answer, Cost, Pack, PackFault};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 pub use answers::{Text, WindowItem};
 pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
 use jiff::civil::Date;
 pub(crate) use judge::counts;
+use thou_contract::Manifest;
 
 /// A value that the sheet did not have and that was taken all the same.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -88,6 +89,25 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
     verdict.taken.sort();
     verdict.taken.dedup();
     verdict
+}
+
+/// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's fixtures.
+#[must_use]
+pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+    let mut verdict = answers::of_one(sheet, facts, manifest, answer);
+    let mut items = std::mem::take(&mut verdict.items);
+    items.extend(judge::windows(sheet, facts, &verdict.windows));
+    items.sort_by(|a, b| order(a).cmp(&order(b)));
+    verdict.items = items;
+    verdict
+}
+
+/// What asking this pack about this sheet costs, however it answers.
+///
+/// # Errors
+/// When its answer is lost.
+pub fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<Cost, PackFault> {
+    answers::cost(sheet, facts, pack)
 }
 
 /// A reading that contradicts its parts, or stands alone, is no ground to cut metal on.

@@ -1,13 +1,13 @@
 //! Building a pack.
 
-use super::{Exit, Io};
+use super::{Exit, Io, folded};
 use crate::packs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct Build {
-    /// The pack's folder
-    folder: PathBuf,
+    /// The folder of a Rust crate, or a .wasm file that other tools made
+    pack: PathBuf,
     /// Where to write it; the pack's own name with .wasm if not given
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
@@ -17,10 +17,10 @@ pub(in crate::cli) struct Build {
 }
 
 pub(super) fn build(args: &Build, io: &mut Io<'_>) -> Exit {
-    let built = match packs::build::build(&args.folder) {
+    let built = match packs::build::build(&args.pack) {
         Ok(built) => built,
         Err(error) => {
-            io.complain(&error.to_string());
+            io.complain(&folded(&error.to_string()));
             return Exit::PACK;
         }
     };
@@ -32,15 +32,26 @@ pub(super) fn build(args: &Build, io: &mut Io<'_>) -> Exit {
                 Exit::FINE
             }
             Some(difference) => {
-                io.complain(&difference);
+                io.complain(&folded(&difference));
                 Exit::PACK
             }
         };
     }
+    if same_file(&args.pack, &name) {
+        io.complain(&folded(&format!(
+            "{} would be written over what it is made from: name another with --out",
+            name.display()
+        )));
+        return Exit::INVALID;
+    }
     if let Err(error) = built.write(&name) {
-        io.complain(&error.to_string());
+        io.complain(&folded(&error.to_string()));
         return Exit::INVALID;
     }
     io.say(&format!("{}   {} bytes   sha256 {}\n", name.display(), built.bytes.len(), built.pack.digest));
     Exit::FINE
+}
+
+fn same_file(a: &Path, b: &Path) -> bool {
+    matches!((a.canonicalize(), b.canonicalize()), (Ok(a), Ok(b)) if a == b)
 }

@@ -2,10 +2,13 @@
 //! each with its own arguments.
 
 mod build;
+mod inspect;
 mod keys;
 mod list;
 mod lock;
+mod new;
 mod sign;
+mod test;
 mod verify;
 
 use super::{Exit, Io};
@@ -15,7 +18,9 @@ use clap::Subcommand;
 pub(super) enum PackCommand {
     /// List the rule packs that a check would run, and their rules
     List(list::List),
-    /// Build a pack from its folder into a component
+    /// Start a pack of your own: a folder that builds and passes its fixtures
+    New(new::New),
+    /// Build a pack into a component: from its folder, or from what other tools made
     Build(build::Build),
     /// Pin the packs beside a sheet to the files that they are now
     Lock(lock::Lock),
@@ -25,20 +30,51 @@ pub(super) enum PackCommand {
     Sign(sign::Sign),
     /// Hold a pack to the signature beside it
     Verify(verify::Verify),
+    /// Hold a pack to its fixtures, in the sandbox
+    Test(test::Test),
+    /// Show what a pack declares, without running it
+    Inspect(inspect::Inspect),
 }
 
 pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
     match command {
         PackCommand::List(args) => list::list(args, io),
+        PackCommand::New(args) => new::new(args, io),
         PackCommand::Build(args) => build::build(args, io),
         PackCommand::Lock(args) => lock::lock(args, io),
         PackCommand::Keys(args) => keys::keys(args, io),
         PackCommand::Sign(args) => sign::sign(args, io),
         PackCommand::Verify(args) => verify::verify(args, io),
+        PackCommand::Test(args) => test::test(args, io),
+        PackCommand::Inspect(args) => inspect::inspect(args, io),
     }
 }
 
+/// What a limit rests on, and its source where that says more.
+pub(super) fn whose(basis: thou_contract::Basis, source: &str) -> String {
+    if source.starts_with(basis.word()) { source.to_owned() } else { format!("{}: {source}", basis.word()) }
+}
+
 const WIDTH: usize = 80;
+
+/// A message at the width of a page, each line under its own indent.
+fn folded(text: &str) -> String {
+    let mut out = String::new();
+    for line in text.lines() {
+        let words = line.trim_start();
+        let indent = line.get(..line.len() - words.len()).unwrap_or("");
+        let rest = format!("{indent}  ");
+        // a path or a command that is broken at a dash cannot be copied
+        let options = textwrap::Options::new(WIDTH)
+            .initial_indent(indent)
+            .subsequent_indent(&rest)
+            .break_words(false)
+            .word_splitter(textwrap::WordSplitter::NoHyphenation);
+        out.push_str(&textwrap::fill(words, options));
+        out.push('\n');
+    }
+    out
+}
 
 pub(super) fn fill(text: &str, first: &str, rest: &str) -> String {
     let mut out = textwrap::fill(text, textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest));

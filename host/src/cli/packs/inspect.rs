@@ -1,0 +1,151 @@
+//! What a pack declares: its manifest, what it asks for, whose its limits are. It is not run, but for its cost.
+
+mod cost;
+mod json;
+
+use super::{Exit, Io, fill, folded};
+use crate::cli::{Format, load};
+use crate::facts::Catalogue;
+use crate::packs::{self, Pack};
+use cost::{Cost, costs};
+use std::fmt::Write as _;
+use std::path::PathBuf;
+use thou_contract::{FactUse, Manifest, Rule, RuleKind};
+
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct Inspect {
+    /// The pack: a .wasm file or a table
+    pack: PathBuf,
+    /// Run it once over this sheet, to say how near it comes to the limits of the sandbox
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+pub(super) fn inspect(args: &Inspect, io: &mut Io<'_>) -> Exit {
+    let pack = match packs::load_file(&args.pack) {
+        Ok(pack) => pack,
+        Err(fault) => {
+            io.complain(&folded(&fault.to_string()));
+            return Exit::PACK;
+        }
+    };
+    let sheet = match args.sheet.as_deref().map(|sheet| load::sheet(sheet, io)) {
+        Some(Err(exit)) => return exit,
+        Some(Ok(sheet)) => Some(sheet),
+        None => None,
+    };
+    let costs = match costs(&pack, &args.pack, sheet.as_ref()) {
+        Ok(costs) => costs,
+        Err(fault) => {
+            io.complain(&folded(&fault.to_string()));
+            return Exit::PACK;
+        }
+    };
+    match args.format {
+        Format::Text => io.say(&text(&pack, &costs)),
+        Format::Json => {
+            let text = serde_json::to_string_pretty(&json::value(&pack, &costs)).unwrap_or_default();
+            io.say(&format!("{text}\n"));
+        }
+    }
+    Exit::FINE
+}
+
+fn text(pack: &Pack, costs: &[Cost]) -> String {
+    let m = &pack.manifest;
+    let mut out = format!("{} {}   {}   ({})\n", m.id, m.version, m.title, pack.origin);
+    out.push_str(&fill(&m.about, "  ", "  "));
+    let languages: Vec<String> = pack.languages().into_iter().collect();
+    let made = if languages.is_empty() { "its tools do not say".to_owned() } else { languages.join(", ") };
+    let _ = write!(out, "\ncontract  {}\nmade in   {made}\nsize      {} bytes\n", m.contract, pack.bytes().len());
+    let _ = write!(out, "sha256    {}\nimports   nothing\n", pack.digest);
+    facts(m, &mut out);
+    for (kind, heading) in [
+        (RuleKind::Window, "WINDOWS"),
+        (RuleKind::Finding, "FINDINGS"),
+        (RuleKind::Service, "SERVICES"),
+        (RuleKind::Step, "STEPS"),
+    ] {
+        let rules: Vec<&Rule> = m.rules.iter().filter(|r| r.kind == kind).collect();
+        if !rules.is_empty() {
+            let _ = writeln!(out, "\n{heading}: {}", rules.len());
+        }
+        for rule in rules {
+            self::rule(m, rule, &mut out);
+        }
+    }
+    extras(m, &mut out);
+    self::cost::text(costs, &mut out);
+    out
+}
+
+fn facts(m: &Manifest, out: &mut String) {
+    if m.facts.is_empty() {
+        out.push_str("\nIt asks for no facts.\n");
+        return;
+    }
+    const HEADING: &str = "FACTS IT IS GIVEN";
+    let width = m.facts.iter().map(|f| f.id.len()).max().unwrap_or(0).clamp(HEADING.len(), 40);
+    let _ = writeln!(out, "\n{HEADING:<width$}  {:<22} axis", "kind");
+    for fact in &m.facts {
+        let _ = writeln!(out, "{:<width$}  {:<22} {}", fact.id, fact.kind, fact.axis);
+        if let Some(lack) = lack(m, fact) {
+            out.push_str(&fill(&lack, "    ", "    "));
+        }
+    }
+}
+
+/// What keeps a fact from ever being given as the pack asks for it.
+fn lack(m: &Manifest, fact: &FactUse) -> Option<String> {
+    if fact.id.starts_with("extra.") {
+        let declared = m.inputs.iter().any(|i| i.id == fact.id);
+        return (!declared).then(|| "no `inputs` of this pack adds this field".to_owned());
+    }
+    let Some(info) = Catalogue::standard().info(&fact.id) else {
+        return Some(
+            "this thou has no such fact: it is never given, and a rule that needs it is never asked".to_owned(),
+        );
+    };
+    let (kind, axis) = (info.value.id(), info.axis.id());
+    let differs = [(kind, &fact.kind), (axis, &fact.axis)].into_iter().filter(|(ours, its)| ours != its);
+    let told: Vec<String> = differs.map(|(ours, its)| format!("{ours} and not {its}")).collect();
+    (!told.is_empty()).then(|| format!("in this thou it is {}", told.join(", ")))
+}
+
+fn rule(m: &Manifest, rule: &Rule, out: &mut String) {
+    let _ = writeln!(out, "  {}/{}   {}", m.id, rule.id, rule.title);
+    let mut whose = super::whose(rule.basis, &rule.source);
+    if let Some(basis) = rule.hold_basis.filter(|b| *b != rule.basis) {
+        let source = rule.hold_source.as_deref().unwrap_or(&rule.source);
+        let _ = write!(whose, "; never-limits {}", super::whose(basis, source));
+    }
+    out.push_str(&fill(&whose, "      ", "      "));
+    for (word, list) in
+        [("judges", &rule.judges), ("needs", &rule.needs), ("takes", &rule.takes), ("stands in for", &rule.supersedes)]
+    {
+        if !list.is_empty() {
+            out.push_str(&fill(&format!("{word} {}", list.join(", ")), "      ", "        "));
+        }
+    }
+}
+
+fn extras(m: &Manifest, out: &mut String) {
+    let mut section = |heading: &str, lines: Vec<String>| {
+        if !lines.is_empty() {
+            let _ = writeln!(out, "\n{heading}");
+        }
+        for line in lines {
+            out.push_str(&fill(&line, "  ", "    "));
+        }
+    };
+    let input = |i: &thou_contract::Input| format!("{} ({}): {}", i.id, i.kind, i.about);
+    section("FIELDS IT ADDS TO THE SHEET", m.inputs.iter().map(input).collect());
+    let usage =
+        |u: &thou_contract::Use| format!("{}, judged like {} until a rule says otherwise: {}", u.id, u.like, u.about);
+    section("USES IT ADDS", m.uses.iter().map(usage).collect());
+    let default = |d: &thou_contract::Default| format!("{}: {} ({})", d.fact, d.value, d.source);
+    section("TAKEN WHERE THE SHEET DOES NOT SAY", m.defaults.iter().map(default).collect());
+}

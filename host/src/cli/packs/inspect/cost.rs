@@ -1,0 +1,92 @@
+//! How near a pack comes to the limits of the sandbox.
+
+use crate::facts::{Catalogue, Facts};
+use crate::packs::{Limits, Pack, PackFault, fixtures};
+use crate::sheet::Sheet;
+use crate::verdict;
+use std::fmt::Write as _;
+use std::path::Path;
+use thou_contract::fixtures::check;
+
+/// What an answer took of one limit.
+pub(super) struct Cost {
+    /// instructions, memory or items.
+    pub(super) what: &'static str,
+    /// What it is counted in.
+    pub(super) unit: &'static str,
+    /// What was taken.
+    pub(super) used: u64,
+    /// The most that an answer may take.
+    pub(super) limit: u64,
+    /// The sheet, or the fixtures.
+    pub(super) over: String,
+}
+
+/// Over a sheet, all rules at once; without one over the fixtures beside the pack, the most that any took; without
+/// these, nothing is run.
+pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<Cost>, PackFault> {
+    let folder = fixtures::folder(file);
+    let (cost, over) = if let Some(sheet) = sheet {
+        let facts = Facts::new(Catalogue::standard(), sheet);
+        (verdict::cost(sheet, &facts, pack)?, sheet.source.name.clone())
+    } else if folder.is_dir() {
+        let mut boxed = fixtures::Boxed::new(pack);
+        // whether they hold is the business of `pack test`
+        let _ = check(&pack.manifest, &folder, &mut boxed);
+        (boxed.cost, format!("{}, the most of any", folder.display()))
+    } else {
+        return Ok(Vec::new());
+    };
+    let limits = Limits::default();
+    let whole = |n: usize| u64::try_from(n).unwrap_or(u64::MAX);
+    let of = |what, unit, used, limit| Cost { what, unit, used, limit, over: over.clone() };
+    Ok(vec![
+        of("instructions", "", cost.fuel, limits.fuel),
+        of("memory", "bytes", cost.memory, limits.memory),
+        of("items", "", whole(cost.items), whole(limits.items)),
+    ])
+}
+
+pub(super) fn text(costs: &[Cost], out: &mut String) {
+    let Some(first) = costs.first() else {
+        out.push_str("\nNot run. With --sheet FILE it is, and this says how near it comes to its limits.\n");
+        return;
+    };
+    let _ = writeln!(out, "\nWHAT AN ANSWER TAKES, over {}", first.over);
+    for cost in costs {
+        let share = 100.0 * cost.used as f64 / cost.limit as f64;
+        // nothing that is used prints as nothing
+        let share = if cost.used > 0 && share < 0.01 { "under 0.01".to_owned() } else { format!("{share:.2}") };
+        let unit = if cost.unit.is_empty() { String::new() } else { format!(" {}", cost.unit) };
+        let _ = writeln!(
+            out,
+            "  {:<13} {:>12}{unit}, {share} % of {}",
+            cost.what,
+            thousands(cost.used),
+            thousands(cost.limit)
+        );
+    }
+}
+
+/// 12345678 as 12,345,678.
+fn thousands(n: u64) -> String {
+    let digits = n.to_string();
+    let mut out = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at) % 3 == 0 {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::thousands;
+
+    #[test]
+    fn numbers_are_read_by_their_thousands() {
+        assert_eq!([0, 999, 1_000, 128_000_000].map(thousands), ["0", "999", "1,000", "128,000,000"]);
+    }
+}

@@ -1,0 +1,77 @@
+//! A new pack in Rust.
+
+use super::File;
+use super::kit::{KIT, LICENCES, LOCK, SCHEMAS, STARTER, WORKSPACE};
+
+/// The name that the starter has.
+const STARTER_NAME: &str = "our-shop";
+
+/// Every file of it.
+pub(super) fn files(name: &str) -> Vec<File> {
+    let mut files = vec![
+        File::new("Cargo.toml", cargo_toml(name)),
+        File::new("Cargo.lock", lock()),
+        File::new("README.md", readme(name)),
+        File { runs: true, ..File::new("check.sh", check(name)) },
+        File::new(".gitignore", "/target\n"),
+    ];
+    let named =
+        |text: &str| text.replace(STARTER_NAME, name).replace(&STARTER_NAME.replace('-', "_"), &name.replace('-', "_"));
+    files.extend(STARTER.iter().map(|(path, text)| File::new(*path, named(text))));
+    files.extend(SCHEMAS.iter().map(|(path, text)| File::new(format!("schemas/{path}"), *text)));
+    files.extend(KIT.iter().chain(LICENCES).map(|(path, text)| File::new(format!("kit/{path}"), *text)));
+    files
+}
+
+/// The pack's own crate, which is the workspace of its kit too.
+fn cargo_toml(name: &str) -> String {
+    let package = format!(
+        "[package]\nname = \"{name}\"\ndescription = \"A rule pack of thou\"\nversion = \"0.1.0\"\n\
+         edition.workspace = true\nrust-version.workspace = true\npublish = false\n\n[lib]\n\
+         crate-type = [\"cdylib\", \"rlib\"]\n\n[dependencies]\nthou-sdk.workspace = true\n\n"
+    );
+    let workspace = WORKSPACE.lines().filter(|line| !line.starts_with("exclude")).map(|line| {
+        if line.starts_with("members") {
+            "members = [\"kit/contract\", \"kit/sdk\"]".to_owned()
+        } else {
+            line.replace("path = \"contract\"", "path = \"kit/contract\"")
+                .replace("path = \"sdk\"", "path = \"kit/sdk\"")
+        }
+    });
+    package + &workspace.collect::<Vec<_>>().join("\n") + "\n"
+}
+
+/// The versions that the kit was tried with; the crates of the folder itself cargo adds.
+fn lock() -> String {
+    let mut blocks = LOCK.split("[[package]]\n");
+    let head = blocks.next().unwrap_or_default().to_owned();
+    blocks.filter(|b| b.contains("\nsource = ")).fold(head, |out, block| out + "[[package]]\n" + block)
+}
+
+fn readme(name: &str) -> String {
+    format!(
+        "# {name}\n\n\
+         A rule pack for `thou`. One rule is in `src/lib.rs`; what it must come to is in `fixtures/`.\n\n    \
+         thou pack build .                            # writes {name}.wasm\n    \
+         thou pack test . --pack {name}.wasm          # asks it, in the sandbox, for every fixture\n    \
+         thou check SHEET.json --pack {name}.wasm     # judges a build with it\n\n\
+         `cargo test` asks the fixtures without the sandbox, where a panic has its line. `sh check.sh` does all of it, for a \
+         CI.\n\n\
+         Building needs Rust and its target: `rustup target add wasm32-unknown-unknown`.\n\n\
+         - A fixture is `fixtures/<rule>/<verdict>-<what it shows>.json`; its name says what the rule must come to: `go`, \
+         `note`, `look`, `no-go`, `does-not-apply`, `cannot-say`, `service`. Every limit wants a reading within 1 % on each \
+         side.\n\
+         - The `.txt` beside a fixture is what its user reads, letter by letter. `thou pack test . --bless` writes it \
+         again after a change on purpose: read the difference.\n\
+         - `thou facts` lists what a rule can ask for, `thou pack inspect {name}.wasm` shows what this one does.\n\
+         - `kit/` and `schemas/` are `thou`'s own, as the program had them that made this folder.\n"
+    )
+}
+
+fn check(name: &str) -> String {
+    format!(
+        "#!/bin/sh\n# Builds the pack and holds it to its fixtures, natively and in the sandbox. THOU names the program \
+         where it is\n# not on the path.\nset -eu\ncd \"$(dirname \"$0\")\"\nthou=\"${{THOU:-thou}}\"\ncargo test\n\
+         \"$thou\" pack build . --out {name}.wasm\n\"$thou\" pack test . --pack {name}.wasm\n"
+    )
+}

@@ -1,0 +1,140 @@
+//! Holding a pack to its fixtures, in the sandbox.
+
+mod page;
+
+use super::{Exit, Io, folded};
+use crate::packs::{self, Answer, Pack, fixtures};
+use std::path::{Path, PathBuf};
+use thou_contract::Kind;
+use thou_contract::fixtures::{Asked, Fixture, check};
+
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct Test {
+    /// The pack's folder, its .wasm file or its table; its fixtures are in the folder `fixtures` there or beside it
+    pack: PathBuf,
+    /// The built pack to ask, instead of building the folder's
+    #[arg(long = "pack", value_name = "FILE")]
+    built: Option<PathBuf>,
+    /// Write beside each fixture that holds what its user would read, as the text to hold it to from now on
+    #[arg(long)]
+    bless: bool,
+}
+
+pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
+    let pack = match load(args) {
+        Ok(pack) => pack,
+        Err(Lost::Command(words)) => {
+            io.complain(&folded(&words));
+            return Exit::INVALID;
+        }
+        Err(Lost::Pack(words)) => {
+            io.complain(&folded(&words));
+            return Exit::PACK;
+        }
+    };
+    let folder = fixtures::folder(&args.pack);
+    if !folder.is_dir() {
+        io.complain(&folded(&format!(
+            "{}: there is no such folder. A fixture is a file in it: <rule>/<verdict>-<what it shows>.json, such as \
+             {}/go-street.json",
+            folder.display(),
+            pack.manifest.rules.first().map_or("end-play", |r| r.id.as_str()),
+        )));
+        return Exit::INVALID;
+    }
+    let mut asked = Shown { boxed: fixtures::Boxed::new(&pack), bless: args.bless, written: 0 };
+    let report = check(&pack.manifest, &folder, &mut asked);
+    for fault in &report.faults {
+        // the lines of a difference stay as they are
+        let (first, rest) = fault.split_once('\n').unwrap_or((fault, ""));
+        io.complain(&(folded(first) + rest));
+    }
+    let m = &pack.manifest;
+    let many = |n: usize, one: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") };
+    let of = format!("{} of {}", many(report.fixtures, "fixture"), many(report.rules, "rule"));
+    let blessed = if args.bless { format!(", {} written", many(asked.written, "text")) } else { String::new() };
+    if report.faults.is_empty() {
+        io.say(&format!("{} {}: {of} hold in the sandbox{blessed}\n", m.id, m.version));
+        return Exit::FINE;
+    }
+    io.say(&format!("{} {}: {of}, {}{blessed}\n", m.id, m.version, many(report.faults.len(), "fault")));
+    Exit(1)
+}
+
+/// Why there is no pack to ask.
+enum Lost {
+    Command(String),
+    Pack(String),
+}
+
+fn load(args: &Test) -> Result<Pack, Lost> {
+    let file = |path: &Path| packs::load_file(path).map_err(|fault| Lost::Pack(fault.to_string()));
+    if let Some(built) = &args.built {
+        return file(built);
+    }
+    let path = &args.pack;
+    if !path.exists() {
+        return Err(Lost::Command(format!("{}: there is no such folder or file", path.display())));
+    }
+    if path.is_file() {
+        return file(path);
+    }
+    if path.join("Cargo.toml").is_file() {
+        let built = packs::build::build(path).map_err(|error| Lost::Pack(error.to_string()))?;
+        return Ok(built.pack);
+    }
+    match candidates(path).as_slice() {
+        [one] => file(one),
+        [] => Err(Lost::Command(format!(
+            "{}: no Cargo.toml, no .wasm file and no table is in it. Name the built pack: `thou pack test {} --pack FILE`",
+            path.display(),
+            path.display()
+        ))),
+        several => Err(Lost::Command(format!(
+            "{}: which of {} is the pack? Name it: `thou pack test {} --pack FILE`",
+            path.display(),
+            several.iter().map(|p| p.display().to_string()).collect::<Vec<_>>().join(", "),
+            path.display()
+        ))),
+    }
+}
+
+/// The files of a folder that can be a pack: the built ones, or else the tables.
+fn candidates(folder: &Path) -> Vec<PathBuf> {
+    let of = |extension: &str| {
+        let entries = std::fs::read_dir(folder).into_iter().flatten().flatten().map(|e| e.path());
+        let mut files: Vec<PathBuf> =
+            entries.filter(|p| p.is_file() && p.extension().is_some_and(|e| e == extension)).collect();
+        files.sort();
+        files
+    };
+    let built = of("wasm");
+    if built.is_empty() { of("json") } else { built }
+}
+
+/// Asks in the sandbox, and holds what a user would read to the text beside the fixture.
+struct Shown<'a> {
+    boxed: fixtures::Boxed<'a>,
+    bless: bool,
+    written: usize,
+}
+
+impl Asked for Shown<'_> {
+    fn ask(&mut self, fixture: &Fixture) -> Result<Answer, String> {
+        self.boxed.ask(fixture)
+    }
+
+    fn kind(&self, fact: &str) -> Option<Kind> {
+        self.boxed.kind(fact)
+    }
+
+    fn also(&mut self, fixture: &Fixture, answer: &Answer) -> Vec<String> {
+        match page::held(&self.boxed.pack.manifest, fixture, answer, self.bless) {
+            Ok(written) => {
+                self.written += usize::from(written);
+                Vec::new()
+            }
+            Err(fault) => vec![fault],
+        }
+    }
+}
