@@ -130,12 +130,9 @@ const GOOD: &str =
 fn fixtures(shop: &Shop) {
     let reading = |thou: &str| GOOD.replace("[\"3.16 thou\", \"4.71 thou\"]", &format!("\"{thou} thou\""));
     shop.write("fixtures/piston-to-wall/go.json", GOOD);
-    for (name, thou) in [
-        ("look-low", "3.14"),
-        ("look-high", "4.74"),
-        ("look-over-never", "1.58"),
-        ("no-go-low", "1.57"),
-    ] {
+    for (name, thou) in
+        [("look-low", "3.14"), ("look-high", "4.74"), ("look-over-never", "1.58"), ("no-go-low", "1.57")]
+    {
         shop.write(&format!("fixtures/piston-to-wall/{name}.json"), reading(thou));
     }
 }
@@ -401,7 +398,10 @@ fn every_fixture_is_of_its_schema() {
 fn the_smallest_pack_in_the_guide_is_the_starter() {
     let guide = std::fs::read_to_string(file("DEVELOPERS.md")).unwrap();
     let starter = std::fs::read_to_string(file("rulepacks/starter/src/lib.rs")).unwrap();
-    assert!(guide.contains(&format!("```rust\n{starter}```\n")), "DEVELOPERS.md has another pack than rulepacks/starter");
+    assert!(
+        guide.contains(&format!("```rust\n{starter}```\n")),
+        "DEVELOPERS.md has another pack than rulepacks/starter"
+    );
     assert!(starter.lines().count() < 30);
 }
 
