@@ -141,6 +141,13 @@ fn laid_out(sheet: &Sheet, mut lines: Vec<Line>, as_of: Option<Date>) -> Plan {
     Plan { as_of, lines, stops, shelf, events: season.map(|s| s.events).unwrap_or_default(), orders, chain }
 }
 
+/// What it means to leave a line until after an event: the indices of one of the plan's lines and of one of its events.
+#[must_use]
+pub fn waits(sheet: &Sheet, plan: &Plan, line: usize, event: usize) -> Option<Wait> {
+    let season = calendar::Season::new(sheet, plan.as_of?);
+    waiting::wait(sheet, plan.lines.get(line)?, line, &season, event)
+}
+
 /// How much of its nominal life is gone, most first; uncounted last.
 fn rank(line: &Line) -> f64 {
     match line.used {

@@ -46,23 +46,23 @@ pub(super) fn further(
     let mut waits: Vec<(usize, Wait)> = Vec::new();
     for index in members {
         let Some(line) = lines.get(*index) else { continue };
-        let (Some(left), Some(until), Some(from)) =
-            (line.left(), season.run(&line.service.meter, event, true), season.run(&line.service.meter, event, false))
-        else {
-            continue;
-        };
         // what only comes along has its nominal after the event still
-        if left[1] >= until {
-            continue;
-        }
-        let age = line.used.map(|used| (used + from, until - from));
-        let chance = age.and_then(|(age, more)| chance(line, age, more));
-        let cost = age.zip(chance).and_then(|((_, more), chance)| cost(sheet, line, more, chance));
-        waits.push((stake(line), Wait { line: *index, left: left.map(|l| l - until), chance, cost }));
+        let due = wait(sheet, line, *index, season, event).filter(|w| w.left[1] < 0.0);
+        waits.extend(due.map(|w| (stake(line), w)));
     }
     waits.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.left[1].total_cmp(&b.1.left[1])).then(a.1.line.cmp(&b.1.line)));
     let waits: Vec<Wait> = waits.into_iter().map(|w| w.1).collect();
     (!waits.is_empty()).then(|| Further { event: the.name.clone(), passes: the.most, waits })
+}
+
+/// One line that waits until after an event.
+pub(super) fn wait(sheet: &Sheet, line: &Line, index: usize, season: &Season, event: usize) -> Option<Wait> {
+    let (from, until) = (season.run(&line.service.meter, event, false)?, season.run(&line.service.meter, event, true)?);
+    let left = line.left()?.map(|l| l - until);
+    let more = until - from;
+    let chance = line.used.and_then(|used| chance(line, used + from, more));
+    let cost = chance.and_then(|chance| cost(sheet, line, more, chance));
+    Some(Wait { line: index, left, chance, cost })
 }
 
 fn stake(line: &Line) -> usize {

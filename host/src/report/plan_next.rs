@@ -16,7 +16,7 @@ pub(super) struct Before<'a> {
     /// What must be done before it.
     pub(super) must: Vec<&'a Line>,
     /// What a careful shop would have apart by then, and may wait.
-    pub(super) may: Vec<&'a Line>,
+    pub(super) may: Vec<(usize, &'a Line)>,
     /// What has to be ordered or sent out until its first day.
     pub(super) orders: Vec<&'a Order>,
 }
@@ -29,7 +29,7 @@ pub(super) fn before(plan: &Plan, event: usize) -> Option<Before<'_>> {
         line.when.as_ref().and_then(|w| w.get(which)).and_then(index).is_some_and(|i| i <= event)
     };
     let must = plan.lines.iter().filter(|l| comes(l, 1) || l.when.is_none() && l.due <= Due::Now).collect();
-    let may = plan.lines.iter().filter(|l| comes(l, 0) && !comes(l, 1)).collect();
+    let may = plan.lines.iter().enumerate().filter(|(_, l)| comes(l, 0) && !comes(l, 1)).collect();
     let orders = plan.orders.iter().filter(|o| o.by.is_some_and(|by| by <= the.first)).collect();
     Some(Before { must, may, orders })
 }
@@ -64,7 +64,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
     for order in &before.orders {
         out.push_str(&wrap(&order_words(plan, order), "  ", "    "));
     }
-    may_wait(bench, plan, &the.name, &before, &mut out);
+    may_wait(bench, plan, event, &before, &mut out);
     cautions(bench, &before.must, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&words::foot());
@@ -121,12 +121,18 @@ fn dated(bench: &Bench<'_>, last: jiff::civil::Date, out: &mut String) {
     }
 }
 
-fn may_wait(bench: &Bench<'_>, plan: &Plan, event: &str, before: &Before<'_>, out: &mut String) {
+fn may_wait(bench: &Bench<'_>, plan: &Plan, index: usize, before: &Before<'_>, out: &mut String) {
     out.push_str("\nMAY WAIT, AND WHAT THAT COSTS\n");
-    for line in &before.may {
+    let event = plan.events.get(index).map_or("", |e| e.name.as_str());
+    for (at, line) in &before.may {
         let s = &line.service;
         let nominal = line.when.as_ref().map(|w| w[1].words()).unwrap_or_default();
-        let words = format!("{}: its low comes by then, plan for it {nominal}.", capital(&named(s)));
+        let risk = crate::plan::waits(bench.sheet, plan, *at, index).map(|w| risk(bench, line, &w, event));
+        let words = format!(
+            "{}: its low comes by then, plan for it {nominal}{}.",
+            capital(&named(s)),
+            risk.unwrap_or_default()
+        );
         out.push_str(&wrap(&words, "  ", "    "));
     }
     let further = plan.stops.iter().filter_map(|s| s.further.as_ref()).find(|f| f.event == event);
@@ -150,23 +156,28 @@ fn wait_words(bench: &Bench<'_>, plan: &Plan, wait: &Wait, event: &str) -> Optio
     let line = plan.lines.get(wait.line)?;
     let s = &line.service;
     let [low, nominal, high] = wait.left.map(|l| count(&s.meter, l, bench.system));
-    let money = bench.sheet.costs.money.as_deref().unwrap_or("of the shop's money");
-    let chance = wait
-        .chance
-        .map(|c| format!("; {} that it lets go in {event}, and {} is lost then", percent(c), lost(&s.service.loses)))
-        .unwrap_or_default();
-    let cost = wait.cost.map(|c| format!("; by the count {} {money}", signed(c))).unwrap_or_default();
+    let risk = risk(bench, line, wait, event);
     Some(format!(
-        "{}: left after it {low}, {nominal} and {high} {} to low, nominal and high{chance}{cost}.",
+        "{}: left after it {low}, {nominal} and {high} {} to low, nominal and high{risk}.",
         named(s),
         meter_name(&s.meter, bench.system)
     ))
 }
 
-fn lost(loses: &str) -> &str {
+/// The chance and the cost of running an event on it, where they can be told.
+fn risk(bench: &Bench<'_>, line: &Line, wait: &Wait, event: &str) -> String {
+    let money = bench.sheet.costs.money.as_deref().unwrap_or("of the shop's money");
+    let loses = lost(&line.service.service.loses);
+    let chance = wait.chance.map(|c| format!("; {} that it lets go in {event}, and {loses} is lost then", percent(c)));
+    let cost = wait.cost.map(|c| format!("; by the count {} {money}", signed(c)));
+    chance.unwrap_or_default() + &cost.unwrap_or_default()
+}
+
+fn lost(loses: &str) -> &'static str {
     match loses {
         "engine" => "the engine",
-        other => other,
+        "power" => "power",
+        _ => "money",
     }
 }
 
