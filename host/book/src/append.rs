@@ -34,7 +34,7 @@ impl Book {
     /// # Errors
     /// [`BookError::Refused`] with the first that does not fit, or what the disk says; the book is then as it was.
     pub fn append(&mut self, entries: &[Entry]) -> Result<Vec<Added>, BookError> {
-        let kept = self.write(entries, true)?;
+        let kept = self.write(entries, true, None)?;
         match kept.refused.into_iter().next() {
             Some(refused) => Err(BookError::Refused(refused)),
             None => Ok(kept.added.into_iter().map(|(_, added)| added).collect()),
@@ -46,10 +46,16 @@ impl Book {
     /// # Errors
     /// What the disk says; the book is then as it was.
     pub fn append_good(&mut self, entries: &[Entry]) -> Result<Kept, BookError> {
-        self.write(entries, false)
+        self.write(entries, false, None)
     }
 
-    fn write(&mut self, entries: &[Entry], all_or_none: bool) -> Result<Kept, BookError> {
+    /// Writes entries in one turn, and strikes out the line that says that this work was begun.
+    pub(crate) fn write(
+        &mut self,
+        entries: &[Entry],
+        all_or_none: bool,
+        begun: Option<&str>,
+    ) -> Result<Kept, BookError> {
         let path = self.path.clone();
         let of = |error: rusqlite::Error| BookError::of(&path, &error);
         let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
@@ -67,6 +73,9 @@ impl Book {
             }
         }
         writer.finish().map_err(of)?;
+        if let Some(begun) = begun {
+            turn.execute("DELETE FROM unfinished WHERE digest = ?", [begun]).map_err(of)?;
+        }
         turn.commit().map_err(of)?;
         Ok(kept)
     }
@@ -216,14 +225,17 @@ impl Writer<'_> {
         }
         let mut before = None;
         if let Some(open) = self.engines.get_mut(&entry.engine) {
-            before = open.last.filter(|last| entry.day < *last);
-            if before.is_some() || matches!(entry.what, What::Undone { .. }) {
+            let undoing = matches!(entry.what, What::Undone { .. });
+            before = open.last.filter(|last| entry.day < *last && !undoing);
+            if before.is_some() || undoing {
                 open.stale = true;
             } else if !open.stale {
                 derive::apply(self.db, &mut open.counter, seq, &entry)?;
             }
             open.more += 1;
-            open.last = open.last.max(Some(entry.day));
+            if !undoing {
+                open.last = open.last.max(Some(entry.day));
+            }
         }
         Ok(Added { id: entry.id, new: true, before })
     }
@@ -262,7 +274,8 @@ impl Writer<'_> {
 }
 
 /// A meter's total for a reader.
-pub(crate) fn shown(name: &str, si: f64) -> String {
+#[must_use]
+pub fn shown(name: &str, si: f64) -> String {
     match name {
         "hours" => format!("{} h", (si / 360.0).round() / 10.0),
         "miles" => format!("{} miles", (si / 160.934_4).round() / 10.0),

@@ -1,7 +1,7 @@
 //! What follows from the entries: meters, parts by stretch, tightenings, services done last.
 
 use crate::engines::day;
-use rusqlite::{Connection, params};
+use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::BTreeMap;
 use thou_life::entry::{Entry, What};
 use thou_life::history::MeterNow;
@@ -170,9 +170,9 @@ pub(crate) fn map(text: &str) -> BTreeMap<String, f64> {
     serde_json::from_str(text).unwrap_or_default()
 }
 
-/// The last day that an engine's log has.
+/// The last day that an engine's log has; the day of an undoing moves nothing.
 pub(crate) fn last_day(db: &Connection, engine: &str) -> rusqlite::Result<Option<jiff::civil::Date>> {
-    let text: Option<String> =
-        db.prepare_cached("SELECT max(day) FROM entry WHERE engine = ?")?.query_row([engine], |row| row.get(0))?;
+    let sql = "SELECT day FROM entry WHERE engine = ? AND what <> 'undone' ORDER BY day DESC, seq DESC LIMIT 1";
+    let text = db.prepare_cached(sql)?.query_row([engine], |row| row.get(0)).optional()?;
     Ok(day(text))
 }

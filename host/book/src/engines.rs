@@ -53,6 +53,8 @@ pub struct SheetRow {
     pub digest: String,
     /// Its text, to the byte.
     pub text: String,
+    /// The files of readings that it names, by their names in it.
+    pub files: BTreeMap<String, String>,
 }
 
 impl Book {
@@ -61,11 +63,25 @@ impl Book {
     /// # Errors
     /// [`BookError`]: text that is no JSON, or what the disk says.
     pub fn add_sheet(&mut self, engine: &str, text: &str, day: Date) -> Result<Revision, BookError> {
+        self.add_sheet_with(engine, text, &BTreeMap::new(), day)
+    }
+
+    /// Takes a sheet in with the files of readings that it names.
+    ///
+    /// # Errors
+    /// As [`Book::add_sheet`].
+    pub fn add_sheet_with(
+        &mut self,
+        engine: &str,
+        text: &str,
+        files: &BTreeMap<String, String>,
+        day: Date,
+    ) -> Result<Revision, BookError> {
         let about = About::of(text)?;
         let path = self.path.clone();
         let of = |error: rusqlite::Error| BookError::of(&path, &error);
         let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
-        let revision = take_in(&turn, engine, text, day, &about).map_err(of)?;
+        let revision = take_in(&turn, engine, text, files, day, &about).map_err(of)?;
         turn.commit().map_err(of)?;
         Ok(revision)
     }
@@ -91,7 +107,7 @@ impl Book {
         let read = || -> rusqlite::Result<Vec<EngineRow>> {
             let mut statement = self.db.prepare_cached(
                 "SELECT name, title, usage, built, entries,
-                    (SELECT max(day) FROM entry WHERE engine = name),
+                    (SELECT max(day) FROM entry WHERE engine = name AND what <> 'undone'),
                     (SELECT max(revision) FROM sheet WHERE engine = name)
                  FROM engine ORDER BY name",
             )?;
@@ -149,18 +165,18 @@ impl Book {
 
     fn sheet_where(&self, engine: &str, sql: &str, with: &[&dyn rusqlite::ToSql]) -> Result<SheetRow, BookError> {
         let read = || -> rusqlite::Result<Option<SheetRow>> {
-            self.db
-                .prepare_cached(sql)?
-                .query_row(with, |row| {
-                    let day: Option<String> = row.get(1)?;
-                    Ok(SheetRow {
-                        revision: row.get(0)?,
-                        day: self::day(day).unwrap_or_default(),
-                        digest: row.get(2)?,
-                        text: row.get(3)?,
-                    })
+            let found = self.db.prepare_cached(sql)?.query_row(with, |row| {
+                Ok(SheetRow {
+                    revision: row.get(0)?,
+                    day: day(row.get(1)?).unwrap_or_default(),
+                    digest: row.get(2)?,
+                    text: row.get(3)?,
+                    files: BTreeMap::new(),
                 })
-                .optional()
+            });
+            let Some(mut sheet) = found.optional()? else { return Ok(None) };
+            sheet.files = attached(&self.db, engine, sheet.revision)?;
+            Ok(Some(sheet))
         };
         match read().map_err(|error| self.fault(&error))? {
             Some(sheet) => Ok(sheet),
@@ -212,15 +228,37 @@ impl About {
     }
 }
 
-fn take_in(db: &Connection, engine: &str, text: &str, day: Date, about: &About) -> rusqlite::Result<Revision> {
+/// Takes a sheet in that was in a book before.
+pub(crate) fn take_in_text(
+    db: &Connection,
+    engine: &str,
+    text: &str,
+    files: &BTreeMap<String, String>,
+    day: Date,
+) -> rusqlite::Result<()> {
+    take_in(db, engine, text, files, day, &About::of(text).unwrap_or_default()).map(|_| ())
+}
+
+fn take_in(
+    db: &Connection,
+    engine: &str,
+    text: &str,
+    files: &BTreeMap<String, String>,
+    day: Date,
+    about: &About,
+) -> rusqlite::Result<Revision> {
     begin(db, engine, about)?;
     let newest: Option<(u32, String)> = db
         .prepare_cached("SELECT revision, digest FROM sheet WHERE engine = ? ORDER BY revision DESC")?
         .query_row([engine], |row| Ok((row.get(0)?, row.get(1)?)))
         .optional()?;
     let digest = digest(text);
+    let known = match &newest {
+        Some((number, _)) => attached(db, engine, *number)?,
+        None => BTreeMap::new(),
+    };
     let number = match newest {
-        Some((number, same)) if same == digest => return Ok(Revision { number, added: false }),
+        Some((number, same)) if same == digest && known == *files => return Ok(Revision { number, added: false }),
         Some((number, _)) => number + 1,
         None => {
             // the first sheet says what had run before the log began
@@ -235,8 +273,17 @@ fn take_in(db: &Connection, engine: &str, text: &str, day: Date, about: &About) 
         "INSERT INTO sheet (engine, revision, day, digest, text) VALUES (?, ?, ?, ?, ?)",
         params![engine, number, day.to_string(), digest, text],
     )?;
+    for (name, text) in files {
+        let row = params![engine, number, name, text];
+        db.execute("INSERT INTO attached (engine, revision, name, text) VALUES (?, ?, ?, ?)", row)?;
+    }
     db.execute("UPDATE engine SET title = ?, usage = ? WHERE name = ?", params![about.title, about.usage, engine])?;
     Ok(Revision { number, added: true })
+}
+
+fn attached(db: &Connection, engine: &str, revision: u32) -> rusqlite::Result<BTreeMap<String, String>> {
+    let mut statement = db.prepare_cached("SELECT name, text FROM attached WHERE engine = ? AND revision = ?")?;
+    statement.query_map(params![engine, revision], |row| Ok((row.get(0)?, row.get(1)?)))?.collect()
 }
 
 fn begin(db: &Connection, engine: &str, about: &About) -> rusqlite::Result<()> {

@@ -6,6 +6,7 @@ use crate::{Book, derive, engines};
 use jiff::civil::Date;
 use rusqlite::Row;
 use std::collections::BTreeMap;
+use thou_life::entry::Entry;
 use thou_life::history::{History, MeterNow, PartRun, Stretch};
 
 /// The columns of a stretch, and how often its part was tightened.
@@ -46,6 +47,51 @@ impl Book {
     pub fn lives(&self, part: &str) -> Result<Vec<PartRun>, BookError> {
         let sql = format!("{STRETCHES} WHERE part = ? ORDER BY serial, fitted, fitted_by");
         self.parts(&sql, part).map_err(|error| self.fault(&error))
+    }
+
+    /// What was written in one engine's log, or in every one, undone entries and undoings too, in the order of writing;
+    /// each with whether it counts.
+    ///
+    /// # Errors
+    /// [`BookError::UnknownEngine`], or what the disk says.
+    pub fn written(&self, engine: Option<&str>) -> Result<Vec<(Entry, bool)>, BookError> {
+        if let Some(engine) = engine {
+            self.engine_alone(engine)?;
+        }
+        let read = || -> rusqlite::Result<Vec<(Entry, bool)>> {
+            let mut statement = self.db.prepare_cached(
+                "SELECT json, what <> 'undone' AND NOT EXISTS (SELECT 1 FROM undone WHERE undone.seq = entry.seq)
+                 FROM entry WHERE ?1 IS NULL OR engine = ?1 ORDER BY seq",
+            )?;
+            let rows = statement.query_map([engine], |row| Ok((derive::parse(row, 0)?, row.get(1)?)))?;
+            rows.collect()
+        };
+        read().map_err(|error| self.fault(&error))
+    }
+
+    /// The entries of one day of an engine that count, in the order of writing.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn on_day(&self, engine: &str, day: Date) -> Result<Vec<Entry>, BookError> {
+        let read = || -> rusqlite::Result<Vec<Entry>> {
+            let mut statement = self.db.prepare_cached(
+                "SELECT json FROM entry WHERE engine = ? AND day = ? AND what <> 'undone'
+                    AND NOT EXISTS (SELECT 1 FROM undone WHERE undone.seq = entry.seq) ORDER BY seq",
+            )?;
+            let rows = statement.query_map([engine, &day.to_string()], |row| derive::parse(row, 0))?;
+            rows.collect()
+        };
+        read().map_err(|error| self.fault(&error))
+    }
+
+    /// The part of this number, if the shop ever had it in an engine.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn part(&self, serial: &str) -> Result<Option<PartRun>, BookError> {
+        let sql = format!("{STRETCHES} WHERE serial = ? ORDER BY serial, fitted, fitted_by");
+        Ok(self.parts(&sql, serial).map_err(|error| self.fault(&error))?.into_iter().next())
     }
 
     /// The day of the build, of an engine that the book has.

@@ -12,13 +12,19 @@ mod engines;
 mod error;
 mod history;
 mod id;
+mod lines;
 mod open;
+mod recover;
 mod schema;
 mod serials;
+mod unfinished;
 
-pub use append::{Added, Kept};
+pub use append::{Added, Kept, shown};
 pub use engines::{EngineRow, Revision, SheetRow};
 pub use error::{BookError, Refusal, Refused};
+pub use lines::{Form, Line, LineFault, cell_column, read, write};
+pub use recover::Saved;
+pub use unfinished::Unfinished;
 
 /// An open book. Several programs may have one open at once: each write is whole, and waits for its turn.
 #[derive(Debug)]
@@ -26,3 +32,6 @@ pub struct Book {
     pub(crate) db: rusqlite::Connection,
     pub(crate) path: std::path::PathBuf,
 }
+
+#[cfg(test)]
+mod full_tests;

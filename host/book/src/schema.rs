@@ -9,7 +9,7 @@ pub(crate) const APPLICATION: i64 = 0x7468_6f75;
 pub(crate) const VERSION: i64 = STEPS.len() as i64;
 
 /// What takes a book from one version to the next; the first makes it.
-const STEPS: &[&str] = &[ONE, TWO];
+const STEPS: &[&str] = &[ONE, TWO, THREE];
 
 /// `entry` is what was written; `undone`, `meter`, `stretch`, `tightened` and `done` follow from it.
 const ONE: &str = "
@@ -62,6 +62,15 @@ CREATE TABLE event (
     PRIMARY KEY (engine, year, name)
 ) STRICT, WITHOUT ROWID;
 ALTER TABLE engine DROP COLUMN last_event;
+";
+
+/// Keeps the files that a sheet names with it, and says of work that was begun whether it came to its end.
+const THREE: &str = "
+CREATE TABLE attached (
+    engine TEXT NOT NULL, revision INTEGER NOT NULL, name TEXT NOT NULL, text TEXT NOT NULL,
+    PRIMARY KEY (engine, revision, name), FOREIGN KEY (engine, revision) REFERENCES sheet (engine, revision)
+) STRICT;
+CREATE TABLE unfinished (digest TEXT PRIMARY KEY, what TEXT NOT NULL, entries INTEGER NOT NULL) STRICT, WITHOUT ROWID;
 ";
 
 /// The version that the file is at; nought where it is new.

@@ -64,7 +64,7 @@ fn walk(turns: &[Turn]) -> Option<Refusal> {
                 day: entry.day,
                 hint: match at {
                     Some((engine, _)) => format!(": it is in {engine}"),
-                    None => format!(": log first when it was fitted, `thou log add {} fitted …`", entry.engine),
+                    None => format!(": log first when it was fitted, `thou log add {} fitted ...`", entry.engine),
                 },
             }),
             _ => None,

@@ -1,8 +1,10 @@
 //! The command line: plain verbs, text for people or JSON for programs, and an exit status that says how it stands.
 
+mod book;
 mod explain;
 mod facts;
 mod load;
+mod log;
 mod packs;
 mod pages;
 mod plan;
@@ -59,6 +61,10 @@ enum Command {
     Explain(explain::Explain),
     /// List the facts, or tell where one comes from
     Facts(Facts),
+    /// Keep the shop's book: engines with their sheets and logs, in one file
+    Book(book::BookArgs),
+    /// Write down what an engine ran, what was read and what was done
+    Log(log::LogArgs),
     /// Look at rule packs, or make one
     Pack {
         #[command(subcommand)]
@@ -223,6 +229,8 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::Plan(args) => plan::plan(&args, io),
         Command::Explain(explain) => explain::explain(&explain, io),
         Command::Facts(facts) => facts::facts(&facts, io),
+        Command::Book(args) => book::run(&args, io),
+        Command::Log(args) => log::run(&args, io),
         Command::Pack { command } => packs::run(&command, io),
     }
 }

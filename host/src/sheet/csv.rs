@@ -1,7 +1,7 @@
 //! Rows of readings in a file beside the sheet: `place,<point>,<point>…`, one line a place.
 
 use super::fault::{Finder, clean, field};
-use super::model::{Places, Reading};
+use super::model::{Places, Reading, Source};
 use super::places::{known, noun};
 use super::readings::{Master, Row, Ruler, fit};
 use super::schema::wrong_quantity;
@@ -22,7 +22,7 @@ pub(super) fn read_csv(
     find: &mut Finder<'_>,
 ) -> (Vec<String>, Vec<Row>) {
     let mut lines = Lines { ruler, file, pointer, find };
-    let (points, found) = match load(&ruler.source.folder, file) {
+    let (points, found) = match load(ruler.source, file) {
         Ok(text) => lines.read(&text, points, master),
         Err((message, help)) => {
             lines.find.at(pointer, format!("{}: {message}", field(pointer)), Some(help));
@@ -35,9 +35,18 @@ pub(super) fn read_csv(
     (points, rows)
 }
 
-/// The file's text, if it lies in the sheet's folder.
-pub(super) fn load(folder: &Path, file: &str) -> Result<String, (String, String)> {
+/// The file's text, if it lies in the sheet's folder, or was kept with the sheet.
+pub(super) fn load(source: &Source, file: &str) -> Result<String, (String, String)> {
     let shown = clean(file, 80);
+    if let Some(kept) = &source.kept {
+        return kept.get(file).cloned().ok_or_else(|| {
+            (
+                format!("\"{shown}\" was not kept with the sheet"),
+                "take the sheet in once more, with its files".to_owned(),
+            )
+        });
+    }
+    let folder = source.folder.as_path();
     let outside_folder =
         || (format!("\"{shown}\" is not in the sheet's folder"), "put the file beside the sheet".to_owned());
     let path = Path::new(file);

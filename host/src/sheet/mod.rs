@@ -26,6 +26,7 @@ pub use starter::starter;
 
 use fault::Finder;
 use serde_json::Value;
+use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::Path;
 
@@ -45,12 +46,40 @@ impl Sheet {
     /// # Errors
     /// [`SheetFaults`]: the text is not JSON, or does not hold together.
     pub fn parse(name: &str, text: &str, folder: &Path) -> Result<Self, SheetFaults> {
+        let source = Source { name: name.to_owned(), folder: folder.to_owned(), ..Source::default() };
+        Self::parse_from(source, text)
+    }
+
+    /// Reads a sheet that was kept together with the files it names, by their names.
+    ///
+    /// # Errors
+    /// As [`Sheet::parse`].
+    pub fn parse_kept(name: &str, text: &str, files: BTreeMap<String, String>) -> Result<Self, SheetFaults> {
+        Self::parse_from(Source { name: name.to_owned(), kept: Some(files), ..Source::default() }, text)
+    }
+
+    /// The text of every file that the sheet names, by its name there: what [`Sheet::parse_kept`] wants.
+    #[must_use]
+    pub fn files(&self) -> BTreeMap<String, String> {
+        let sets =
+            self.root.get("readings").and_then(Value::as_object).into_iter().flatten().flat_map(
+                |(_, value)| match value {
+                    Value::Array(list) => list.iter().collect(),
+                    one => vec![one],
+                },
+            );
+        let named = sets.filter_map(|set| set.get("csv")?.as_str());
+        let named = named.chain(self.root.pointer("/finish/profile").and_then(Value::as_str));
+        named.filter_map(|file| Some((file.to_owned(), csv::load(&self.source, file).ok()?))).collect()
+    }
+
+    fn parse_from(source: Source, text: &str) -> Result<Self, SheetFaults> {
+        let name = source.name.as_str();
         if text.len() > json::MOST_BYTES {
             return Err(SheetFaults::whole(name, json::too_big(text.len() as u64), Some(json::TOO_BIG_HELP)));
         }
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let mut source =
-            Source { name: name.to_owned(), text: text.to_owned(), folder: folder.to_owned(), ..Source::default() };
+        let mut source = Source { text: text.to_owned(), ..source };
         let parsed = match json::parse(&source) {
             Ok(parsed) => parsed,
             Err(fault) => return Err(SheetFaults::new(source, vec![*fault])),
@@ -99,7 +128,7 @@ impl Sheet {
             lead_times: season::lead_times(root, find),
             costs: season::costs(root, find),
             spares: season::spares(root, find),
-            finish: profile::read(root, &source.folder, find),
+            finish: profile::read(root, source, find),
             as_of,
             readings,
             gauges,

@@ -118,6 +118,8 @@ pub struct Source {
     pub text: String,
     /// The folder that the files it names are looked for in.
     pub folder: PathBuf,
+    /// The files it names by their names, where the sheet was kept together with them: no folder is then looked into.
+    pub kept: Option<BTreeMap<String, String>>,
     /// Where each value stands: JSON pointer to byte range.
     pub spans: BTreeMap<String, Range<usize>>,
     /// Where each line starts, once somebody asked.

@@ -5,9 +5,8 @@
 
 use super::csv::load;
 use super::fault::{Finder, clean};
-use super::model::Finish;
+use super::model::{Finish, Source};
 use serde_json::Value;
-use std::path::Path;
 use thou_contract::Kind;
 use thou_mechanics::roughness::{self, Curve};
 
@@ -23,10 +22,10 @@ const MOST_WORK: f64 = 1e8;
 const FORM: &str = "write height [µm], or position [mm],height [µm] in the first line, then one height a line";
 
 /// The finish of the profile that the sheet names, if it names one.
-pub(super) fn read(root: &Value, folder: &Path, find: &mut Finder<'_>) -> Option<Finish> {
+pub(super) fn read(root: &Value, source: &Source, find: &mut Finder<'_>) -> Option<Finish> {
     let file = root.pointer(POINTER)?.as_str()?;
     let shown = clean(file, 80);
-    let told = match load(folder, file) {
+    let told = match load(source, file) {
         Ok(text) => finish(&text).map_err(|message| (format!("{shown}: {message}"), FORM.to_owned())),
         Err(fault) => Err(fault),
     };

@@ -1,0 +1,386 @@
+//! Logs as files: one entry a line of JSON, or a row of CSV. Both say the same, and go there and back without a change.
+
+use crate::id;
+use jiff::civil::Date;
+use serde_json::{Map, Value};
+use std::collections::BTreeMap;
+use thou_life::entry::Entry;
+
+/// How a log's file is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// One JSON object a line.
+    JsonLines,
+    /// A row an entry, below a row of names.
+    Csv,
+}
+
+/// What a column holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Cell {
+    /// Text, a quantity with its unit among it.
+    Text,
+    /// A number.
+    Number,
+    /// `yes`, or nothing.
+    Yes,
+    /// Meters: `passes=118; hours=2 h`.
+    Meters,
+}
+
+/// The columns of a CSV log, which are the fields of a line of JSON too, in the order that they are written in.
+const COLUMNS: &[(&str, Cell)] = &[
+    ("id", Cell::Text),
+    ("engine", Cell::Text),
+    ("day", Cell::Text),
+    ("event", Cell::Text),
+    ("by", Cell::Text),
+    ("note", Cell::Text),
+    ("what", Cell::Text),
+    ("passes", Cell::Number),
+    ("pulls", Cell::Number),
+    ("miles", Cell::Text),
+    ("hours", Cell::Text),
+    ("peak-speed", Cell::Text),
+    ("elapsed", Cell::Text),
+    ("adder", Cell::Yes),
+    ("meter", Cell::Meters),
+    ("meter-was-reset", Cell::Yes),
+    ("happening", Cell::Text),
+    ("speed", Cell::Text),
+    ("time", Cell::Text),
+    ("place", Cell::Text),
+    ("entry", Cell::Text),
+    ("found", Cell::Text),
+    ("reading", Cell::Text),
+    ("value", Cell::Text),
+    ("gauge", Cell::Text),
+    ("state", Cell::Text),
+    ("baseline", Cell::Yes),
+    ("service", Cell::Text),
+    ("cost", Cell::Number),
+    ("part", Cell::Text),
+    ("serial", Cell::Text),
+    ("brought", Cell::Meters),
+    ("made", Cell::Text),
+    ("failed", Cell::Yes),
+    ("disposition", Cell::Text),
+    ("because", Cell::Text),
+    ("opens", Cell::Text),
+];
+
+/// What an entry can say, and the fields that go with it; those in front must be there.
+const WHATS: &[(&str, usize, &[&str])] = &[
+    ("did", 1, &["service", "cost", "hours"]),
+    ("fitted", 2, &["part", "serial", "place", "brought", "made"]),
+    ("freshened", 0, &[]),
+    ("happened", 1, &["happening", "speed", "time", "place"]),
+    ("noted", 0, &[]),
+    ("ran", 0, &["passes", "pulls", "miles", "hours", "peak-speed", "elapsed", "adder", "meter", "meter-was-reset"]),
+    ("read", 2, &["reading", "value", "place", "gauge", "state", "baseline"]),
+    ("removed", 2, &["serial", "disposition", "failed", "because"]),
+    ("settled", 2, &["entry", "found"]),
+    ("tightened", 1, &["serial"]),
+    ("torn-down", 1, &["opens"]),
+    ("undone", 1, &["entry"]),
+];
+
+/// The fields that every entry has, or may have.
+const ALWAYS: &[&str] = &["id", "engine", "day", "event", "by", "note", "what"];
+
+/// What is wrong with a line of a file.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{line}:{column}: {why}")]
+pub struct LineFault {
+    /// The line, from one.
+    pub line: u64,
+    /// The column, in characters from one.
+    pub column: usize,
+    /// What is wrong, and what to write.
+    pub why: String,
+}
+
+/// A line of a file that is an entry, or is not.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// The line, from one.
+    pub line: u64,
+    /// The entry; its id is empty where the line has none.
+    pub entry: Result<Entry, LineFault>,
+    /// Whether the line has an id of its own; where not, it was given one from its words.
+    pub own_id: bool,
+}
+
+/// The entries of a file. The first line tells CSV from JSON.
+#[must_use]
+pub fn read(text: &str) -> Vec<Line> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let first = text.trim_start();
+    let mut lines = if first.is_empty() || first.starts_with('{') { json_lines(text) } else { csv_lines(text) };
+    give_ids(&mut lines);
+    lines
+}
+
+/// Lines without an id get one from their words, so that the same file read twice adds nothing twice; the same words
+/// again in one file are another entry.
+fn give_ids(lines: &mut [Line]) {
+    let mut seen: BTreeMap<String, u32> = BTreeMap::new();
+    for line in lines {
+        let Some(entry) = line.entry.as_mut().ok().filter(|entry| entry.id.is_empty()) else { continue };
+        line.own_id = false;
+        let json = serde_json::to_string(entry).unwrap_or_default();
+        let again = seen.entry(json.clone()).or_insert(0);
+        entry.id = id::id(&["a line of a file", &json], *again);
+        *again += 1;
+    }
+}
+
+fn json_lines(text: &str) -> Vec<Line> {
+    let mut out = Vec::new();
+    for (line, text) in (1_u64..).zip(text.lines()).filter(|(_, text)| !text.trim().is_empty()) {
+        let fault = |column, why| LineFault { line, column, why };
+        let entry = match serde_json::from_str::<Value>(text) {
+            Ok(Value::Object(fields)) => entry(fields).map_err(|(field, why)| {
+                let at = text.find(&format!("\"{field}\"")).and_then(|at| text.get(..at));
+                fault(at.map_or(1, |before| before.chars().count() + 1), why)
+            }),
+            Ok(_) => Err(fault(1, "a line is one entry, in braces".to_owned())),
+            Err(error) => {
+                let said = error.to_string();
+                let said = said.split(" at line ").next().unwrap_or("");
+                Err(fault(error.column().max(1), format!("not JSON: {said}")))
+            }
+        };
+        out.push(Line { line, entry, own_id: true });
+    }
+    out
+}
+
+fn csv_lines(text: &str) -> Vec<Line> {
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
+    let mut records = reader.records();
+    let mut out = Vec::new();
+    let header = records.next().and_then(Result::ok).unwrap_or_default();
+    let named: Vec<&str> = header.iter().map(str::trim).collect();
+    for (index, name) in named.iter().enumerate() {
+        let unknown = !COLUMNS.iter().any(|c| c.0 == *name);
+        let twice = named.iter().take(index).any(|n| n == name);
+        if unknown || twice {
+            let why = if twice { format!("the column \"{name}\" stands twice") } else { no_field(name) };
+            return vec![Line {
+                line: 1,
+                entry: Err(LineFault { line: 1, column: column(text, 1, index), why }),
+                own_id: true,
+            }];
+        }
+    }
+    for wanted in ["engine", "day", "what"] {
+        if !named.contains(&wanted) {
+            let why = format!("the first line names the columns, and \"{wanted}\" is not among them");
+            return vec![Line { line: 1, entry: Err(LineFault { line: 1, column: 1, why }), own_id: true }];
+        }
+    }
+    for record in records {
+        let record = match record {
+            Ok(record) => record,
+            Err(error) => {
+                let line = error.position().map_or(1, csv::Position::line);
+                out.push(Line {
+                    line,
+                    entry: Err(LineFault { line, column: 1, why: format!("not CSV: {error}") }),
+                    own_id: true,
+                });
+                continue;
+            }
+        };
+        let line = record.position().map_or(1, csv::Position::line);
+        if record.iter().all(str::is_empty) {
+            continue;
+        }
+        let fault = |index, why| LineFault { line, column: column(text, line, index), why };
+        let entry = if record.len() > named.len() {
+            let why = format!(
+                "{} cells for {} columns: text with a comma goes into double quotes",
+                record.len(),
+                named.len()
+            );
+            Err(fault(named.len(), why))
+        } else {
+            row(&named, &record)
+                .and_then(entry)
+                .map_err(|(field, why)| fault(named.iter().position(|n| *n == field).unwrap_or(0), why))
+        };
+        out.push(Line { line, entry, own_id: true });
+    }
+    out
+}
+
+type Wrong = (String, String);
+
+/// A row's cells as fields.
+fn row(named: &[&str], record: &csv::StringRecord) -> Result<Map<String, Value>, Wrong> {
+    let did = named.iter().position(|n| *n == "what").and_then(|at| record.get(at)) == Some("did");
+    let mut fields = Map::new();
+    for (name, cell) in named.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
+        let wrong = |why: String| ((*name).to_owned(), format!("{name} is \"{cell}\": {why}"));
+        let kind = COLUMNS.iter().find(|c| c.0 == *name).map_or(Cell::Text, |c| c.1);
+        let kind = if did && *name == "hours" { Cell::Number } else { kind };
+        let value = match kind {
+            Cell::Text => Value::from(cell),
+            Cell::Number => number(cell).ok_or_else(|| wrong("write a number".to_owned()))?,
+            Cell::Yes => match cell.to_lowercase().as_str() {
+                "yes" | "true" | "1" | "y" => Value::Bool(true),
+                "no" | "false" | "0" | "n" => Value::Bool(false),
+                _ => return Err(wrong("write yes, or leave it empty".to_owned())),
+            },
+            Cell::Meters => {
+                let mut meters = Map::new();
+                for pair in cell.split(';').map(str::trim).filter(|p| !p.is_empty()) {
+                    let Some((meter, reading)) = pair.split_once('=') else {
+                        return Err(wrong("write it like \"passes=118; hours=2 h\"".to_owned()));
+                    };
+                    meters.insert(meter.trim().to_owned(), Value::from(reading.trim()));
+                }
+                Value::Object(meters)
+            }
+        };
+        fields.insert((*name).to_owned(), value);
+    }
+    Ok(fields)
+}
+
+fn number(text: &str) -> Option<Value> {
+    let text = text.trim();
+    text.parse::<i64>()
+        .ok()
+        .map(Value::from)
+        .or_else(|| text.parse::<f64>().ok().and_then(serde_json::Number::from_f64).map(Value::Number))
+}
+
+/// An entry from its fields, or the field that is wrong and why.
+fn entry(mut fields: Map<String, Value>) -> Result<Entry, Wrong> {
+    fields.retain(|_, value| !(value.is_null() || value.as_str().is_some_and(str::is_empty)));
+    let wrong = |field: &str, why: String| (field.to_owned(), why);
+    for name in ["engine", "day", "what"] {
+        if !fields.get(name).is_some_and(Value::is_string) {
+            return Err(wrong(name, format!("an entry has \"{name}\", as text")));
+        }
+    }
+    let word = |name: &str| fields.get(name).and_then(Value::as_str).unwrap_or("").to_owned();
+    let what = word("what");
+    let Some((_, must, own)) = WHATS.iter().find(|w| w.0 == what) else {
+        let hint = near(&what, WHATS.iter().map(|w| w.0)).map(|n| format!("; did you mean {n}?")).unwrap_or_default();
+        let all: Vec<&str> = WHATS.iter().map(|w| w.0).collect();
+        return Err(wrong("what", format!("what is \"{what}\"{hint} It can be {}", all.join(", "))));
+    };
+    for name in fields.keys() {
+        if !ALWAYS.contains(&name.as_str()) && !own.contains(&name.as_str()) {
+            let why = if COLUMNS.iter().any(|c| c.0 == name) {
+                format!("\"{name}\" does not go with what: {what}")
+            } else {
+                no_field(name)
+            };
+            return Err(wrong(name, why));
+        }
+    }
+    if let Some(missing) = own.iter().take(*must).find(|name| !fields.contains_key(**name)) {
+        return Err(wrong("what", format!("what: {what} goes with \"{missing}\", and that is missing")));
+    }
+    for name in ["day", "made"] {
+        let text = word(name);
+        if !text.is_empty() && text.parse::<Date>().is_err() {
+            return Err(wrong(name, format!("{name} is \"{text}\": write year, month, day, like 2026-05-02")));
+        }
+    }
+    for (name, value) in &fields {
+        let kind = COLUMNS.iter().find(|c| c.0 == name).map_or(Cell::Text, |c| c.1);
+        let kind = if what == "did" && name == "hours" { Cell::Number } else { kind };
+        let fits = match kind {
+            Cell::Text => value.is_string(),
+            Cell::Number => value.is_number(),
+            Cell::Yes => value.is_boolean(),
+            Cell::Meters => value.as_object().is_some_and(|m| m.values().all(Value::is_string)),
+        };
+        if !fits {
+            let want = match kind {
+                Cell::Text => "text in quotes, a quantity with its unit",
+                Cell::Number => "a number",
+                Cell::Yes => "true, or leave it out",
+                Cell::Meters => "meters with text in quotes, like { \"passes\": \"118\" }",
+            };
+            return Err(wrong(name, format!("{name} is {value}: write {want}")));
+        }
+    }
+    fields.entry("id").or_insert_with(|| Value::from(""));
+    serde_json::from_value(Value::Object(fields)).map_err(|error| wrong("what", error.to_string()))
+}
+
+fn no_field(name: &str) -> String {
+    let hint = near(name, COLUMNS.iter().map(|c| c.0)).map(|n| format!("; did you mean {n}?")).unwrap_or_default();
+    format!("a log has no field \"{name}\"{hint}")
+}
+
+fn near<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    let scored = words.map(|word| (strsim::jaro_winkler(word, written), word)).filter(|(score, _)| *score > 0.8);
+    scored.max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1))).map(|(_, word)| word)
+}
+
+fn column(text: &str, line: u64, cell: usize) -> usize {
+    cell_column(text.lines().nth(usize::try_from(line.saturating_sub(1)).unwrap_or(0)).unwrap_or(""), cell)
+}
+
+/// Where a cell of a row of CSV starts, in characters from one.
+#[must_use]
+pub fn cell_column(line: &str, cell: usize) -> usize {
+    let (mut quoted, mut passed) = (false, 0);
+    for (at, c) in line.chars().enumerate() {
+        if passed == cell {
+            return at + 1;
+        }
+        match c {
+            '"' => quoted = !quoted,
+            ',' if !quoted => passed += 1,
+            _ => {}
+        }
+    }
+    line.chars().count() + 1
+}
+
+/// Entries as a file.
+#[must_use]
+pub fn write(entries: &[Entry], form: Form) -> String {
+    match form {
+        Form::JsonLines => entries
+            .iter()
+            .filter_map(|e| serde_json::to_string(e).ok())
+            .fold(String::new(), |out, line| out + &line + "\n"),
+        Form::Csv => {
+            let mut writer = csv::Writer::from_writer(Vec::new());
+            // a Vec takes every byte
+            let _ = writer.write_record(COLUMNS.iter().map(|c| c.0));
+            for entry in entries {
+                let fields = serde_json::to_value(entry).unwrap_or_default();
+                let _ =
+                    writer.write_record(COLUMNS.iter().map(|(name, _)| fields.get(name).map(cell).unwrap_or_default()));
+            }
+            writer.into_inner().map(|bytes| String::from_utf8_lossy(&bytes).into_owned()).unwrap_or_default()
+        }
+    }
+}
+
+fn cell(value: &Value) -> String {
+    match value {
+        Value::String(text) => text.clone(),
+        Value::Bool(true) => "yes".to_owned(),
+        Value::Number(number) => number.to_string(),
+        Value::Object(meters) => {
+            let pairs = meters.iter().map(|(meter, reading)| format!("{meter}={}", reading.as_str().unwrap_or("")));
+            pairs.collect::<Vec<_>>().join("; ")
+        }
+        _ => String::new(),
+    }
+}
+
+#[cfg(test)]
+#[path = "lines_tests.rs"]
+mod tests;

@@ -1,0 +1,93 @@
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+use super::*;
+
+const LOG: &str = r#"{"id":"a1","engine":"0417","day":"2026-05-02","event":"E1","by":"T.N.","note":"a \"quoted\", word\nand a second line","what":"ran","passes":3,"peak-speed":"7450 rpm","elapsed":"9.21 s","adder":true,"meter":{"hours":"2 h","passes":"118"}}
+{"id":"a2","engine":"0417","day":"2026-05-02","what":"happened","happening":"over-rev","speed":"7750 rpm","time":"0.4 s"}
+{"id":"a3","engine":"0417","day":"2026-05-02","what":"settled","entry":"a2","found":"nothing"}
+{"id":"a4","engine":"0417","day":"2026-05-02","what":"read","reading":"leak-down","place":"5","value":"9 %","gauge":"tester 2","baseline":true}
+{"id":"a5","engine":"0417","day":"2026-05-02","what":"did","service":"freshen/oil","cost":80.5,"hours":0.5}
+{"id":"a6","engine":"0417","day":"2026-05-02","what":"fitted","part":"rods","serial":"R-5","place":"5","brought":{"passes":"10"},"made":"2025-11-01"}
+{"id":"a7","engine":"0417","day":"2026-05-02","what":"removed","serial":"R-5","failed":true,"disposition":"scrap","because":"bent"}
+{"id":"a8","engine":"0417","day":"2026-05-02","what":"tightened","serial":"R-5"}
+{"id":"a9","engine":"0417","day":"2026-05-02","what":"torn-down","opens":"pan"}
+{"id":"b1","engine":"0417","day":"2026-05-02","what":"freshened"}
+{"id":"b2","engine":"0417","day":"2026-05-02","note":"words","what":"noted"}
+{"id":"b3","engine":"0417","day":"2026-05-02","what":"undone","entry":"b2"}
+"#;
+
+fn entries(text: &str) -> Vec<Entry> {
+    read(text).into_iter().map(|line| line.entry.unwrap()).collect()
+}
+
+fn faults(text: &str) -> Vec<String> {
+    read(text).into_iter().filter_map(|line| line.entry.err()).map(|fault| fault.to_string()).collect()
+}
+
+#[test]
+fn every_kind_of_entry_goes_through_both_forms_without_a_change() {
+    let log = entries(LOG);
+    assert_eq!(log.len(), WHATS.len(), "one of each kind");
+    assert_eq!(write(&log, Form::JsonLines), LOG);
+    let csv = write(&log, Form::Csv);
+    assert_eq!(entries(&csv), log);
+    assert_eq!(write(&entries(&csv), Form::Csv), csv);
+    let short: Vec<&str> = csv.lines().take(1).collect();
+    assert_eq!(short, [COLUMNS.iter().map(|c| c.0).collect::<Vec<_>>().join(",")]);
+    assert!(csv.contains("\na5,0417,2026-05-02,,,,did,,,,0.5,"), "{csv}");
+}
+
+#[test]
+fn every_field_of_every_kind_is_a_column() {
+    for (what, _, own) in WHATS {
+        for field in *own {
+            assert!(COLUMNS.iter().any(|c| c.0 == *field), "{what} {field}");
+        }
+    }
+}
+
+#[test]
+fn lines_without_an_id_get_the_same_one_each_time_and_the_same_words_twice_are_two() {
+    let text = "engine,day,what,passes\n0417,2026-05-02,ran,1\n0417,2026-05-02,ran,1\n";
+    let log = entries(text);
+    assert_ne!(log[0].id, log[1].id);
+    assert_eq!(entries(text), log);
+}
+
+#[test]
+fn each_thing_that_is_wrong_is_told_at_its_place() {
+    let start = r#"{"engine":"0417","day":"2026-05-02","what":"#;
+    for (line, told) in [
+        (r#""ran","passes":3"#, "1:59: not JSON: EOF while parsing an object"),
+        (
+            r#""rann","passes":3}"#,
+            "1:37: what is \"rann\"; did you mean ran? It can be did, fitted, freshened, happened, noted, ran, read, removed, settled, tightened, torn-down, undone",
+        ),
+        (r#""ran","pases":3}"#, "1:50: a log has no field \"pases\"; did you mean passes?"),
+        (r#""ran","serial":"x"}"#, "1:50: \"serial\" does not go with what: ran"),
+        (r#""ran","passes":"3"}"#, "1:50: passes is \"3\": write a number"),
+        (r#""ran","miles":3}"#, "1:50: miles is 3: write text in quotes, a quantity with its unit"),
+        (r#""did"}"#, "1:37: what: did goes with \"service\", and that is missing"),
+    ] {
+        assert_eq!(faults(&format!("{start}{line}\n")), [told]);
+    }
+    assert_eq!(
+        faults("{\"engine\":\"0417\",\"day\":\"2 May\",\"what\":\"noted\"}\n"),
+        ["1:18: day is \"2 May\": write year, month, day, like 2026-05-02"]
+    );
+    let head = "engine,day,what,passes,adder\n";
+    assert_eq!(
+        faults(&format!(
+            "{head}0417,2026-05-02,ran,three,\n0417,2026-05-02,ran,1,maybe\n0417,2026-05-02,ran,1,yes,more\n"
+        )),
+        [
+            "2:21: passes is \"three\": write a number",
+            "3:23: adder is \"maybe\": write yes, or leave it empty",
+            "4:27: 6 cells for 5 columns: text with a comma goes into double quotes"
+        ]
+    );
+    assert_eq!(faults("engine,day,what,pases\n"), ["1:17: a log has no field \"pases\"; did you mean passes?"]);
+    assert_eq!(
+        faults("engine,what\n0417,ran\n"),
+        ["1:1: the first line names the columns, and \"day\" is not among them"]
+    );
+}

@@ -1,0 +1,317 @@
+//! The shop's book: taking sheets in, looking at what is there, checking and copying it.
+
+use super::log::say::{Wrap, count, meters, run_text};
+use super::{Exit, Io, load};
+use crate::packs::clean::clean;
+use crate::sheet::Sheet;
+use clap::{Args, Subcommand};
+use jiff::civil::Date;
+use std::path::{Path, PathBuf};
+use thou_book::{Book, BookError};
+
+/// Where the book is, and how wide the page is.
+#[derive(Debug, Args)]
+pub(super) struct Shelf {
+    /// The book; else the file that THOU_BOOK names, else thou.book in this folder
+    #[arg(long, value_name = "FILE", global = true)]
+    book: Option<PathBuf>,
+    /// Columns to wrap to; the terminal's own if not given
+    #[arg(long, value_name = "COLUMNS", global = true)]
+    width: Option<usize>,
+}
+
+impl Shelf {
+    /// The book's file.
+    pub(super) fn path(&self) -> PathBuf {
+        let named = self.book.clone().or_else(|| std::env::var_os("THOU_BOOK").map(PathBuf::from));
+        named.unwrap_or_else(|| PathBuf::from("thou.book"))
+    }
+
+    /// How lines are wrapped: to the terminal, and never to less than a phone's 40 columns.
+    pub(super) fn wrap(&self) -> Wrap {
+        let terminal = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+        Wrap(self.width.or_else(terminal).unwrap_or(80).clamp(40, 120))
+    }
+
+    /// Opens the book, and says what was begun in it and not ended.
+    pub(super) fn open(&self, io: &mut Io<'_>) -> Result<Book, Exit> {
+        let mut book = Book::open(&self.path()).map_err(|error| refuse(&error, self.wrap(), io))?;
+        for work in book.unfinished().map_err(|error| refuse(&error, self.wrap(), io))? {
+            let words = format!(
+                "An import of {} ({}) was begun and not ended: nothing of it is in the book. Read it in again; \
+                 `thou book check` strikes this line out.",
+                clean(&work.what),
+                entries(work.entries)
+            );
+            io.complain(&self.wrap().fill(&words, "", "  "));
+        }
+        Ok(book)
+    }
+}
+
+/// How many engines.
+fn engines(number: usize) -> String {
+    count(number as f64, "engine", "engines")
+}
+
+/// How many entries.
+pub(super) fn entries(number: u32) -> String {
+    count(f64::from(number), "entry", "entries")
+}
+
+/// Says why not.
+pub(super) fn refuse(error: &BookError, wrap: Wrap, io: &mut Io<'_>) -> Exit {
+    io.complain(&wrap.fill(&clean(&error.to_string()), "", "  "));
+    Exit::INVALID
+}
+
+#[derive(Debug, Args)]
+pub(super) struct BookArgs {
+    #[command(flatten)]
+    shelf: Shelf,
+    #[command(subcommand)]
+    command: BookCommand,
+}
+
+#[derive(Debug, Subcommand)]
+enum BookCommand {
+    /// Take a build sheet in; a changed one is a new revision. Begins the book where there is none
+    Add {
+        /// The build sheet
+        sheet: PathBuf,
+        /// The engine's name in the book; the sheet's own if not given
+        #[arg(long)]
+        engine: Option<String>,
+        /// The day, like 2026-05-02; today if not given
+        #[arg(long)]
+        day: Option<String>,
+    },
+    /// List the engines
+    List,
+    /// Show one engine: its sheet, its meters, the parts in it
+    Show {
+        /// The engine's name in the book
+        engine: String,
+    },
+    /// Hold the book against itself, page by page and entry by entry
+    Check {
+        /// Save what can be read into a new book
+        #[arg(long, value_name = "NEW-FILE")]
+        recover: Option<PathBuf>,
+    },
+    /// Copy the book, as it is now, to a new file
+    Backup {
+        /// The new file
+        to: PathBuf,
+    },
+}
+
+pub(super) fn run(args: &BookArgs, io: &mut Io<'_>) -> Exit {
+    let shelf = &args.shelf;
+    let done = match &args.command {
+        BookCommand::Add { sheet, engine, day } => add(shelf, sheet, engine.as_deref(), day.as_deref(), io),
+        BookCommand::List => list(shelf, io),
+        BookCommand::Show { engine } => show(shelf, engine, io),
+        BookCommand::Check { recover: Some(to) } => recover(shelf, to, io),
+        BookCommand::Check { recover: None } => check(shelf, io),
+        BookCommand::Backup { to } => backup(shelf, to, io),
+    };
+    done.map_or_else(|exit| exit, |()| Exit::FINE)
+}
+
+/// The day that was given, else today.
+pub(super) fn day(given: Option<&str>, wrap: Wrap, io: &mut Io<'_>) -> Result<Date, Exit> {
+    let words = match given {
+        Some(text) => match text.parse() {
+            Ok(day) => return Ok(day),
+            Err(_) => format!("--day {}: write year, month, day, like 2026-05-02", clean(text)),
+        },
+        None => match io.today {
+            Some(day) => return Ok(day),
+            None => "The computer does not say what day it is: give it with --day 2026-05-02".to_owned(),
+        },
+    };
+    io.complain(&wrap.fill(&words, "", "  "));
+    Err(Exit::INVALID)
+}
+
+fn add(shelf: &Shelf, path: &Path, engine: Option<&str>, given: Option<&str>, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let sheet = load::sheet(path, io)?;
+    let day = day(given, wrap, io)?;
+    let named = sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned();
+    let name = engine.map_or(named, str::to_owned);
+    if name.trim().is_empty() || name.starts_with('-') || clean(&name) != name {
+        io.complain(&wrap.fill(
+            "The sheet has no engine.name that can stand in a book: give one with --engine NAME",
+            "",
+            "  ",
+        ));
+        return Err(Exit::INVALID);
+    }
+    let file = shelf.path();
+    let begun = std::fs::metadata(&file).map_or(true, |f| f.len() == 0);
+    let mut book = Book::open_or_create(&file).map_err(|e| refuse(&e, wrap, io))?;
+    let text = &sheet.source.text;
+    let taken = book.add_sheet_with(&name, text, &sheet.files(), day).map_err(|e| refuse(&e, wrap, io))?;
+    let mut words = if taken.added {
+        format!("{name}: sheet taken in as revision {}, {day}", taken.number)
+    } else {
+        format!("{name}: the book has this sheet already, as revision {}; nothing was written", taken.number)
+    };
+    if begun {
+        words = format!("Began {}. {words}", file.display());
+    }
+    io.say(&wrap.fill(&clean(&words), "", "  "));
+    let row = book.engine(&name).map_err(|e| refuse(&e, wrap, io))?;
+    if taken.added && taken.number == 1 && !row.meters.is_empty() {
+        let words = format!("By the sheet it had run {} then; the log counts on from there.", meters(&row.meters));
+        io.say(&wrap.fill(&words, "  ", "  "));
+    }
+    Ok(())
+}
+
+fn list(shelf: &Shelf, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let rows = shelf.open(io)?.engines().map_err(|e| refuse(&e, wrap, io))?;
+    for row in &rows {
+        let mut words = vec![match (row.usage.as_str(), row.revision) {
+            (_, 0) => "no sheet yet".to_owned(),
+            (usage, n) => format!(
+                "{usage}, {}sheet revision {n}",
+                if row.title.is_empty() { String::new() } else { format!("{}, ", row.title) }
+            ),
+        }];
+        words.push(match row.last {
+            Some(last) => format!("{}, the last {last}", entries(row.entries)),
+            None => "nothing logged".to_owned(),
+        });
+        if !row.meters.is_empty() {
+            words.push(meters(&row.meters));
+        }
+        io.say(&wrap.fill(&clean(&words.join("; ")), &format!("{:<8} ", clean(&row.name)), "         "));
+    }
+    if rows.is_empty() {
+        io.say(&wrap.fill("No engine yet: `thou book add SHEET.json` takes one in.", "", "  "));
+    }
+    Ok(())
+}
+
+fn show(shelf: &Shelf, engine: &str, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let book = shelf.open(io)?;
+    let row = book.engine(engine).map_err(|e| refuse(&e, wrap, io))?;
+    let history = book.history(engine).map_err(|e| refuse(&e, wrap, io))?;
+    let title = [row.name.as_str(), row.title.as_str(), row.usage.as_str()].into_iter().filter(|t| !t.is_empty());
+    io.say(&wrap.fill(&clean(&title.collect::<Vec<_>>().join("   ")), "", "  "));
+    let mut line = |label: &str, words: &str| {
+        io.say(&wrap.fill(&clean(words), &format!("{label:<8} "), "         "));
+    };
+    match book.sheet(engine) {
+        Ok(sheet) => line(
+            "sheet",
+            &format!("revision {} of {}, sha256 {}", sheet.revision, sheet.day, sheet.digest.get(..12).unwrap_or("")),
+        ),
+        Err(_) => line("sheet", "none yet"),
+    }
+    if let Some(built) = row.built {
+        line("built", &built.to_string());
+    }
+    line(
+        "log",
+        &row.last.map_or_else(|| "nothing yet".to_owned(), |last| format!("{}, the last {last}", entries(row.entries))),
+    );
+    line("meters", &if row.meters.is_empty() { "nothing run".to_owned() } else { meters(&row.meters) });
+    let here = history.parts.values().filter(|part| part.still_in() == Some(engine));
+    for (index, part) in here.enumerate() {
+        let place = part.stretches.last().and_then(|s| s.place.clone()).map(|p| format!(" at {p}")).unwrap_or_default();
+        let since = part.stretches.last().map(|s| s.fitted.to_string()).unwrap_or_default();
+        let run = run_text(&part.run());
+        line(
+            if index == 0 { "parts" } else { "" },
+            &format!(
+                "{}{place}, {}, since {since}: {}",
+                part.part,
+                part.serial,
+                if run.is_empty() { "not run" } else { &run }
+            ),
+        );
+    }
+    Ok(())
+}
+
+fn check(shelf: &Shelf, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let mut book = shelf.open(io)?;
+    let wrong = book.check().map_err(|e| refuse(&e, wrap, io))?;
+    if !wrong.is_empty() {
+        for line in &wrong {
+            io.complain(&wrap.fill(&clean(line), "- ", "  "));
+        }
+        let words = format!(
+            "{}: {} wrong. Nothing was changed. Take the last backup, or save what can be read: thou book check \
+             --recover NEW-FILE",
+            shelf.path().display(),
+            if wrong.len() == 1 { "1 thing is".to_owned() } else { format!("{} things are", wrong.len()) }
+        );
+        io.complain(&wrap.fill(&words, "", "  "));
+        return Err(Exit::INVALID);
+    }
+    let told = book.unfinished().map_err(|e| refuse(&e, wrap, io))?;
+    book.strike_out(&told).map_err(|e| refuse(&e, wrap, io))?;
+    let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
+    let sum: u32 = rows.iter().map(|row| row.entries).sum();
+    let words = format!(
+        "{}: {}, {}. The file holds together, and all that is kept beside the entries follows from them.",
+        shelf.path().display(),
+        engines(rows.len()),
+        entries(sum)
+    );
+    io.say(&wrap.fill(&words, "", "  "));
+    Ok(())
+}
+
+fn recover(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let saved = Book::recover(&shelf.path(), to).map_err(|e| refuse(&e, wrap, io))?;
+    let lost = match saved.lost {
+        0 => "none is missing by their numbers, up to the last that could be read".to_owned(),
+        n => format!("{n} that were written once could NOT be read"),
+    };
+    let words = format!(
+        "{}: {}, {} and {} saved from {}; of the entries {lost}. The damaged file was only read.",
+        to.display(),
+        engines(saved.engines as usize),
+        count(f64::from(saved.sheets), "sheet", "sheets"),
+        entries(saved.entries),
+        shelf.path().display()
+    );
+    io.say(&wrap.fill(&words, "", "  "));
+    Ok(())
+}
+
+fn backup(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let book = shelf.open(io)?;
+    book.backup(to).map_err(|e| refuse(&e, wrap, io))?;
+    let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
+    let sum: u32 = rows.iter().map(|row| row.entries).sum();
+    let words = format!("{}: {} and {} copied", to.display(), engines(rows.len()), entries(sum));
+    io.say(&wrap.fill(&words, "", "  "));
+    Ok(())
+}
+
+/// The newest sheet of an engine with the files that were kept with it; none where it was taken in without one.
+pub(crate) fn sheet(book: &Book, engine: &str, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit> {
+    let kept = match book.sheet(engine) {
+        Ok(kept) => kept,
+        Err(BookError::NoSheet(_)) => return Ok(None),
+        Err(error) => return Err(refuse(&error, Wrap(80), io)),
+    };
+    let name = format!("{engine}, revision {}", kept.revision);
+    Sheet::parse_kept(&name, &kept.text, kept.files).map(Some).map_err(|faults| {
+        let text = faults.render(io.err_colour);
+        io.complain(&text);
+        Exit::INVALID
+    })
+}

@@ -1,0 +1,392 @@
+//! From words at a keyboard to what an entry says.
+
+use super::known::{Known, near};
+use clap::Args;
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+use thou_life::entry::{Amount, READINGS, What};
+
+/// What goes with some words and not with others.
+#[derive(Debug, Clone, Default, Args)]
+pub(super) struct With {
+    /// A pass: the highest speed seen, like "7450 rpm"
+    #[arg(long, value_name = "SPEED")]
+    peak: Option<String>,
+    /// A pass: its elapsed time, like "9.21 s"
+    #[arg(long, value_name = "TIME")]
+    elapsed: Option<String>,
+    /// A pass: the adder was on
+    #[arg(long)]
+    adder: bool,
+    /// A meter: it was put back to nothing since it was read last
+    #[arg(long)]
+    meter_was_reset: bool,
+    /// A happening: how long it lasted, like "0.4 s"
+    #[arg(long, value_name = "TIME")]
+    time: Option<String>,
+    /// Where: a cylinder, a valve, a main
+    #[arg(long)]
+    place: Option<String>,
+    /// A reading: the tester or gauge
+    #[arg(long)]
+    gauge: Option<String>,
+    /// A reading: hot, cold, on-the-head or bench
+    #[arg(long)]
+    state: Option<String>,
+    /// A reading: later ones are judged against this one
+    #[arg(long)]
+    baseline: bool,
+    /// A part: its number
+    #[arg(long)]
+    serial: Option<String>,
+    /// A part: what it had run before, like passes=40; may be given more than once
+    #[arg(long, value_name = "METER=READING")]
+    brought: Vec<String>,
+    /// A part: the day on its own stamp
+    #[arg(long, value_name = "DAY")]
+    made: Option<String>,
+    /// A part taken out: it had let go, or was at its end
+    #[arg(long)]
+    failed: bool,
+    /// A part taken out: run, recondition, watch or scrap
+    #[arg(long)]
+    disposition: Option<String>,
+    /// A part taken out: why
+    #[arg(long)]
+    because: Option<String>,
+    /// A service: what it cost
+    #[arg(long)]
+    cost: Option<f64>,
+    /// A service: hours of work
+    #[arg(long)]
+    hours: Option<f64>,
+}
+
+/// Verbs that stand first.
+const VERBS: &[&str] = &[
+    "pass",
+    "passes",
+    "pull",
+    "pulls",
+    "did",
+    "fitted",
+    "removed",
+    "tightened",
+    "torn-down",
+    "freshened",
+    "note",
+    "settled",
+    "passes-on-meter",
+    "pulls-on-meter",
+    "miles-on-meter",
+    "hours-on-meter",
+];
+
+/// Units of what ran: the unit as it is written, and what it counts.
+const RUNS: &[(&str, &str)] = &[
+    ("pass", "passes"),
+    ("passes", "passes"),
+    ("pull", "pulls"),
+    ("pulls", "pulls"),
+    ("miles", "miles"),
+    ("mi", "miles"),
+    ("km", "miles"),
+    ("h", "hours"),
+    ("hours", "hours"),
+    ("min", "hours"),
+];
+
+/// What the words say, one entry or several, and the words of a note.
+pub(super) fn entries(words: &[String], with: &With, known: &Known) -> Result<(Vec<What>, Option<String>), String> {
+    let first = words.first().map_or("", |w| w.trim());
+    let rest = words.get(1..).unwrap_or(&[]);
+    let mut note = None;
+    let takes: &[&str];
+    let what = match first {
+        "did" => {
+            takes = &["cost", "hours"];
+            did(rest, with, known)?
+        }
+        "fitted" => {
+            takes = &["serial", "place", "brought", "made"];
+            vec![What::Fitted {
+                part: one(rest, "the part", "fitted \"valve springs\" --serial \"set 14\"")?,
+                serial: serial(with, "fitted")?,
+                place: with.place.clone(),
+                brought: brought(with)?,
+                made: with.made.as_deref().map(|text| parse_day("--made", text)).transpose()?,
+            }]
+        }
+        "removed" => {
+            takes = &["serial", "failed", "disposition", "because"];
+            none(rest, "removed --serial \"set 11\"")?;
+            let Some(disposition) = with.disposition.clone() else {
+                return Err(
+                    "removed: say what was decided over it with --disposition run, recondition, watch or scrap"
+                        .to_owned(),
+                );
+            };
+            vec![What::Removed {
+                serial: serial(with, "removed")?,
+                failed: with.failed,
+                disposition,
+                because: with.because.clone(),
+            }]
+        }
+        "tightened" => {
+            takes = &["serial"];
+            none(rest, "tightened --serial \"set 3\"")?;
+            vec![What::Tightened { serial: serial(with, "tightened")? }]
+        }
+        "torn-down" => {
+            takes = &[];
+            vec![What::TornDown { opens: one(rest, "what came apart", "torn-down pan")? }]
+        }
+        "freshened" => {
+            takes = &[];
+            none(rest, "freshened")?;
+            vec![What::Freshened]
+        }
+        "note" => {
+            takes = &[];
+            note = Some(one(rest, "the words", "note \"changed the plugs' heat range\"")?);
+            vec![What::Noted]
+        }
+        "settled" => {
+            takes = &[];
+            let [entry, found] = rest else {
+                return Err(
+                    "settled: write the entry's id and what was found, like settled 7kq2m9xd \"lash as it was\""
+                        .to_owned(),
+                );
+            };
+            vec![What::Settled { entry: entry.clone(), found: found.clone() }]
+        }
+        _ if first.ends_with("-on-meter") && VERBS.contains(&first) => {
+            takes = &["meter-was-reset"];
+            let name = first.trim_end_matches("-on-meter");
+            let reading = joined(rest);
+            if reading.is_empty() {
+                return Err(format!("{first}: write what the meter reads, like {first} 118"));
+            }
+            vec![ran(with, BTreeMap::from([(name.to_owned(), Amount(reading))]), [None, None], [None, None])]
+        }
+        _ if READINGS.iter().any(|r| r.name == first) => {
+            takes = &["place", "gauge", "state", "baseline"];
+            readings(first, rest, with)?
+        }
+        _ if thou_life::events::known().contains(&first) => {
+            takes = &["place", "time"];
+            vec![happened(first, rest, with)?]
+        }
+        _ if first.starts_with(|c: char| c.is_ascii_digit() || c == '.') || RUNS.iter().any(|r| r.0 == first) => {
+            takes = &["peak", "elapsed", "adder"];
+            vec![counted(words, with)?]
+        }
+        _ => return Err(unknown(first)),
+    };
+    match given(with).into_iter().find(|name| !takes.contains(name)) {
+        Some(name) => Err(format!("--{name} does not go with \"{first}\"")),
+        None => Ok((what, note)),
+    }
+}
+
+fn unknown(first: &str) -> String {
+    let all = VERBS.iter().copied().chain(READINGS.iter().map(|r| r.name)).chain(thou_life::events::known());
+    let first = crate::packs::clean::clip(first, 40);
+    match near(&first, all) {
+        Some(near) => format!("\"{first}\" is nothing that a log knows; did you mean {near}?"),
+        None => format!(
+            "\"{first}\" is nothing that a log knows. It knows what ran (3 passes, 12 miles), readings ({}), what \
+             happened ({}), did, fitted, removed, tightened, torn-down, freshened, settled, note",
+            READINGS.iter().map(|r| r.name).collect::<Vec<_>>().join(", "),
+            thou_life::events::known().join(", ")
+        ),
+    }
+}
+
+fn given(with: &With) -> Vec<&'static str> {
+    let all = [
+        ("peak", with.peak.is_some()),
+        ("elapsed", with.elapsed.is_some()),
+        ("adder", with.adder),
+        ("meter-was-reset", with.meter_was_reset),
+        ("time", with.time.is_some()),
+        ("place", with.place.is_some()),
+        ("gauge", with.gauge.is_some()),
+        ("state", with.state.is_some()),
+        ("baseline", with.baseline),
+        ("serial", with.serial.is_some()),
+        ("brought", !with.brought.is_empty()),
+        ("made", with.made.is_some()),
+        ("failed", with.failed),
+        ("disposition", with.disposition.is_some()),
+        ("because", with.because.is_some()),
+        ("cost", with.cost.is_some()),
+        ("hours", with.hours.is_some()),
+    ];
+    all.into_iter().filter(|(_, given)| *given).map(|(name, _)| name).collect()
+}
+
+fn amount(text: &Option<String>) -> Option<Amount> {
+    text.clone().map(Amount)
+}
+
+fn ran(
+    with: &With,
+    meter: BTreeMap<String, Amount>,
+    [passes, pulls]: [Option<f64>; 2],
+    [miles, hours]: [Option<Amount>; 2],
+) -> What {
+    What::Ran {
+        passes,
+        pulls,
+        miles,
+        hours,
+        peak_speed: amount(&with.peak),
+        elapsed: amount(&with.elapsed),
+        adder: with.adder,
+        meter,
+        meter_was_reset: with.meter_was_reset,
+    }
+}
+
+/// `3 passes`, `pass`, `3 passes 2 pulls`, `"12 miles"`.
+fn counted(words: &[String], with: &With) -> Result<What, String> {
+    let joined = joined(words);
+    let tokens: Vec<&str> = joined.split_whitespace().collect();
+    let (mut counts, mut amounts) = ([None, None], [None, None]);
+    let mut at = 0;
+    while let Some(token) = tokens.get(at) {
+        let (number, unit) = match token.parse::<f64>() {
+            Ok(_) => {
+                at += 1;
+                (*token, tokens.get(at).copied().unwrap_or(""))
+            }
+            Err(_) => ("1", *token),
+        };
+        at += 1;
+        let Some((_, run)) = RUNS.iter().find(|r| r.0 == unit) else {
+            let hint =
+                near(unit, RUNS.iter().map(|r| r.0)).map(|n| format!("; did you mean {n}?")).unwrap_or(".".to_owned());
+            let unit = crate::packs::clean::clip(unit, 40);
+            return Err(format!(
+                "\"{}\": \"{unit}\" is nothing that runs{hint} Write it like 3 passes, 2 pulls, 12 miles or 0.5 h",
+                crate::packs::clean::clip(&joined, 60)
+            ));
+        };
+        let text = Some(Amount(format!("{number} {unit}")));
+        let value = number.parse::<f64>().ok().filter(|n| n.is_finite() && *n > 0.0);
+        if value.is_none() {
+            return Err(format!("{number} {unit}: write how many, more than nothing"));
+        }
+        match *run {
+            "passes" => counts[0] = value,
+            "pulls" => counts[1] = value,
+            "miles" => amounts[0] = text,
+            _ => amounts[1] = text,
+        }
+    }
+    Ok(ran(with, BTreeMap::new(), counts, amounts))
+}
+
+/// `5="9 %" 6="4 %"`, or one value with `--place` where there are places.
+fn readings(name: &str, rest: &[String], with: &With) -> Result<Vec<What>, String> {
+    let read = |place: Option<String>, value: &str| What::Read {
+        reading: name.to_owned(),
+        place,
+        value: Amount(value.trim().to_owned()),
+        gauge: with.gauge.clone(),
+        state: with.state.clone(),
+        baseline: with.baseline,
+    };
+    if rest.is_empty() {
+        return Err(format!("{name}: write what was read, like {name} {}", example(name)));
+    }
+    if rest.iter().all(|word| word.contains('=')) {
+        if with.place.is_some() {
+            return Err(format!("{name}: the places stand before the =; leave --place out"));
+        }
+        let pairs = rest.iter().filter_map(|word| word.split_once('='));
+        return Ok(pairs.map(|(place, value)| read(Some(place.trim().to_owned()), value)).collect());
+    }
+    Ok(vec![read(with.place.clone(), &joined(rest))])
+}
+
+/// How a reading is written.
+pub(super) fn example(name: &str) -> String {
+    let reading = READINGS.iter().find(|r| r.name == name);
+    let value = match reading.map_or("", |r| r.kind) {
+        "percent" => "9 %",
+        "pressure" => "60 psi",
+        "gap" | "clearance" => "18 thou",
+        "trace" => "12 ppm",
+        "power" => "690 hp",
+        "force" => "250 lbf",
+        "volume-flow" => "4 cfm",
+        _ => "1",
+    };
+    match reading.map_or("", |r| r.axis) {
+        "one" => format!("\"{value}\""),
+        "valve" => format!("5E=\"{value}\""),
+        _ => format!("5=\"{value}\""),
+    }
+}
+
+fn happened(name: &str, rest: &[String], with: &With) -> Result<What, String> {
+    let joined = joined(rest);
+    let speed = Some(joined).filter(|text| !text.is_empty()).map(Amount);
+    Ok(What::Happened { happening: name.to_owned(), speed, time: amount(&with.time), place: with.place.clone() })
+}
+
+fn did(rest: &[String], with: &With, known: &Known) -> Result<Vec<What>, String> {
+    if rest.is_empty() {
+        return Err("did: write which services, like did oil oil-filter".to_owned());
+    }
+    if rest.len() > 1 && (with.cost.is_some() || with.hours.is_some()) {
+        return Err("did: with --cost or --hours write one service at a time".to_owned());
+    }
+    rest.iter()
+        .map(|name| Ok(What::Did { service: known.service(name)?, cost: with.cost, hours: with.hours }))
+        .collect()
+}
+
+fn brought(with: &With) -> Result<BTreeMap<String, Amount>, String> {
+    with.brought
+        .iter()
+        .map(|pair| match pair.split_once('=') {
+            Some((meter, reading)) => Ok((meter.trim().to_owned(), Amount(reading.trim().to_owned()))),
+            None => Err(format!("--brought {pair}: write the meter and what it had run, like passes=40")),
+        })
+        .collect()
+}
+
+fn serial(with: &With, verb: &str) -> Result<String, String> {
+    with.serial
+        .clone()
+        .filter(|s| !s.trim().is_empty())
+        .ok_or_else(|| format!("{verb}: say which with --serial, like --serial \"set 14\""))
+}
+
+/// A day on the command line.
+pub(super) fn parse_day(option: &str, text: &str) -> Result<Date, String> {
+    text.parse().map_err(|_| {
+        format!("{option} {}: write year, month, day, like 2026-05-02", crate::packs::clean::clip(text, 40))
+    })
+}
+
+fn joined(words: &[String]) -> String {
+    words.iter().map(|w| w.trim()).filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+fn one(rest: &[String], which: &str, example: &str) -> Result<String, String> {
+    let text = joined(rest);
+    if text.is_empty() { Err(format!("write {which}, like {example}")) } else { Ok(text) }
+}
+
+fn none(rest: &[String], example: &str) -> Result<(), String> {
+    match rest.first() {
+        None => Ok(()),
+        Some(word) => Err(format!("\"{}\" is too much: write it like {example}", crate::packs::clean::clip(word, 40))),
+    }
+}
