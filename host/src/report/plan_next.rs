@@ -6,7 +6,7 @@ use super::plan::{count, meter_name, named};
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
 use super::{cautions as standing, words};
-use crate::plan::{Due, Line, Order, Plan, Stop, Wait, When};
+use crate::plan::{Due, Further, Line, Order, Plan, Stop, Wait, When};
 use crate::verdict::Verdict;
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -139,7 +139,19 @@ fn may_wait(bench: &Bench<'_>, plan: &Plan, index: usize, before: &Before<'_>, o
     if before.may.is_empty() && further.is_none() {
         out.push_str("  nothing stands between its low and its nominal\n");
     }
-    let Some(further) = further else { return };
+    if let Some(further) = further {
+        left_until_after(bench, plan, event, further, out);
+    }
+    out.push_str(&wrap(
+        "Chances and money are planning figures, as thou plan explains them; under nothing, the mean of many engines \
+         runs on cheaper, and yours is one. High stays the end.",
+        "  ",
+        "  ",
+    ));
+}
+
+/// What is due before the event, and what it would be to leave it until after.
+fn left_until_after(bench: &Bench<'_>, plan: &Plan, event: &str, further: &Further, out: &mut String) {
     out.push_str(&wrap(&format!("What {event} itself would be run on, were it left until after:"), "  ", "    "));
     for wait in &further.waits {
         if let Some(words) = wait_words(bench, plan, wait, event) {
