@@ -93,7 +93,7 @@ pub enum Fault {
     #[error("the file packs lists it, and packs.lock does not")]
     NotLocked,
     /// It was locked, and does not count any more.
-    #[error("packs.lock has it, and the file packs does not list it: its rules are not judged")]
+    #[error("packs.lock has it, and the file packs does not list it")]
     NotListed,
     /// The lock names a key, and no signature of it holds.
     #[error("packs.lock wants it signed\n  {0}")]
@@ -102,7 +102,7 @@ pub enum Fault {
     #[error("the lock cannot be read: {0}")]
     LockUnreadable(String),
     /// The lock is damaged.
-    #[error("the lock is damaged at line {line}, column {column}: {words}")]
+    #[error("the lock is damaged at line {line}, column {column}\n  {words}")]
     LockDamaged {
         /** counted from 1 */
         line: usize,
@@ -142,7 +142,9 @@ impl Fault {
             Self::NotLocked => {
                 "None of its rules is judged. Look at it with `thou pack list`, then run\n  `thou pack lock`."
             }
-            Self::NotListed => "Put its line back into the file packs, or run `thou pack lock` to let it go.",
+            Self::NotListed => {
+                "None of its rules is judged. Put its line back into the file packs, or run\n  `thou pack lock` to let it go."
+            }
             Self::NotAsSigned(_) => "None of its rules is judged until a signature of the key in packs.lock holds.",
             Self::LockUnreadable(_) | Self::LockDamaged { .. } | Self::LockTwice(_) => {
                 "No pack from a file is run until the lock is mended. Take the last good one from\n  a backup, or \
@@ -193,10 +195,8 @@ impl Fault {
             Self::OutOfMemory(_) => "look for a list that grows without end.",
             Self::TooMuchReturned(_) => "a rule gives a window or two a place: look for a loop that gives too many.",
             Self::Refused(_) => "an error loses the whole pack's answer: answer cannot-say for the one rule instead.",
-            Self::NotAsLocked { .. } => {
-                "a build that differs gets another version, and its users are told what changed."
-            }
-            Self::NotAsSigned(_) => "`thou pack sign` again after every build, and give both files out.",
+            Self::NotAsLocked { .. } => "a build that differs gets another version.",
+            Self::NotAsSigned(_) => "sign every build anew, and give both files out.",
             Self::NotLocked
             | Self::NotListed
             | Self::LockUnreadable(_)

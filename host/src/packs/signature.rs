@@ -5,6 +5,7 @@
 //! tool signs holds here, and the other way round.
 
 use super::clean;
+use ct_codecs::{Base64, Decoder};
 use minisign::{KeyPair, SecretKey, SecretKeyBox, SignatureBox};
 use std::io::{Cursor, Read, Write};
 use std::path::{Path, PathBuf};
@@ -41,7 +42,7 @@ pub enum SignFault {
     #[error("the two passwords are not the same; nothing was written")]
     PasswordsDiffer,
     /// No signature beside the file.
-    #[error("there is no signature {0}: ask whoever gave the file out for it, and put it there")]
+    #[error("there is no {0}: ask whoever gave the file out for it")]
     NoSignature(String),
     /// A signature that is none.
     #[error("{file} is not a whole signature: {words}")]
@@ -65,7 +66,7 @@ pub enum SignFault {
         wanted: String,
     },
     /// The signature is not one of these bytes.
-    #[error("{0} does not hold: the file or its signature was changed after it was signed")]
+    #[error("{0} does not hold: it or the file was changed after the signing")]
     DoesNotHold(String),
     /// A file that is there already.
     #[error("{0} is there already, and is not written over")]
@@ -190,8 +191,13 @@ pub fn sign(
     let secret = open(key, password)?;
     let public = minisign::PublicKey::from_secret_key(&secret).map_err(|e| SignFault::Failed(e.to_string()))?;
     let comments = (Some(comment), Some("signature from minisign secret key"));
-    let made = minisign::sign(Some(&public), &secret, Cursor::new(bytes), comments.0, comments.1)
-        .map_err(|e| SignFault::Failed(clean::clean(&e.to_string())))?;
+    let made = minisign::sign(Some(&public), &secret, Cursor::new(bytes), comments.0, comments.1).map_err(|e| {
+        match e.kind() {
+            // the two halves of the key do not belong together
+            minisign::ErrorKind::Verify => SignFault::NotASecretKey(shown(key)),
+            _ => SignFault::Failed(clean::clean(&e.to_string())),
+        }
+    })?;
     Ok((made.into_string(), PublicKey(public)))
 }
 
@@ -227,13 +233,21 @@ fn open(key: &Path, password: &mut dyn FnMut() -> Result<String, SignFault>) -> 
     let start = text.lines().nth(1).and_then(|l| l.get(..8)).unwrap_or_default();
     let secret = SecretKeyBox::from(text.clone());
     match start {
-        "RWQAAEIy" => secret.into_unencrypted_secret_key().map_err(|_| not_whole()),
+        "RWQAAEIy" => unencrypted(&text, secret).ok_or_else(not_whole),
         "RWRTY0Iy" => secret.into_secret_key(Some(password()?)).map_err(|e| match e.kind() {
             minisign::ErrorKind::Verify => SignFault::WrongPassword(name.clone()),
             _ => not_whole(),
         }),
         _ => Err(not_whole()),
     }
+}
+
+/// A key without a password. The `minisign` tool leaves its checksum out, all zeros: such a key is held to its own public
+/// half when it signs.
+fn unencrypted(text: &str, secret: SecretKeyBox) -> Option<SecretKey> {
+    let bytes = Base64::decode_to_vec(text.lines().nth(1)?, None).ok()?;
+    let (_, checksum) = bytes.split_last_chunk::<32>()?;
+    if checksum == &[0; 32] { SecretKey::from_bytes(&bytes).ok() } else { secret.into_unencrypted_secret_key().ok() }
 }
 
 /// Holds a signature's text to its shape, before its parts are taken at their lengths.

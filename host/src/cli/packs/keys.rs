@@ -1,6 +1,6 @@
 //! Making a pair of keys.
 
-use super::{Exit, Io};
+use super::{Exit, Io, folded};
 use crate::packs::clean;
 use crate::packs::signature::{self, SignFault};
 use std::path::PathBuf;
@@ -45,11 +45,11 @@ fn new_password() -> Result<String, SignFault> {
     if first == again { Ok(first) } else { Err(SignFault::PasswordsDiffer) }
 }
 
-fn ask(words: &str) -> Result<String, SignFault> {
+pub(super) fn ask(words: &str) -> Result<String, SignFault> {
     rpassword::prompt_password(words).map_err(|e| SignFault::NoPassword(clean::clean(&e.to_string())))
 }
 
 /// A fault as a sentence of its own.
 pub(super) fn sentence(fault: &SignFault) -> String {
-    format!("{fault}.")
+    folded(&format!("{fault}."))
 }

@@ -85,7 +85,7 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
     } else if told.is_empty() && folder.join(LOCK).exists() {
         io.say(&format!("{LOCK}: {count}, as they stand; nothing to write\n"));
         Exit::FINE
-    } else if let Err(error) = replace(&folder.join(LOCK), &new.text()) {
+    } else if let Err(error) = replace(&folder.join(LOCK), new.text().as_bytes()) {
         io.complain(&format!("{LOCK} cannot be written: {error}"));
         Exit::INVALID
     } else {
@@ -177,9 +177,9 @@ fn by(entry: &Entry) -> String {
 }
 
 /// Writes the whole file or leaves the one that is there.
-pub(super) fn replace(path: &Path, text: &str) -> std::io::Result<()> {
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let half = PathBuf::from(format!("{}.{}.part", path.display(), std::process::id()));
-    std::fs::write(&half, text).and_then(|()| std::fs::rename(&half, path)).inspect_err(|_| {
+    std::fs::write(&half, bytes).and_then(|()| std::fs::rename(&half, path)).inspect_err(|_| {
         let _ = std::fs::remove_file(&half);
     })
 }

@@ -7,6 +7,9 @@ mod keys;
 mod list;
 mod lock;
 mod new;
+mod pull;
+mod push;
+mod registry;
 mod sign;
 mod test;
 mod verify;
@@ -34,6 +37,10 @@ pub(super) enum PackCommand {
     Test(test::Test),
     /// Show what a pack declares, without running it
     Inspect(inspect::Inspect),
+    /// Fetch a pack from a registry
+    Pull(pull::Pull),
+    /// Give a pack to a registry
+    Push(push::Push),
 }
 
 pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
@@ -47,6 +54,8 @@ pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
         PackCommand::Verify(args) => verify::verify(args, io),
         PackCommand::Test(args) => test::test(args, io),
         PackCommand::Inspect(args) => inspect::inspect(args, io),
+        PackCommand::Pull(args) => pull::pull(args, io),
+        PackCommand::Push(args) => push::push(args, io),
     }
 }
 

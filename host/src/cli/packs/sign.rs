@@ -35,7 +35,7 @@ pub(super) fn sign(args: &Sign, io: &mut Io<'_>) -> Exit {
     };
     let file = signature::beside(&args.file);
     let shown = clean::clean(&file.display().to_string());
-    if let Err(error) = lock::replace(&file, &text) {
+    if let Err(error) = lock::replace(&file, text.as_bytes()) {
         io.complain(&format!("{shown} cannot be written: {error}"));
         return Exit::INVALID;
     }

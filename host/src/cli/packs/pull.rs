@@ -1,0 +1,73 @@
+//! Fetching a pack from a registry.
+
+use super::{Exit, Io, registry::Registry};
+use std::path::PathBuf;
+
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct Pull {
+    #[command(flatten)]
+    registry: Registry,
+    /// Where to write it; the name's last part with .wasm if not given
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Write over a file that is there and is another one
+    #[arg(long)]
+    replace: bool,
+}
+
+#[cfg(not(feature = "registry"))]
+pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
+    let _ = (&args.out, args.replace);
+    args.registry.left_out(io)
+}
+
+#[cfg(feature = "registry")]
+pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
+    use super::registry;
+    use crate::packs::{self, clean, lock};
+
+    let (place, login) = match args.registry.open() {
+        Ok(open) => open,
+        Err(words) => return registry::told(&words, Exit::INVALID, io),
+    };
+    let pulled = match thou_registry::pull(&place, login.as_ref()) {
+        Ok(pulled) => pulled,
+        Err(fault) => return registry::told(&format!("{fault}."), Exit::PACK, io),
+    };
+    // looked at before it is written: what is no pack never gets a pack's name
+    let pack = match packs::Pack::load(pulled.bytes.clone(), &place.to_string()).and_then(|p| p.prepare().map(|()| p)) {
+        Ok(pack) => pack,
+        Err(fault) => return registry::told(&format!("{fault}\nNothing was written."), Exit::PACK, io),
+    };
+    let out = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.wasm", place.name())));
+    let shown = clean::clean(&out.display().to_string());
+    let there = out.exists();
+    let same = there && packs::read_file(&out).is_ok_and(|bytes| bytes == pulled.bytes);
+    if there && !same && !args.replace {
+        let words =
+            format!("{shown} is there already and is another file: give --replace, or another name with --out.");
+        return registry::told(&words, Exit::INVALID, io);
+    }
+    if !same && let Err(error) = super::lock::replace(&out, &pulled.bytes) {
+        return registry::told(&format!("{shown} cannot be written: {error}"), Exit::INVALID, io);
+    }
+    let folder = out.parent().unwrap_or(std::path::Path::new(""));
+    let name = out.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+    let listed = lock::listed(folder).ok().flatten().unwrap_or_default().contains(&name);
+    let first = if listed { "" } else { "name it in the file packs there, " };
+    let next = format!(
+        "To have it count beside a sheet, {first}look at it with `thou pack list --pack {shown}`, and pin it with \
+         `thou pack lock`."
+    );
+    io.say(&format!(
+        "{shown}   {} {}   {} bytes{}\n  sha256 {}\n  {}\n{}",
+        pack.manifest.id,
+        pack.manifest.version,
+        pulled.bytes.len(),
+        if same { ", there already" } else { "" },
+        pack.digest,
+        clean::clean(&place.at(&pulled.manifest)),
+        super::folded(&next),
+    ));
+    Exit::FINE
+}
