@@ -19,7 +19,14 @@ trap 'rm -rf "$work"' EXIT
 copy() {
   mkdir -p "$work/$1"
   cp "$here/$1"/* "$here/manifest.json" "$here/../../schemas/rules-1.0.wit" "$work/$1/"
+  cp -r "$here/fixtures" "$work/$1/"
   cd "$work/$1"
+}
+
+# From what the language's tools made to a pack that holds its fixtures.
+finish() {
+  "$thou" pack build "$1" --out "$out/ring-gaps-$2.wasm"
+  "$thou" pack test "${3:-.}" --pack "$out/ring-gaps-$2.wasm"
 }
 
 # A virtual environment with the packages of requirements.txt, made again where they changed.
@@ -38,7 +45,7 @@ rust() {
     cd "$here/.."
     . ./wasm-toolchain.sh
     export CARGO_TARGET_DIR="${PACKS_TARGET_DIR:-$here/../target/packs}"
-    "$thou" pack build examples/rust --out "$out/ring-gaps-rust.wasm"
+    finish examples/rust rust examples
   )
 }
 
@@ -53,14 +60,14 @@ javascript() {
   fi
   ln -s "$tools/javascript/node_modules" node_modules
   node build.mjs
-  "$thou" pack build ring-gaps.component.wasm --out "$out/ring-gaps-javascript.wasm"
+  finish ring-gaps.component.wasm javascript
 }
 
 python() {
   copy python
   venv python
   componentize-py --quiet -d rules-1.0.wit -w rule-pack componentize --stub-wasi ring_gaps -o ring-gaps.component.wasm
-  "$thou" pack build ring-gaps.component.wasm --out "$out/ring-gaps-python.wasm"
+  finish ring-gaps.component.wasm python
 }
 
 c() {
@@ -68,7 +75,7 @@ c() {
   venv c
   command python -m ziglang cc -target wasm32-wasi -mexec-model=reactor -std=c23 -Os -s \
     ring_gaps.c rule_pack.c rule_pack_component_type.o -o ring-gaps.core.wasm
-  "$thou" pack build ring-gaps.core.wasm --out "$out/ring-gaps-c.wasm"
+  finish ring-gaps.core.wasm c
 }
 
 for language in "${@:-rust javascript python c}"; do

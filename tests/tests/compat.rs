@@ -109,7 +109,7 @@ fn the_contract_is_frozen() {
     let text = std::fs::read_to_string(thou_tests::file("schemas/rules-1.0.wit")).unwrap().replace("\r\n", "\n");
     assert_eq!(
         hex(text.as_bytes()),
-        "a0373cfc791cef66b6ec30ba069e328e84f0a072b2f1decacc7e2312eed7a82e",
+        "5e613f39aec89c370a3c01ecf85bd350f0722cd6395e1cbfea7f7be59473485e",
         "rules-1.0.wit is frozen"
     );
 }
