@@ -90,6 +90,17 @@ fn without_a_lock_what_is_listed_counts() {
     let shop = Shop::new();
     let (_, faults, packs) = shop.checked();
     assert_eq!((faults, packs), (vec![], vec!["ours".to_owned(), "theirs".to_owned()]));
+    // a folder that happens to have the name is no list
+    std::fs::remove_file(shop.path("packs")).unwrap();
+    std::fs::create_dir(shop.path("packs")).unwrap();
+    let (_, faults, packs) = shop.checked();
+    assert_eq!((faults, packs), (vec![], vec![]));
+    // a list that cannot be read is told
+    std::fs::remove_dir(shop.path("packs")).unwrap();
+    shop.write("packs", &[0xff, 0xfe]);
+    let (exit, faults, _) = shop.checked();
+    assert_eq!((exit, faults.len()), (3, 1));
+    assert!(faults[0].starts_with("pack packs: it cannot be read: "), "{}", faults[0]);
 }
 
 #[test]
@@ -319,7 +330,7 @@ fn a_pack_is_signed_and_verified() {
     let run = shop.run("pack sign ./ours.wasm --key ./shop.key");
     assert_eq!((run.exit, run.out), (0, format!("ours.wasm.minisig   ours 1.0\n  signed with {key}\n")));
     let holds = format!(
-        "ours.wasm: the signature holds\n  key      {key}\n  comment  pack:ours version:1.0 sha256:{}\n",
+        "ours.wasm: the signature holds\n  key      {key}\n  comment  pack:ours version:1.0\n    sha256:{}\n",
         sha256(&pack("ours", "1.0"))
     );
     for given in ["./shop.pub", &key] {
@@ -399,6 +410,9 @@ fn a_key_with_a_password_opens_with_it_alone() {
     assert_eq!(public, key);
     assert_eq!(key.holds_text(&text, "x.minisig", b"bytes").unwrap(), "what");
     assert!(matches!(sign("another"), Err(SignFault::WrongPassword(_))));
+    let empty = signature::make_keys(&folder.path().join("empty"), Some(String::new())).unwrap_err().to_string();
+    assert_eq!(empty, "an empty password keeps nobody out; if that is meant, say so with --no-password");
+    assert!(!folder.path().join("empty.key").exists());
     let asked = signature::sign(b"", "", &secret, &mut || Err(SignFault::NoPassword("none".to_owned())));
     assert_eq!(asked.err().unwrap().to_string(), "a password is asked for on a terminal, and there is none: none");
 }

@@ -135,6 +135,8 @@ pub fn listed(folder: &Path) -> Result<Option<Vec<String>>, PackFault> {
     let text = match std::fs::read_to_string(&path) {
         Ok(text) => text,
         Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(None),
+        // a folder of that name is a folder, and no list
+        Err(_) if path.is_dir() => return Ok(None),
         Err(e) => {
             let origin = clean::clean(&path.display().to_string());
             let fault = Fault::Unreadable(clean::clean(&e.to_string()));

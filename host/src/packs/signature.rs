@@ -41,6 +41,9 @@ pub enum SignFault {
     /// Two passwords that were to be the same.
     #[error("the two passwords are not the same; nothing was written")]
     PasswordsDiffer,
+    /// A password that anybody has.
+    #[error("an empty password keeps nobody out; if that is meant, say so with --no-password")]
+    EmptyPassword,
     /// No signature beside the file.
     #[error("there is no {0}: ask whoever gave the file out for it")]
     NoSignature(String),
@@ -213,6 +216,9 @@ pub fn make_keys(name: &Path, password: Option<String>) -> Result<PublicKey, Sig
         if file.exists() {
             return Err(SignFault::Exists(shown(file)));
         }
+    }
+    if password.as_deref() == Some("") {
+        return Err(SignFault::EmptyPassword);
     }
     let failed = |e: minisign::PError| SignFault::Failed(clean::clean(&e.to_string()));
     let (pair, comment) = match password {

@@ -75,7 +75,9 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
     let told = differences(&old.entries, &new.entries);
     let count = if new.entries.len() == 1 { "1 pack".to_owned() } else { format!("{} packs", new.entries.len()) };
     if !faults.is_empty() {
-        io.complain("Nothing was written.");
+        if !args.check {
+            io.complain("Nothing was written.");
+        }
         Exit::PACK
     } else if args.check {
         let last =

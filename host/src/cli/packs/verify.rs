@@ -1,6 +1,6 @@
 //! Holding a pack to its signature.
 
-use super::{Exit, Io, keys};
+use super::{Exit, Io, folded, keys};
 use crate::packs::signature::PublicKey;
 use crate::packs::{self, clean};
 use std::path::PathBuf;
@@ -32,7 +32,8 @@ pub(super) fn verify(args: &Verify, io: &mut Io<'_>) -> Exit {
     match key.holds(&args.file, &bytes) {
         Ok(comment) => {
             let shown = clean::clean(&args.file.display().to_string());
-            io.say(&format!("{shown}: the signature holds\n  key      {}\n  comment  {comment}\n", key.text()));
+            let key = key.text();
+            io.say(&folded(&format!("{shown}: the signature holds\n  key      {key}\n  comment  {comment}")));
             Exit::FINE
         }
         Err(fault) => {
