@@ -180,7 +180,7 @@ fn a_file_that_may_not_grow_fails_with_words_and_stays_whole() {
     let run = Command::new("sh").arg("-c").arg(script).stdin(Stdio::null()).output().unwrap();
     let err = String::from_utf8_lossy(&run.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
     assert_eq!(run.status.code(), Some(9), "{err}");
-    assert!(err.contains("the entry was NOT written, and the book is as it was"), "{err}");
+    assert!(err.contains("this was NOT written, and the book is as it was"), "{err}");
     let confirmed = String::from_utf8_lossy(&run.stdout).matches("0417 ").count();
     assert!(confirmed > 0);
     assert_eq!(notes(&book).len(), confirmed);

@@ -56,6 +56,7 @@ impl Book {
         all_or_none: bool,
         begun: Option<&str>,
     ) -> Result<Kept, BookError> {
+        self.give_way();
         let path = self.path.clone();
         let of = |error: rusqlite::Error| BookError::of(&path, &error);
         let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
@@ -77,6 +78,7 @@ impl Book {
             turn.execute("DELETE FROM unfinished WHERE digest = ?", [begun]).map_err(of)?;
         }
         turn.commit().map_err(of)?;
+        self.wrote = Some(std::time::Instant::now());
         Ok(kept)
     }
 }

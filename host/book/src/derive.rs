@@ -7,19 +7,21 @@ use thou_life::entry::{Entry, What};
 use thou_life::history::MeterNow;
 use thou_life::meter::{self, Count, Counter};
 
-/// An engine's meters as the tables have them.
+/// An engine's meters and events as the tables have them.
 pub(crate) fn load(db: &Connection, engine: &str) -> rusqlite::Result<Counter> {
-    let mut statement =
-        db.prepare_cached("SELECT meter, total, zero, read_at, freshened FROM meter WHERE engine = ?")?;
-    let meters = statement
-        .query_map([engine], |row| {
-            let count = Count { total: row.get(1)?, zero: row.get(2)?, read_at: row.get(3)?, freshened: row.get(4)? };
-            Ok((row.get(0)?, count))
-        })?
-        .collect::<rusqlite::Result<_>>()?;
     let mut statement = db.prepare_cached("SELECT year, name FROM event WHERE engine = ?")?;
     let events = statement.query_map([engine], |row| Ok((row.get(0)?, row.get(1)?)))?;
-    Ok(Counter { meters, events: events.collect::<rusqlite::Result<_>>()? })
+    Ok(Counter { meters: counts(db, engine)?, events: events.collect::<rusqlite::Result<_>>()? })
+}
+
+fn counts(db: &Connection, engine: &str) -> rusqlite::Result<BTreeMap<String, Count>> {
+    let mut statement =
+        db.prepare_cached("SELECT meter, total, zero, read_at, freshened FROM meter WHERE engine = ?")?;
+    let rows = statement.query_map([engine], |row| {
+        let count = Count { total: row.get(1)?, zero: row.get(2)?, read_at: row.get(3)?, freshened: row.get(4)? };
+        Ok((row.get(0)?, count))
+    })?;
+    rows.collect()
 }
 
 /// An engine's meters into the tables.
@@ -155,9 +157,9 @@ pub(crate) fn start(db: &Connection, engine: &str) -> rusqlite::Result<BTreeMap<
 
 /// An engine's meters, for its readers.
 pub(crate) fn meters(db: &Connection, engine: &str) -> rusqlite::Result<BTreeMap<String, MeterNow>> {
-    let counter = load(db, engine)?;
+    let counts = counts(db, engine)?;
     let now = |m: &Count| MeterNow { total: m.total, since_freshened: m.total - m.freshened };
-    Ok(counter.meters.iter().map(|(name, meter)| (name.clone(), now(meter))).collect())
+    Ok(counts.iter().map(|(name, meter)| (name.clone(), now(meter))).collect())
 }
 
 /// Meters by name, as the tables have them.

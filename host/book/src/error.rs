@@ -43,7 +43,7 @@ pub enum BookError {
         why: String,
     },
     /// No room, or no right to write.
-    #[error("{}: {why}; the entry was NOT written, and the book is as it was", .path.display())]
+    #[error("{}: {why}; this was NOT written, and the book is as it was", .path.display())]
     NotWritten {
         /// The file.
         path: PathBuf,

@@ -35,7 +35,7 @@ fn a_full_disk_fails_with_words_and_costs_only_what_was_not_confirmed() {
     };
     assert_eq!(
         error.to_string(),
-        format!("{}: the disk is full; the entry was NOT written, and the book is as it was", path.display())
+        format!("{}: the disk is full; this was NOT written, and the book is as it was", path.display())
     );
     assert!(confirmed > 3, "{confirmed}");
     // many at once, of which the first would fit: none is kept

@@ -115,7 +115,6 @@ impl Book {
             if !now.contains_key(&engine) {
                 now.insert(engine.clone(), derive::meters(&self.db, &engine)?);
             }
-            let totals = now.get(&engine).cloned().unwrap_or_default();
             if parts.last().is_none_or(|part| part.serial != serial) {
                 parts.push(PartRun {
                     serial,
@@ -127,7 +126,9 @@ impl Book {
                 });
             }
             if let Some(part) = parts.last_mut() {
-                part.stretches.push(stretch(row, engine, &totals)?);
+                let none = BTreeMap::new();
+                let totals = now.get(&engine).unwrap_or(&none);
+                part.stretches.push(stretch(row, engine, totals)?);
             }
         }
         Ok(parts)

@@ -31,6 +31,8 @@ pub use unfinished::Unfinished;
 pub struct Book {
     pub(crate) db: rusqlite::Connection,
     pub(crate) path: std::path::PathBuf,
+    /// When it wrote last.
+    pub(crate) wrote: Option<std::time::Instant>,
 }
 
 #[cfg(test)]

@@ -6,8 +6,18 @@ use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use std::path::Path;
 use std::time::Duration;
 
-/// How long a write waits for its turn.
-const PATIENCE: Duration = Duration::from_secs(60);
+/// How often a write asks for its turn before it gives up: some two minutes.
+const PATIENCE: i32 = 40_000;
+
+/// Waits a little, and not always the same. The library's own steps grow to a tenth of a second: beside a program that
+/// writes without a pause they fell between its gaps for more than a minute.
+fn wait(asked: i32) -> bool {
+    std::thread::sleep(Duration::from_millis(1 + u64::from(asked.unsigned_abs() * 7 % 5)));
+    asked < PATIENCE
+}
+
+/// What a program that writes without a pause leaves to the others between two writes.
+const GAP: Duration = Duration::from_millis(2);
 
 impl Book {
     /// Begins a new book.
@@ -36,6 +46,11 @@ impl Book {
         let of = |error: rusqlite::Error| BookError::of(path, &error);
         let version = schema::version(&book.db).map_err(of)?;
         let application: i64 = book.db.pragma_query_value(None, "application_id", |row| row.get(0)).map_err(of)?;
+        let pages: i64 = book.db.pragma_query_value(None, "page_count", |row| row.get(0)).map_err(of)?;
+        if pages == 0 {
+            // begun by a program that was killed before it wrote anything
+            return Err(BookError::Missing(path.to_owned()));
+        }
         if application != schema::APPLICATION {
             return Err(BookError::NotABook(path.to_owned()));
         }
@@ -61,14 +76,14 @@ impl Book {
 
     fn connect(path: &Path, flags: OpenFlags) -> Result<Self, BookError> {
         let of = |error: rusqlite::Error| BookError::of(path, &error);
-        let db = Connection::open_with_flags(path, flags | OpenFlags::SQLITE_OPEN_NO_MUTEX).map_err(of)?;
-        db.busy_timeout(PATIENCE).map_err(of)?;
+        let mut db = Connection::open_with_flags(path, flags | OpenFlags::SQLITE_OPEN_NO_MUTEX).map_err(of)?;
+        db.busy_handler(Some(wait)).map_err(of)?;
         // A rollback journal keeps the book one file, which people copy; with EXTRA what was confirmed is on the disk,
         // the journal's end too (SQLite, "PRAGMA synchronous").
         db.pragma_update(None, "synchronous", "EXTRA").map_err(of)?;
         db.pragma_update(None, "foreign_keys", true).map_err(of)?;
         db.set_prepared_statement_cache_capacity(64);
-        Ok(Self { db, path: path.to_owned() })
+        Ok(Self { db, path: path.to_owned(), wrote: None })
     }
 
     fn upgrade(&mut self) -> Result<(), BookError> {
@@ -90,11 +105,31 @@ impl Book {
         if to.exists() {
             return Err(BookError::Exists(to.to_owned()));
         }
-        let of = |error: rusqlite::Error| BookError::of(to, &error);
-        let mut copy = Connection::open(to).map_err(of)?;
-        copy.pragma_update(None, "synchronous", "EXTRA").map_err(of)?;
-        let work = rusqlite::backup::Backup::new(&self.db, &mut copy).map_err(of)?;
-        work.run_to_completion(1_000, Duration::from_millis(1), None).map_err(of)
+        // under another name until it is whole, so that a copy that was cut short is never taken for one
+        let mut name = to.as_os_str().to_owned();
+        name.push(".part");
+        let part = std::path::PathBuf::from(name);
+        let failed = |error: std::io::Error| BookError::NotWritten { path: to.to_owned(), why: error.to_string() };
+        if part.exists() {
+            std::fs::remove_file(&part).map_err(failed)?;
+        }
+        self.copy_to(&part).map_err(|error| BookError::of(to, &error))?;
+        std::fs::rename(&part, to).map_err(failed)
+    }
+
+    fn copy_to(&self, part: &Path) -> rusqlite::Result<()> {
+        let mut copy = Connection::open(part)?;
+        copy.pragma_update(None, "synchronous", "EXTRA")?;
+        let work = rusqlite::backup::Backup::new(&self.db, &mut copy)?;
+        work.run_to_completion(1_000, Duration::from_millis(1), None)
+    }
+
+    /// Lets others have their turn where this program wrote only just now.
+    pub(crate) fn give_way(&self) {
+        let since = self.wrote.map(|wrote| wrote.elapsed());
+        if let Some(left) = since.and_then(|since| GAP.checked_sub(since)) {
+            std::thread::sleep(left);
+        }
     }
 
     /// What an error of the library means for this file.

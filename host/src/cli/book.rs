@@ -138,6 +138,8 @@ pub(super) fn day(given: Option<&str>, wrap: Wrap, io: &mut Io<'_>) -> Result<Da
 fn add(shelf: &Shelf, path: &Path, engine: Option<&str>, given: Option<&str>, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let sheet = load::sheet(path, io)?;
+    let (packs, _) = load::packs(&super::With { packs: Vec::new() }, Some(path));
+    super::pages::known_use(&sheet, &packs, io)?;
     let day = day(given, wrap, io)?;
     let named = sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned();
     let name = engine.map_or(named, str::to_owned);
@@ -301,17 +303,25 @@ fn backup(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
     Ok(())
 }
 
-/// The newest sheet of an engine with the files that were kept with it; none where it was taken in without one.
-pub(crate) fn sheet(book: &Book, engine: &str, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit> {
+/// The newest sheet of an engine with the files that were kept with it; none where it was taken in without one. A sheet
+/// that this program no longer takes is told, and stops nobody from writing down what happened.
+pub(super) fn sheet(book: &Book, engine: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit> {
     let kept = match book.sheet(engine) {
         Ok(kept) => kept,
         Err(BookError::NoSheet(_)) => return Ok(None),
-        Err(error) => return Err(refuse(&error, Wrap(80), io)),
+        Err(error) => return Err(refuse(&error, wrap, io)),
     };
     let name = format!("{engine}, revision {}", kept.revision);
-    Sheet::parse_kept(&name, &kept.text, kept.files).map(Some).map_err(|faults| {
-        let text = faults.render(io.err_colour);
-        io.complain(&text);
-        Exit::INVALID
-    })
+    match Sheet::parse_kept(&name, &kept.text, kept.files) {
+        Ok(sheet) => Ok(Some(sheet)),
+        Err(faults) => {
+            let words = format!(
+                "The sheet of {name} in the book is not one that this program takes ({} faults): places are not checked. \
+                 Take it in anew with `thou book add`.",
+                faults.faults().len() + faults.left_off()
+            );
+            io.complain(&wrap.fill(&clean(&words), "", "  "));
+            Ok(None)
+        }
+    }
 }

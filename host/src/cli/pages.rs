@@ -28,7 +28,7 @@ fn make(page: &Page, io: &mut Io<'_>, asks: Asks) -> Result<Made, Exit> {
 }
 
 /// The intent's use is one of ours, or one that a loaded pack declares.
-fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
+pub(super) fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
     let Some((value, pointer)) = sheet.stated("intent.use") else { return Ok(()) };
     let wanted = value.as_str().unwrap_or("");
     let mut uses = vec!["street", "bracket", "all-out"];

@@ -181,24 +181,8 @@ impl Lines<'_, '_, '_, '_> {
 
     fn tell(&mut self, text: &str, line: u64, column: usize, message: &str, help: &str) {
         let raw = text.lines().nth(usize::try_from(line.saturating_sub(1)).unwrap_or(0)).unwrap_or("");
-        let at = column_of(raw, column);
+        let at = thou_book::cell_column(raw, column);
         let message = format!("{} reads {}:{line}:{at}: {message}", field(self.pointer), clean(self.file, 80));
         self.find.at(self.pointer, message, Some(help.to_owned()).filter(|h| !h.is_empty()));
     }
-}
-
-/// Where a cell starts in its line, in characters from one.
-fn column_of(line: &str, cell: usize) -> usize {
-    let (mut quoted, mut passed) = (false, 0);
-    for (at, c) in line.chars().enumerate() {
-        if passed == cell {
-            return at + 1;
-        }
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => passed += 1,
-            _ => {}
-        }
-    }
-    line.chars().count() + 1
 }

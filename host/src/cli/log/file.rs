@@ -109,7 +109,7 @@ pub(super) fn import(shelf: &Shelf, args: &Import, io: &mut Io<'_>) -> Result<()
         if !engines.contains_key(&entry.engine) {
             match book.engine(&entry.engine) {
                 Ok(row) => {
-                    let sheet = book::sheet(&book, &entry.engine, io)?;
+                    let sheet = book::sheet(&book, &entry.engine, wrap, io)?;
                     engines.insert(entry.engine.clone(), (row.built, sheet));
                 }
                 Err(error) => {

@@ -169,7 +169,7 @@ fn add(shelf: &Shelf, args: &Add, io: &mut Io<'_>) -> Result<(), Exit> {
         what,
     });
     let entries: Vec<Entry> = made.collect();
-    let sheet = book::sheet(&book, &args.engine, io)?;
+    let sheet = book::sheet(&book, &args.engine, wrap, io)?;
     let bench =
         Bench { known: &known, sheet: sheet.as_ref(), built: row.built, today: io.today, sure: args.sure.sure() };
     for entry in &entries {
