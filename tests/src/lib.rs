@@ -39,15 +39,14 @@ pub fn file(name: &str) -> PathBuf {
     root().join(name)
 }
 
-/// Runs the program; file names that start with `sample-builds/` are the project's.
+/// Runs the program; file names that start with `sample-builds/` or `rulepacks/` are the project's.
 #[must_use]
 pub fn thou(args: &[&str]) -> Run {
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let args =
-        std::iter::once("thou".to_owned())
-            .chain(args.iter().map(|a| {
-                if a.starts_with("sample-builds/") { file(a).display().to_string() } else { (*a).to_owned() }
-            }));
+    let args = std::iter::once("thou".to_owned()).chain(args.iter().map(|a| {
+        let ours = ["sample-builds/", "rulepacks/"].iter().any(|folder| a.starts_with(folder));
+        if ours { file(a).display().to_string() } else { (*a).to_owned() }
+    }));
     let mut io = Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today: Some(TODAY) };
     let Exit(exit) = run_with(args.map(Into::into), &mut io);
     let text = |bytes| String::from_utf8_lossy(bytes).replace(&format!("{}/", root().display()), "");

@@ -37,10 +37,8 @@ pub(super) fn like(sheet: &Sheet, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit
 /// The packs that count: the built-in ones, those of the `packs` file beside the sheet, those of the command line.
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
 pub(super) fn packs(with: &With, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
-    let mut all = packs::builtin();
     let folder = sheet.map(|sheet| sheet.parent().unwrap_or(Path::new("")));
-    let (found, mut faults) = from_files(&with.packs, folder);
-    all.extend(found);
+    let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder);
     let together = packs::together(&all);
     if !together.is_empty() {
         // the built-in packs stand by themselves; what was loaded beside them does not get along
@@ -51,50 +49,70 @@ pub(super) fn packs(with: &With, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFa
     (all, faults)
 }
 
-/// The packs of the file `packs` in a sheet's folder and those of the command line, each held to the folder's lock: who
-/// is listed must be locked, who is named on the command line is held to the lock where it has that file.
-fn from_files(named: &[PathBuf], folder: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
-    let (mut packs, mut faults) = (Vec::new(), Vec::new());
-    let mut keep = |pack: Result<Pack, PackFault>| match pack {
-        Ok(pack) => packs.push(pack),
-        Err(fault) => faults.push(fault),
-    };
+/// Packs, and those that could not be had.
+struct Loaded {
+    packs: Vec<Pack>,
+    faults: Vec<PackFault>,
+}
+
+impl Loaded {
+    /// A table is loaded beside those before it, whose rules it can stand in for.
+    fn keep(&mut self, load: impl FnOnce(&[Pack]) -> Result<Pack, PackFault>) {
+        match load(&self.packs) {
+            Ok(pack) => self.packs.push(pack),
+            Err(fault) => self.faults.push(fault),
+        }
+    }
+}
+
+/// The built-in packs, those of the file `packs` in a sheet's folder and those of the command line, each held to the
+/// folder's lock: who is listed must be locked, who is named on the command line is held to the lock where it has that
+/// file.
+fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
+    let mut all = Loaded { packs: packs::builtin(), faults: Vec::new() };
     let lock = match folder.map(Lock::read).transpose() {
         Ok(lock) => lock.flatten(),
-        Err(fault) => return (packs, vec![fault]),
+        Err(fault) => {
+            all.faults.push(fault);
+            return all;
+        }
     };
     let listed = match folder.map(lock::listed).transpose() {
         Ok(listed) => listed.flatten().unwrap_or_default(),
         Err(fault) => {
-            keep(Err(fault));
+            all.faults.push(fault);
             Vec::new()
         }
     };
     for name in &listed {
         let path = folder.unwrap_or(Path::new("")).join(name);
-        keep(match &lock {
-            Some(lock) => {
-                lock.listed(name).ok_or(Fault::NotLocked).map_err(|f| told(&path, f)).and_then(|e| held(&path, e))
-            }
-            None => packs::load_file(&path),
+        all.keep(|others| match &lock {
+            Some(lock) => lock
+                .listed(name)
+                .ok_or(Fault::NotLocked)
+                .map_err(|f| told(&path, f))
+                .and_then(|e| held(&path, e, others)),
+            None => packs::load_beside(&path, others),
         });
     }
     let mut missing: Vec<&Entry> = lock.iter().flat_map(|l| &l.entries).filter(|e| !listed.contains(&e.file)).collect();
     for path in named {
         let entry = lock.as_ref().and_then(|lock| lock.reached(path));
         missing.retain(|e| Some(*e) != entry);
-        keep(entry.map_or_else(|| packs::load_file(path), |entry| held(path, entry)));
+        all.keep(|others| match entry {
+            None => packs::load_beside(path, others),
+            Some(entry) => held(path, entry, others),
+        });
     }
-    for entry in missing {
-        keep(Err(told(&folder.unwrap_or(Path::new("")).join(&entry.file), Fault::NotListed)));
-    }
-    (packs, faults)
+    let folder = folder.unwrap_or(Path::new(""));
+    all.faults.extend(missing.into_iter().map(|entry| told(&folder.join(&entry.file), Fault::NotListed)));
+    all
 }
 
-fn held(path: &Path, entry: &Entry) -> Result<Pack, PackFault> {
+fn held(path: &Path, entry: &Entry, others: &[Pack]) -> Result<Pack, PackFault> {
     let bytes = packs::read_file(path)?;
     entry.hold(path, &bytes).map_err(|fault| told(path, fault))?;
-    packs::load_bytes(path, bytes)
+    packs::load_bytes_beside(path, bytes, others)
 }
 
 fn told(path: &Path, fault: Fault) -> PackFault {

@@ -80,6 +80,9 @@ pub enum BuildError {
     /// The component is no good pack. Who builds it is its author.
     #[error("{}: {}\n  {}", .0.origin, .0.fault, .0.fault.author())]
     Pack(#[from] PackFault),
+    /// A house table that is wrong.
+    #[error("{0}")]
+    Table(PackFault),
     /// A file cannot be read or written.
     #[error("{}: {error}", path.display())]
     File {
@@ -110,8 +113,8 @@ pub struct Made {
     pub rustc: String,
 }
 
-/// Builds a pack from the folder of a crate, or from a file that another language's tools made: a core module, or a
-/// component without its manifest.
+/// Builds a pack from the folder of a crate, from a house table, or from a file that another language's tools made: a
+/// core module, or a component without its manifest.
 ///
 /// # Errors
 /// When it is none of these, does not compile, or is no pack that [`Pack::load`] would take.
@@ -146,6 +149,11 @@ fn from_file(path: &Path) -> Result<Built, BuildError> {
     let name = path.file_stem().map_or_else(|| "?".to_owned(), |n| n.to_string_lossy().into_owned());
     let origin = path.display().to_string();
     let fault = |fault: Fault| PackFault { pack: name.clone(), origin: origin.clone(), fault };
+    if thou_table::is_table(&bytes) {
+        let made = super::table(&origin, &bytes, &super::builtin());
+        let bytes = made.map_err(|f| BuildError::Table(PackFault { pack: origin.clone(), ..fault(f) }))?.component;
+        return Ok(Built { pack: loaded(&bytes, &origin)?, bytes, made: None });
+    }
     let core = match super::component::look(&bytes) {
         Ok(outside) if outside.manifest.is_some() => return Err(BuildError::Already(path.to_owned())),
         Ok(_) => bytes,

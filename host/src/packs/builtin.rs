@@ -9,10 +9,13 @@ pub(crate) const BUILT: &[(&str, &[u8])] = &[
     ("freshen", include_bytes!("../../../rulepacks/built/freshen.wasm")),
 ];
 
+/// The origin of a pack that every thou has.
+pub const BUILT_IN: &str = "built in";
+
 /// The built-in packs, uncompiled, in the order of a report.
 #[must_use]
 pub fn builtin() -> Vec<Pack> {
-    BUILT.iter().filter_map(|(_, bytes)| Pack::trusted(bytes, "built in")).collect()
+    BUILT.iter().filter_map(|(_, bytes)| Pack::trusted(bytes, BUILT_IN)).collect()
 }
 
 #[cfg(test)]
@@ -25,7 +28,7 @@ mod tests {
     #[test]
     fn each_is_what_a_pack_from_outside_must_be() {
         for (name, bytes) in BUILT {
-            let pack = Pack::load(*bytes, "built in").unwrap();
+            let pack = Pack::load(*bytes, BUILT_IN).unwrap();
             assert_eq!(pack.manifest.id, *name);
             pack.prepare().unwrap();
         }

@@ -6,7 +6,7 @@ use thou_contract::CONTRACT;
 
 /// A pack that could not be loaded or whose answer was lost. Every other pack's answer stands.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("pack {pack}: {fault}\n  {}\n  For its author: {}", fault.user(), fault.author())]
+#[error("{}", self.told())]
 pub struct PackFault {
     /// The pack's name, or its file's while the name is not known.
     pub pack: String,
@@ -14,6 +14,16 @@ pub struct PackFault {
     pub origin: String,
     /// What happened.
     pub fault: Fault,
+}
+
+impl PackFault {
+    fn told(&self) -> String {
+        let Self { pack, fault, .. } = self;
+        match fault {
+            Fault::BadTable(page) => format!("table {pack} cannot be used:\n\n{}\n{}", page, fault.user()),
+            _ => format!("pack {pack}: {fault}\n  {}\n  For its author: {}", fault.user(), fault.author()),
+        }
+    }
 }
 
 /// What happened to a pack.
@@ -48,6 +58,9 @@ pub enum Fault {
     /// Written against a contract that this host does not know yet.
     #[error("it was written for the contract {0}, and this thou speaks {CONTRACT} at the most")]
     NewerContract(String),
+    /// A house table that cannot be translated; the page that says where and why.
+    #[error("{0}")]
+    BadTable(String),
     /// It asks for something from outside.
     #[error("it wants {} from outside, and a pack is given nothing: {}", things(.0.len()), some(.0))]
     WantsImports(Vec<Import>),
@@ -134,6 +147,7 @@ impl Fault {
             Self::BadManifest(_) | Self::WantsImports(_) | Self::NoExport(_) | Self::OtherTypes(_) => {
                 "Nothing in your sheet is wrong: run without the pack until its author has mended it."
             }
+            Self::BadTable(_) => "Nothing of this table was judged. Mend what is named above, or run without it.",
             Self::DoesNotCompile(_) => "Run without the pack until its author has mended it.",
             Self::NotAsLocked { .. } => {
                 "None of its rules is judged. Put the locked file back; or, if the change is meant,\n  look at it with \
@@ -177,6 +191,7 @@ impl Fault {
             }
             Self::NoManifest => "`thou pack build FILE` asks the component for its manifest and stores it.",
             Self::BadManifest(_) => "mend what is named; schemas/pack.schema.json describes every field.",
+            Self::BadTable(_) => "schemas/table.schema.json describes every field.",
             Self::OlderContract(_) => "build again with the current kit.",
             Self::NewerContract(_) => "users of an older thou need a build for rules-1.0 beside this one.",
             Self::WantsImports(imports) => return super::imports::hints(imports),

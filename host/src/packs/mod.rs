@@ -23,33 +23,56 @@ mod pack;
 mod producers;
 pub mod signature;
 mod strip;
+mod table;
 
 pub use answer::{Answer, Finding, Outcome, Service, State, Step, Window};
-pub use builtin::builtin;
+pub use builtin::{BUILT_IN, builtin};
 pub use component::{Import, MANIFEST_SECTION, MAX_BYTES};
 pub use deep::on_deep_stack;
 pub use engine::{Cost, Limits};
 pub use fault::{Fault, PackFault};
 pub use manifest::together;
 pub use pack::{Given, Pack};
+pub use table::{facts_for_tables, table};
 
 use std::io::Read;
 use std::path::Path;
 
-/// Loads a pack from a file; nothing is compiled yet.
+/// Loads a pack from a file, a component or a house table, beside the built-in ones; nothing is compiled yet.
 ///
 /// # Errors
-/// When the file cannot be read, or as [`Pack::load`].
+/// When the file cannot be read, or as [`Pack::load`], or when the table is wrong.
 pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
-    load_bytes(path, read_file(path)?)
+    load_beside(path, &builtin())
+}
+
+/// The same beside these packs: a table can stand in for their rules.
+///
+/// # Errors
+/// As [`load_file`].
+pub fn load_beside(path: &Path, others: &[Pack]) -> Result<Pack, PackFault> {
+    load_bytes_beside(path, read_file(path)?, others)
 }
 
 /// Loads a pack from the bytes of its file: who holds them to a digest runs what was held to it.
 ///
 /// # Errors
-/// As [`Pack::load`].
+/// As [`load_file`].
 pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<Pack, PackFault> {
-    Pack::load(bytes, &clean::clean(&path.display().to_string()))
+    load_bytes_beside(path, bytes, &builtin())
+}
+
+/// The same beside these packs.
+///
+/// # Errors
+/// As [`load_file`].
+pub fn load_bytes_beside(path: &Path, mut bytes: Vec<u8>, others: &[Pack]) -> Result<Pack, PackFault> {
+    let origin = clean::clean(&path.display().to_string());
+    if thou_table::is_table(&bytes) {
+        let fault = |fault: Fault| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
+        bytes = table(&origin, &bytes, others).map_err(fault)?.component;
+    }
+    Pack::load(bytes, &origin)
 }
 
 /// Reads a pack's file, whatever is in it.

@@ -202,7 +202,18 @@ fn loud<'a>(bench: &Bench<'_>, group: &[&'a Item], first: &'a Item, said: &mut B
     if let Some(pointer) = loudest.and_then(|i| i.pointer.as_deref()) {
         out.push_str(&words::caret(bench, pointer, INDENT));
     }
-    let _ = writeln!(out, "{INDENT}{}", first.rule);
+    match whose(first) {
+        Some(whose) => out.push_str(&wrap(&format!("{} ({whose})", first.rule), INDENT, INDENT)),
+        None => {
+            let _ = writeln!(out, "{INDENT}{}", first.rule);
+        }
+    }
+}
+
+/// Whose a finding of another pack is; a window says it beside its limits.
+fn whose(item: &Item) -> Option<&str> {
+    let of_ours = item.basis.is_none_or(|b| b.word() == item.whose);
+    (item.limits.is_none() && !of_ours && !item.whose.is_empty()).then_some(item.whose.as_str())
 }
 
 /// What is wrong in words, and what to do where the gauge cannot tell.

@@ -112,8 +112,19 @@ fn row(bench: &Bench<'_>, group: &[&Item]) -> Option<Vec<String>> {
         range(bench, group, fact)?,
         mark,
         bench.window(fact, limits, false),
-        short_whose(if working { &first.whose } else { &first.hold_whose }),
+        column_whose(first, if working { &first.whose } else { &first.hold_whose }),
     ])
+}
+
+/// Whose, or the name of the pack whose title is too long for a column.
+fn column_whose(item: &Item, whose: &str) -> String {
+    const ROOM: usize = 12;
+    let short = short_whose(whose);
+    let of_ours = item.basis.is_none_or(|b| b.word() == whose) || short != whose;
+    match item.rule.split_once('/') {
+        Some((pack, _)) if !of_ours && short.chars().count() > ROOM => pack.to_owned(),
+        _ => short,
+    }
 }
 
 /// "5.3..5.7 thou".

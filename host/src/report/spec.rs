@@ -136,6 +136,11 @@ fn read_for<'a>(bench: &'a Bench<'_>, set: &Set<'a>) -> Vec<&'a str> {
     }
 }
 
+/// Whether it has working limits, and not its never-limits alone.
+fn works(limits: &Limits) -> bool {
+    limits.low.is_some() || limits.high.is_some()
+}
+
 /// Where a window counts; none for the engine.
 type Place = Option<(Axis, usize)>;
 
@@ -179,7 +184,7 @@ fn lines(bench: &Bench<'_>, set: &Set<'_>) -> Vec<String> {
                 "; inside {} ({}, {})",
                 bench.window(set.fact, &wide.limits, false),
                 wide.title.split(": ").next().unwrap_or(&wide.title).to_lowercase(),
-                short_whose(&wide.text.whose)
+                short_whose(if works(&wide.limits) { &wide.text.whose } else { &wide.hold_whose })
             );
         }
         lines.push(line);

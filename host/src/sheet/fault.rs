@@ -36,7 +36,7 @@ pub struct SheetFaults {
 }
 
 impl SheetFaults {
-    pub(super) fn new(source: Source, mut faults: Vec<Fault>) -> Self {
+    pub(crate) fn new(source: Source, mut faults: Vec<Fault>) -> Self {
         faults.sort_by(|a, b| (a.span.start, a.span.end, &a.message).cmp(&(b.span.start, b.span.end, &b.message)));
         faults.dedup_by(|a, b| a.message == b.message && a.span == b.span);
         let left_off = faults.len().saturating_sub(MOST_FAULTS);
@@ -77,13 +77,21 @@ impl SheetFaults {
     #[must_use]
     pub fn render(&self, color: bool) -> String {
         let renderer = if color { Renderer::styled() } else { Renderer::plain() };
+        self.each(&renderer) + &self.tail()
+    }
+
+    /// Plain, without the line that counts them, and no line of the file wider than this.
+    pub(crate) fn within(&self, width: usize) -> String {
+        self.each(&Renderer::plain().term_width(width))
+    }
+
+    fn each(&self, renderer: &Renderer) -> String {
         let name = clean(&self.source.name, 200);
         let mut out = String::new();
         for fault in &self.faults {
             out.push_str(&renderer.render(&[self.group(fault, &name)]));
             out.push_str("\n\n");
         }
-        out.push_str(&self.tail());
         out
     }
 

@@ -70,9 +70,13 @@ pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
         }));
         let ask = askable(&pack.manifest, &given, &mut verdict.items);
         let places = |fact: &str| places(sheet, facts, fact);
+        let before = (verdict.windows.len(), verdict.items.len());
         match pack.assess(&ask, &packs::Given { starts: &given.starts, values: &given.values, places: &places }) {
             Ok(answer) => take(sheet, facts, &pack.manifest, &answer, &mut verdict, &mut replaced),
             Err(fault) => verdict.faults.push(fault),
+        }
+        if pack.origin != packs::BUILT_IN {
+            say_whose(&mut verdict, before, &pack.manifest.title);
         }
     }
     supersede(&mut verdict, &replaced);
@@ -100,6 +104,27 @@ pub(super) fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<pack
     let given = packs::Given { starts: &given.starts, values: &given.values, places: &places };
     pack.assess_counted(&ask, &given, &packs::Limits::default()).map(|(_, cost)| cost)
 }
+
+/// What came from outside bears its pack's title where it names nobody else: a reader must see whose number a line is.
+fn say_whose(verdict: &mut Verdict, (windows, items): (usize, usize), title: &str) {
+    let title: String = title.chars().take(MOST_TITLE).collect();
+    let all = [Basis::Maker, Basis::Standard, Basis::Published, Basis::Shop, Basis::Practice];
+    let nobody = |whose: &str| whose.is_empty() || all.iter().any(|b| b.word() == whose);
+    for window in verdict.windows.iter_mut().skip(windows) {
+        if nobody(&window.text.whose) {
+            window.text.whose.clone_from(&title);
+        }
+        if nobody(&window.hold_whose) {
+            window.hold_whose.clone_from(&title);
+        }
+    }
+    for item in verdict.items.iter_mut().skip(items).filter(|i| nobody(&i.whose)) {
+        item.whose.clone_from(&title);
+    }
+}
+
+/// Longest title that a line has room for, in characters.
+const MOST_TITLE: usize = 40;
 
 /// The rules whose needs are there; the others are open, and say what would let them answer.
 fn askable(manifest: &Manifest, given: &Given, items: &mut Vec<Item>) -> Vec<u32> {
@@ -141,7 +166,12 @@ fn take(
         let Some(rule) = rule_of(outcome.rule) else { continue };
         let (state, reason) = match outcome.state {
             packs::State::Answered => continue,
-            packs::State::Clear => (State::Go, 0),
+            packs::State::Clear => {
+                // that it looked and has nothing to say is an answer too, and stands in for the other's
+                let stands_in = rule.supersedes.iter().filter(|_| rule.kind == RuleKind::Finding);
+                replaced.extend(stands_in.map(|other| (other.clone(), String::new(), None)));
+                (State::Go, 0)
+            }
             packs::State::NotApplicable(reason) => (State::DoesNotApply, reason),
             packs::State::CannotSay(reason) => (State::CannotSay, reason),
         };
@@ -201,6 +231,7 @@ fn take(
             continue;
         };
         let Some(info) = &rule.service else { continue };
+        replaced.extend(rule.supersedes.iter().map(|other| (other.clone(), String::new(), None)));
         let text = text(rule, service.text, &service.args, rule.basis);
         verdict.services.push(ServiceItem {
             rule: id(manifest, rule),
@@ -305,5 +336,6 @@ fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<(String, String, Option<
         }
         false
     });
+    verdict.services.retain(|s| !covers(&s.rule, "", None));
     verdict.items.retain(|i| !(covers(&i.rule, "", None) && i.can_be_accepted));
 }

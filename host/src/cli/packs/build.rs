@@ -1,4 +1,4 @@
-//! Building a pack.
+//! Building a pack, of a crate, of other tools' work or of a house table.
 
 use super::{Exit, Io, folded};
 use crate::packs;
@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct Build {
-    /// The folder of a Rust crate, or a .wasm file that other tools made
+    /// The folder of a Rust crate, a house table, or a .wasm file that other tools made
     pack: PathBuf,
     /// Where to write it; the pack's own name with .wasm if not given
     #[arg(long, value_name = "FILE")]
@@ -19,6 +19,11 @@ pub(in crate::cli) struct Build {
 pub(super) fn build(args: &Build, io: &mut Io<'_>) -> Exit {
     let built = match packs::build::build(&args.pack) {
         Ok(built) => built,
+        // a page with carets is folded already
+        Err(error @ packs::build::BuildError::Table(_)) => {
+            io.complain(&error.to_string());
+            return Exit::PACK;
+        }
         Err(error) => {
             io.complain(&folded(&error.to_string()));
             return Exit::PACK;

@@ -13,6 +13,9 @@ pub(in crate::cli) struct New {
     /// Where to make its folder; the pack's own name if not given
     #[arg(long, value_name = "FOLDER")]
     dir: Option<PathBuf>,
+    /// A house table and no code: common practice, to be edited
+    #[arg(long)]
+    table: bool,
 }
 
 /// A file of a new pack: where in its folder, what is in it, whether it is run.
@@ -35,7 +38,11 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
         return Exit::INVALID;
     }
     let folder = args.dir.clone().unwrap_or_else(|| PathBuf::from(name));
-    let files = rust::files(name);
+    let file = folder.join(format!("{name}.json"));
+    let files = match args.table {
+        true => vec![File::new(format!("{name}.json"), thou_table::starter(name))],
+        false => rust::files(name),
+    };
     // nothing is written before it is known that nothing is written over
     if let Some(there) = files.iter().map(|f| folder.join(&f.path)).find(|p| p.exists()) {
         io.complain(&folded(&format!(
@@ -49,6 +56,14 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
             io.complain(&folded(&format!("{} cannot be written: {error}", folder.join(&file.path).display())));
             return Exit::INVALID;
         }
+    }
+    if args.table {
+        io.say(&format!(
+            "{0}: a house table with the numbers of common practice, to be edited\n  thou check SHEET.json --pack {0}\n  \
+             thou pack build {0}\n",
+            file.display()
+        ));
+        return Exit::FINE;
     }
     io.say(&format!(
         "{0}: a rule pack in Rust with one rule, in {0}/src/lib.rs\n  thou pack build {0}\n  thou pack test {0}\n  \

@@ -1,0 +1,98 @@
+//! What a table can speak of: the host's facts, the rules of other packs, and which facts a table has asked for.
+
+use crate::fault::nearest;
+use std::collections::BTreeMap;
+use thou_contract::{FactUse, Kind, Manifest};
+
+/// One fact of the host's catalogue.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fact {
+    /// Its name.
+    pub id: String,
+    /// Its kind of quantity, or `choice`, or `flag`.
+    pub kind: String,
+    /// What its values run over: one, cylinder, bank, main, rod, crankpin, valve, cam-journal.
+    pub axis: String,
+    /// For a choice: its words.
+    pub choices: Vec<String>,
+}
+
+/// What is known beside the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Known<'a> {
+    /// Every fact that there is.
+    pub facts: &'a [Fact],
+    /// The packs that are loaded before the table: what it can stand in for.
+    pub packs: &'a [&'a Manifest],
+}
+
+/// What the value of a fact is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Value {
+    Quantity(Kind),
+    Choice,
+    Flag,
+}
+
+/// The facts that a table asks for, in the order in which it does.
+#[derive(Debug)]
+pub(crate) struct Asked<'a> {
+    known: BTreeMap<&'a str, &'a Fact>,
+    uses: Vec<String>,
+    index: BTreeMap<String, u32>,
+    pub(crate) list: Vec<FactUse>,
+}
+
+impl<'a> Asked<'a> {
+    /// `uses` are those that the table adds.
+    pub(crate) fn new(known: &Known<'a>, uses: Vec<String>) -> Self {
+        let known = known.facts.iter().map(|f| (f.id.as_str(), f)).collect();
+        Self { known, uses, index: BTreeMap::new(), list: Vec::new() }
+    }
+
+    pub(crate) fn fact(&self, id: &str) -> Option<&'a Fact> {
+        self.known.get(id).copied()
+    }
+
+    pub(crate) fn near(&self, id: &str) -> Option<&'a str> {
+        nearest(id, self.known.keys().copied())
+    }
+
+    pub(crate) fn value(fact: &Fact) -> Option<Value> {
+        match fact.kind.as_str() {
+            "choice" => Some(Value::Choice),
+            "flag" => Some(Value::Flag),
+            kind => Kind::by_id(kind).map(Value::Quantity),
+        }
+    }
+
+    /// The number of a fact in the manifest's list, which it joins.
+    pub(crate) fn ask(&mut self, fact: &Fact) -> u32 {
+        if let Some(index) = self.index.get(&fact.id) {
+            return *index;
+        }
+        let index = u32::try_from(self.list.len()).unwrap_or(u32::MAX);
+        self.index.insert(fact.id.clone(), index);
+        self.list.push(FactUse {
+            id: fact.id.clone(),
+            kind: fact.kind.clone(),
+            axis: fact.axis.clone(),
+            choices: self.words(fact),
+        });
+        index
+    }
+
+    /// The words of a choice; of the use, those that the table adds too.
+    pub(crate) fn words(&self, fact: &Fact) -> Vec<String> {
+        let added = self.uses.iter().filter(|_| fact.id == "use");
+        fact.choices.iter().chain(added).cloned().collect()
+    }
+
+    pub(crate) fn axis(&self, fact: u32) -> &str {
+        self.list.get(fact as usize).map_or("one", |f| f.axis.as_str())
+    }
+
+    pub(crate) fn id(&self, fact: u32) -> &str {
+        self.list.get(fact as usize).map_or("", |f| f.id.as_str())
+    }
+}

@@ -1,0 +1,357 @@
+//! A table as it is written, field by field, with nothing looked up yet.
+
+use crate::json::{Fields, Reader, Text};
+use jsonc_parser::ast::Value;
+use jsonc_parser::common::Ranged;
+use std::ops::Range;
+use thou_contract::{Basis, Level, Remedy, Solve, Use};
+
+/// Most rules in a table.
+pub(crate) const MOST_RULES: usize = 500;
+/// Most windows of one rule.
+const MOST_WINDOWS: usize = 40;
+const LINE: usize = 200;
+const WORDS: usize = 4_000;
+
+const OPERATIONS: [&str; 10] = [
+    "receiving",
+    "block",
+    "crank",
+    "rods-and-pistons",
+    "rings",
+    "heads",
+    "mock-up",
+    "assembly",
+    "hand-over",
+    "combination",
+];
+const LEVELS: [(&str, Level); 3] = [("hold", Level::Hold), ("warn", Level::Warn), ("note", Level::Note)];
+
+pub(crate) struct Draft {
+    pub(crate) id: String,
+    pub(crate) title: String,
+    pub(crate) version: String,
+    pub(crate) about: String,
+    pub(crate) basis: Basis,
+    pub(crate) source: Option<String>,
+    pub(crate) uses: Vec<Use>,
+    pub(crate) rules: Vec<Rule>,
+}
+
+pub(crate) struct Rule {
+    pub(crate) id: Text,
+    pub(crate) title: Option<String>,
+    pub(crate) operation: Option<&'static str>,
+    pub(crate) why: Option<String>,
+    pub(crate) source: Option<String>,
+    pub(crate) basis: Option<Basis>,
+    pub(crate) when: Option<Text>,
+    pub(crate) otherwise: Option<String>,
+    pub(crate) supersedes: Vec<Text>,
+    pub(crate) body: Body,
+}
+
+pub(crate) enum Body {
+    Windows(Vec<Window>),
+    Finding(Finding),
+    Service(Box<Service>),
+}
+
+pub(crate) struct Window {
+    pub(crate) span: Range<usize>,
+    pub(crate) judges: Option<Text>,
+    pub(crate) when: Option<Text>,
+    /// never-below, low, aim, high, never-above
+    pub(crate) limits: [Option<Text>; 5],
+    pub(crate) below: Level,
+    pub(crate) above: Level,
+    pub(crate) reuse: bool,
+    pub(crate) basis: Option<Basis>,
+    pub(crate) hold_basis: Option<Basis>,
+    pub(crate) words: Option<Text>,
+    pub(crate) whose: Option<String>,
+    pub(crate) too_low: Option<Do>,
+    pub(crate) too_high: Option<Do>,
+}
+
+/// What to do, and the places of its words and facts.
+pub(crate) struct Do {
+    pub(crate) remedy: Remedy,
+    pub(crate) words: Text,
+    pub(crate) solve: Option<Text>,
+}
+
+pub(crate) struct Finding {
+    pub(crate) words: Text,
+    pub(crate) level: Level,
+    pub(crate) remedy: Option<Do>,
+    pub(crate) points_at: Vec<Text>,
+}
+
+pub(crate) struct Service {
+    pub(crate) span: Range<usize>,
+    pub(crate) words: Option<Text>,
+    pub(crate) meter: &'static str,
+    /// low, nominal, high
+    pub(crate) lives: [Option<Text>; 3],
+    pub(crate) part: Option<String>,
+    pub(crate) action: Option<&'static str>,
+    pub(crate) since: Option<&'static str>,
+    pub(crate) opens: Option<&'static str>,
+    pub(crate) hours: Option<f64>,
+    pub(crate) loses: Option<&'static str>,
+    pub(crate) triggers: Vec<String>,
+    pub(crate) caution: Option<String>,
+}
+
+/// Reads a table; what is wrong with it is in the reader's faults.
+pub(crate) fn read<'t>(r: &mut Reader<'t>, root: &Value<'t>) -> Option<Draft> {
+    let known = ["$schema", "table", "title", "version", "about", "source", "basis", "uses", "rules"];
+    let fields = r.fields(root, "a table", &known, &["table", "title", "rules"])?;
+    let id = name(r, &fields, "table", "\"table\"")?;
+    let title = line(r, &fields, "title", LINE)?;
+    let basis = basis(r, &fields, "basis");
+    let uses = fields.get("uses").map(|v| uses(r, v)).unwrap_or_default();
+    let rules = fields.get("rules").map(|v| r.array(v, "\"rules\"", MOST_RULES)).unwrap_or_default();
+    if rules.is_empty() && r.faults.is_empty() {
+        let at = root.range().start;
+        r.say(at..at + 1, "this table has no rule", None);
+    }
+    Some(Draft {
+        about: line(r, &fields, "about", WORDS).unwrap_or_else(|| format!("{title}: a table of a shop's own.")),
+        version: line(r, &fields, "version", 40).unwrap_or_else(|| "1".to_owned()),
+        source: line(r, &fields, "source", WORDS),
+        rules: rules.iter().filter_map(|v| rule(r, v)).collect(),
+        id: id.value,
+        basis: basis.unwrap_or(Basis::Shop),
+        title,
+        uses,
+    })
+}
+
+fn line<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str, most: usize) -> Option<String> {
+    fields.get(name).and_then(|v| r.string(v, &format!("\"{name}\""), most)).map(|t| t.value)
+}
+
+fn text<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<Text> {
+    fields.get(name).and_then(|v| r.string(v, &format!("\"{name}\""), WORDS))
+}
+
+fn expression<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<Text> {
+    fields.get(name).and_then(|v| r.expression(v, &format!("\"{name}\"")))
+}
+
+fn one_of<'t, T: Copy>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str, words: &[(&str, T)]) -> Option<T> {
+    fields.get(name).and_then(|v| r.word(v, &format!("\"{name}\""), words))
+}
+
+fn plain<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str, words: &[&'static str]) -> Option<&'static str> {
+    let pairs: Vec<(&str, &'static str)> = words.iter().map(|w| (*w, *w)).collect();
+    one_of(r, fields, name, &pairs)
+}
+
+/// A name in kebab-case.
+fn name<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, field: &str, what: &str) -> Option<Text> {
+    let text = fields.get(field).and_then(|v| r.string(v, what, 60))?;
+    let kebab = |part: &str| !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
+    if text.value.split('-').all(kebab) {
+        return Some(text);
+    }
+    let message = format!("{what} is a name in small letters, digits and single hyphens: rod-clearance");
+    r.say(text.span, message, None);
+    None
+}
+
+/// What the numbers rest on; of physics there are none in a table.
+fn basis<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, field: &str) -> Option<Basis> {
+    let words = [
+        ("shop", Basis::Shop),
+        ("maker", Basis::Maker),
+        ("standard", Basis::Standard),
+        ("published", Basis::Published),
+        ("practice", Basis::Practice),
+        ("physics", Basis::Physics),
+    ];
+    let value = fields.get(field)?;
+    let basis = one_of(r, fields, field, &words)?;
+    if basis == Basis::Physics {
+        let range = value.range();
+        let message = "a table's numbers do not rest on physics: contact, bind and clamp lost are worked out, and are the \
+                       same in every shop";
+        let help = "leave \"basis\" out for the shop's own numbers; a hold of physics stays whatever a table says";
+        r.say(range.start..range.end, message, Some(help.to_owned()));
+        return None;
+    }
+    Some(basis)
+}
+
+fn uses<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Vec<Use> {
+    let mut all: Vec<Use> = Vec::new();
+    for value in r.array(value, "\"uses\"", 50) {
+        let Some(fields) = r.fields(value, "a use", &["id", "title", "about", "like"], &["id", "like"]) else {
+            continue;
+        };
+        let (Some(id), Some(like)) =
+            (name(r, &fields, "id", "\"id\""), plain(r, &fields, "like", &["street", "bracket", "all-out"]))
+        else {
+            continue;
+        };
+        if ["street", "bracket", "all-out"].contains(&id.value.as_str()) || all.iter().any(|u| u.id == id.value) {
+            r.say(id.span, format!("the use {} is there already", id.value), None);
+            continue;
+        }
+        let title = line(r, &fields, "title", LINE).unwrap_or_else(|| id.value.replace('-', " "));
+        let about = line(r, &fields, "about", WORDS).unwrap_or_else(|| title.clone());
+        all.push(Use { id: id.value, title, about, like: like.to_owned() });
+    }
+    all
+}
+
+fn rule<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Rule> {
+    let known = [
+        "id",
+        "title",
+        "operation",
+        "why",
+        "source",
+        "basis",
+        "when",
+        "otherwise",
+        "supersedes",
+        "window",
+        "windows",
+        "finding",
+        "service",
+    ];
+    let fields = r.fields(value, "a rule", &known, &["id"])?;
+    let id = name(r, &fields, "id", "\"id\"");
+    let bodies: Vec<&str> =
+        ["window", "windows", "finding", "service"].into_iter().filter(|f| fields.contains_key(f)).collect();
+    let start = value.range().start;
+    let body = match bodies.as_slice() {
+        ["window"] => fields.get("window").and_then(|v| window(r, v)).map(|w| Body::Windows(vec![w])),
+        ["windows"] => {
+            let list = fields.get("windows").map(|v| r.array(v, "\"windows\"", MOST_WINDOWS)).unwrap_or_default();
+            let all: Vec<Window> = list.iter().filter_map(|v| window(r, v)).collect();
+            (!all.is_empty()).then_some(Body::Windows(all))
+        }
+        ["finding"] => fields.get("finding").and_then(|v| finding(r, v)).map(Body::Finding),
+        ["service"] => fields.get("service").and_then(|v| service(r, v)).map(|s| Body::Service(Box::new(s))),
+        _ => {
+            let message = "a rule has one of \"window\", \"windows\", \"finding\" and \"service\"";
+            r.say(start..start + 1, message, None);
+            None
+        }
+    };
+    Some(Rule {
+        title: line(r, &fields, "title", LINE),
+        operation: plain(r, &fields, "operation", &OPERATIONS),
+        why: line(r, &fields, "why", WORDS),
+        source: line(r, &fields, "source", WORDS),
+        basis: basis(r, &fields, "basis"),
+        when: expression(r, &fields, "when"),
+        otherwise: line(r, &fields, "otherwise", WORDS),
+        supersedes: fields.get("supersedes").map(|v| r.strings(v, "\"supersedes\"", 200, 125)).unwrap_or_default(),
+        id: id?,
+        body: body?,
+    })
+}
+
+fn window<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Window> {
+    const LIMITS: [&str; 5] = ["never-below", "low", "aim", "high", "never-above"];
+    let known = [
+        "judges",
+        "when",
+        "never-below",
+        "low",
+        "aim",
+        "high",
+        "never-above",
+        "below",
+        "above",
+        "basis",
+        "hold-basis",
+        "reuse",
+        "words",
+        "whose",
+        "too-low",
+        "too-high",
+    ];
+    let fields = r.fields(value, "a window", &known, &[])?;
+    let range = value.range();
+    let limits = LIMITS.map(|limit| expression(r, &fields, limit));
+    if !LIMITS.iter().any(|l| *l != "aim" && fields.contains_key(l)) {
+        let message = "this window has no limit";
+        let help = "it has one or more of never-below, low, high, never-above; aim is where between them";
+        r.say(range.start..range.start + 1, message, Some(help.to_owned()));
+    }
+    Some(Window {
+        span: range.start..range.end,
+        judges: text(r, &fields, "judges"),
+        when: expression(r, &fields, "when"),
+        limits,
+        below: one_of(r, &fields, "below", &LEVELS).unwrap_or(Level::Warn),
+        above: one_of(r, &fields, "above", &LEVELS).unwrap_or(Level::Warn),
+        basis: basis(r, &fields, "basis"),
+        hold_basis: basis(r, &fields, "hold-basis"),
+        reuse: fields.get("reuse").is_some_and(|v| r.yes(v, "\"reuse\"")),
+        words: text(r, &fields, "words"),
+        whose: line(r, &fields, "whose", LINE),
+        too_low: fields.get("too-low").and_then(|v| remedy(r, v, "\"too-low\"")),
+        too_high: fields.get("too-high").and_then(|v| remedy(r, v, "\"too-high\"")),
+    })
+}
+
+/// What to do: words, or words with a size to solve for.
+fn remedy<'t>(r: &mut Reader<'t>, value: &Value<'t>, what: &str) -> Option<Do> {
+    if let Value::StringLit(_) = value {
+        let words = r.string(value, what, WORDS)?;
+        return Some(Do { remedy: Remedy { words: words.value.clone(), solve: None }, words, solve: None });
+    }
+    let fields = r.fields(value, what, &["words", "solve", "may"], &["words", "solve", "may"])?;
+    let words = text(r, &fields, "words")?;
+    let solve = text(r, &fields, "solve")?;
+    let may = plain(r, &fields, "may", &["up", "down", "either"])?;
+    let remedy =
+        Remedy { words: words.value.clone(), solve: Some(Solve { fact: solve.value.clone(), may: may.to_owned() }) };
+    Some(Do { remedy, words, solve: Some(solve) })
+}
+
+fn finding<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Finding> {
+    let fields = r.fields(value, "a finding", &["words", "level", "do", "points-at"], &["words"])?;
+    Some(Finding {
+        level: one_of(r, &fields, "level", &LEVELS).unwrap_or(Level::Warn),
+        remedy: fields.get("do").and_then(|v| remedy(r, v, "\"do\"")),
+        points_at: fields.get("points-at").map(|v| r.strings(v, "\"points-at\"", 20, 100)).unwrap_or_default(),
+        words: text(r, &fields, "words")?,
+    })
+}
+
+fn service<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Service> {
+    let known = [
+        "words", "meter", "low", "nominal", "high", "part", "action", "since", "opens", "hours", "loses", "triggers",
+        "caution",
+    ];
+    let fields = r.fields(value, "a service", &known, &["meter", "low", "nominal", "high"])?;
+    let meter = plain(r, &fields, "meter", &["passes", "miles", "hours", "months", "events"])?;
+    let range = value.range();
+    let opens = ["nothing", "valve-covers", "plugs", "valvetrain", "intake", "pan", "heads", "engine-out"];
+    let actions = ["inspect", "measure", "adjust", "replace", "recondition", "replace-by-date"];
+    Some(Service {
+        span: range.start..range.end,
+        words: text(r, &fields, "words"),
+        meter,
+        lives: ["low", "nominal", "high"].map(|life| expression(r, &fields, life)),
+        part: line(r, &fields, "part", LINE),
+        action: plain(r, &fields, "action", &actions),
+        since: plain(r, &fields, "since", &["built", "made", "certified", "last-done"]),
+        opens: plain(r, &fields, "opens", &opens),
+        hours: fields.get("hours").and_then(|v| r.number(v, "\"hours\"", 0.0, 1_000.0)),
+        loses: plain(r, &fields, "loses", &["engine", "money", "power"]),
+        triggers: fields
+            .get("triggers")
+            .map(|v| r.strings(v, "\"triggers\"", 50, WORDS).into_iter().map(|t| t.value).collect())
+            .unwrap_or_default(),
+        caution: line(r, &fields, "caution", WORDS),
+    })
+}

@@ -1,0 +1,249 @@
+//! Expressions as instructions. A value lies on the stack; whether it is an error, and which, is noted in a global, so
+//! that `&&` and `||` can take it back where one side decides alone.
+
+use crate::tree::{Bool, Cmp, Num, Op, Side};
+use std::collections::BTreeMap;
+use wasm_encoder::{BlockType, InstructionSink, ValType};
+
+/// Global: what went wrong since it was last set to 0.
+pub(crate) const ERROR: u32 = 0;
+/// A fact is not there, or not read at this place.
+pub(crate) const NOT_READ: i32 = 1;
+/// A division by zero, or a comparison of what is no number.
+pub(crate) const NO_NUMBER: i32 = 2;
+
+/// Function: the value of a fact (number, place), or an error.
+pub(crate) const GET: u32 = 1;
+/// Function: whether a fact is there.
+pub(crate) const THERE: u32 = 2;
+
+/// Local: the place that is looked at; 0 of a fact that is one for all.
+pub(crate) const PLACE: u32 = 0;
+
+/// The code of one function.
+pub(crate) struct Code {
+    bytes: Vec<u8>,
+    /// Types of the locals after the parameters.
+    pub(crate) locals: Vec<ValType>,
+    parameters: u32,
+    /// Whether each fact runs over places.
+    runs: Vec<bool>,
+    /// The locals that hold the window's own limits.
+    pub(crate) own: BTreeMap<Side, u32>,
+}
+
+impl Code {
+    pub(crate) fn new(parameters: u32, runs: &[bool]) -> Self {
+        Self { bytes: Vec::new(), locals: Vec::new(), parameters, runs: runs.to_vec(), own: BTreeMap::new() }
+    }
+
+    pub(crate) fn put(&mut self) -> InstructionSink<'_> {
+        InstructionSink::new(&mut self.bytes)
+    }
+
+    /// A new local.
+    pub(crate) fn local(&mut self, of: ValType) -> u32 {
+        self.locals.push(of);
+        self.parameters + u32::try_from(self.locals.len()).unwrap_or(u32::MAX) - 1
+    }
+
+    /// The function's body.
+    pub(crate) fn body(mut self) -> wasm_encoder::Function {
+        self.put().end();
+        let mut function = wasm_encoder::Function::new_with_locals_types(self.locals);
+        function.raw(self.bytes);
+        function
+    }
+
+    fn fact(&mut self, fact: u32, function: u32) {
+        let runs = self.runs.get(fact as usize).copied().unwrap_or(false);
+        let mut put = self.put();
+        put.i32_const(fact.cast_signed());
+        if runs {
+            put.local_get(PLACE);
+        } else {
+            put.i32_const(0);
+        }
+        put.call(function);
+    }
+
+    fn note(&mut self, error: i32) {
+        self.put().global_get(ERROR).i32_const(error).i32_or().global_set(ERROR);
+    }
+
+    /// Leaves an f64 on the stack.
+    pub(crate) fn num(&mut self, num: &Num) {
+        match num {
+            Num::Const(value) => {
+                self.put().f64_const((*value).into());
+            }
+            Num::Fact(fact) => self.fact(*fact, GET),
+            Num::Own(side) => {
+                let own = self.own.get(side).copied();
+                match own {
+                    Some(local) => self.put().local_get(local),
+                    None => self.put().f64_const(f64::NAN.into()),
+                };
+            }
+            Num::Neg(of) => {
+                self.num(of);
+                self.put().f64_neg();
+            }
+            Num::Abs(of) => {
+                self.num(of);
+                self.put().f64_abs();
+            }
+            Num::Of(op, a, b) => self.of(*op, a, b),
+            Num::If(when, a, b) => {
+                self.bool(when);
+                self.put().if_(BlockType::Result(ValType::F64));
+                self.num(a);
+                self.put().else_();
+                self.num(b);
+                self.put().end();
+            }
+        }
+    }
+
+    fn of(&mut self, op: Op, a: &Num, b: &Num) {
+        self.num(a);
+        self.num(b);
+        match op {
+            Op::Add => {
+                self.put().f64_add();
+            }
+            Op::Sub => {
+                self.put().f64_sub();
+            }
+            Op::Mul => {
+                self.put().f64_mul();
+            }
+            Op::Div => {
+                let by = self.local(ValType::F64);
+                self.put().local_tee(by).f64_const(0.0.into()).f64_eq().if_(BlockType::Empty);
+                self.note(NO_NUMBER);
+                self.put().end().local_get(by).f64_div();
+            }
+            Op::Min | Op::Max => {
+                let (first, second) = (self.local(ValType::F64), self.local(ValType::F64));
+                self.put().local_set(second).local_set(first);
+                for local in [first, second] {
+                    self.put().local_get(local).local_get(local).f64_ne().if_(BlockType::Empty);
+                    self.note(NO_NUMBER);
+                    self.put().end();
+                }
+                self.put().local_get(first).local_get(second).local_get(first).local_get(second);
+                let mut put = self.put();
+                if op == Op::Min {
+                    put.f64_lt()
+                } else {
+                    put.f64_gt()
+                };
+                put.select();
+            }
+        }
+    }
+
+    /// Leaves an i32 on the stack, 0 or 1.
+    pub(crate) fn bool(&mut self, bool: &Bool) {
+        match bool {
+            Bool::Const(value) => {
+                self.put().i32_const(i32::from(*value));
+            }
+            Bool::Flag(fact) => {
+                self.fact(*fact, GET);
+                self.put().f64_const(0.5.into()).f64_gt();
+            }
+            Bool::Has(fact) => self.fact(*fact, THERE),
+            Bool::Cmp(cmp, a, b) => {
+                self.num(a);
+                self.num(b);
+                let mut put = self.put();
+                match cmp {
+                    Cmp::Less => put.f64_lt(),
+                    Cmp::LessOrSame => put.f64_le(),
+                    Cmp::More => put.f64_gt(),
+                    Cmp::MoreOrSame => put.f64_ge(),
+                    Cmp::Same => put.f64_eq(),
+                    Cmp::Other => put.f64_ne(),
+                };
+            }
+            Bool::Is(fact, words) => {
+                self.fact(*fact, GET);
+                let words: Vec<Num> = words.iter().map(|w| Num::Const(f64::from(*w))).collect();
+                self.among(&words);
+            }
+            Bool::OneOf(of, others) => {
+                self.num(of);
+                self.among(others);
+            }
+            Bool::Same(a, b) => {
+                self.bool(a);
+                self.bool(b);
+                self.put().i32_eq();
+            }
+            Bool::Not(of) => {
+                self.bool(of);
+                self.put().i32_eqz();
+            }
+            Bool::And(a, b) => self.both(a, b, false),
+            Bool::Or(a, b) => self.both(a, b, true),
+            Bool::If(when, a, b) => {
+                self.bool(when);
+                self.put().if_(BlockType::Result(ValType::I32));
+                self.bool(a);
+                self.put().else_();
+                self.bool(b);
+                self.put().end();
+            }
+        }
+    }
+
+    /// Whether what is on the stack is one of these.
+    fn among(&mut self, others: &[Num]) {
+        let of = self.local(ValType::F64);
+        self.put().local_set(of).i32_const(0);
+        for other in others {
+            self.num(other);
+            self.put().local_get(of).f64_eq().i32_or();
+        }
+    }
+
+    /// `&&`, or `||` where `decides` is true: a side that decides does so whatever is wrong with the other.
+    fn both(&mut self, a: &Bool, b: &Bool, decides: bool) {
+        if a.is_certain() {
+            // the common `has({fact}) && ..`: the right side counts only where the left does not decide
+            self.bool(a);
+            if decides {
+                self.put().i32_eqz();
+            }
+            self.put().if_(BlockType::Result(ValType::I32));
+            self.bool(b);
+            self.put().else_().i32_const(i32::from(decides)).end();
+            return;
+        }
+        let [before, value, error, decided] = [(); 4].map(|()| self.local(ValType::I32));
+        self.put().global_get(ERROR).local_set(before).i32_const(0).global_set(ERROR);
+        // whether this side decides: it has no error, and is what decides
+        let side = |code: &mut Self| {
+            code.put().local_set(value).global_get(ERROR).i32_eqz().local_get(value);
+            if !decides {
+                code.put().i32_eqz();
+            }
+            code.put().i32_and();
+        };
+        self.bool(a);
+        side(self);
+        self.put().local_set(decided).global_get(ERROR).local_set(error).i32_const(0).global_set(ERROR);
+        self.bool(b);
+        side(self);
+        self.put().local_get(decided).i32_or().local_set(decided);
+        self.put().local_get(error).global_get(ERROR).i32_or();
+        // an error counts only where nothing is decided
+        self.put().i32_const(0).local_get(decided).i32_eqz().i32_sub().i32_and();
+        self.put().local_get(before).i32_or().global_set(ERROR).local_get(decided);
+        if !decides {
+            self.put().i32_eqz();
+        }
+    }
+}

@@ -1,0 +1,309 @@
+//! A table's text as values with their places: JSON with `//` remarks and a comma after the last entry.
+
+use crate::fault::{Fault, clip, list, nearest};
+use jsonc_parser::ast::{self, ObjectPropName};
+use jsonc_parser::common::Ranged;
+use jsonc_parser::errors::ParseErrorKind as Kind;
+use jsonc_parser::{CollectOptions, ParseOptions};
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+/// Largest table that is read, bytes: a full one has less than 50 KB.
+pub(crate) const MOST_BYTES: usize = 1 << 20;
+/// Deepest nesting; a table needs seven.
+const MOST_DEPTH: usize = 16;
+
+/// A text of the table, and where each byte of it stands in the file.
+#[derive(Debug, Clone)]
+pub(crate) struct Text {
+    pub(crate) value: String,
+    /// With the quotes.
+    pub(crate) span: Range<usize>,
+    at: Vec<usize>,
+}
+
+impl Text {
+    /// The place in the file of bytes of the value.
+    pub(crate) fn place(&self, bytes: &Range<usize>) -> Range<usize> {
+        let of = |byte: usize| self.at.get(byte).copied().unwrap_or(self.span.end.saturating_sub(1));
+        let start = of(bytes.start);
+        start..of(bytes.end).max(start + 1).min(self.span.end)
+    }
+}
+
+/// The fields of an object that was looked at.
+pub(crate) type Fields<'v, 't> = BTreeMap<&'v str, &'v ast::Value<'t>>;
+
+/// Reads values, and notes what is wrong with them.
+pub(crate) struct Reader<'t> {
+    pub(crate) text: &'t str,
+    pub(crate) faults: Vec<Fault>,
+}
+
+fn place(value: &ast::Value<'_>) -> Range<usize> {
+    let range = value.range();
+    range.start..range.end
+}
+
+impl<'t> Reader<'t> {
+    pub(crate) fn new(text: &'t str) -> Self {
+        Self { text, faults: Vec::new() }
+    }
+
+    pub(crate) fn say(&mut self, span: Range<usize>, message: impl Into<String>, help: Option<String>) {
+        self.faults.push(Fault { message: message.into(), help, span });
+    }
+
+    /// The text as one value; none where it is no JSON, and then that is noted.
+    pub(crate) fn parse(&mut self) -> Option<ast::Value<'t>> {
+        let text = self.text;
+        if text.len() > MOST_BYTES {
+            let mb = text.len().div_ceil(1 << 20);
+            self.say(
+                0..1,
+                format!("the file has over {} MB: a table is read up to 1 MB", mb - 1),
+                Some("is this a table?".to_owned()),
+            );
+            return None;
+        }
+        self.guard()?;
+        let options = ParseOptions {
+            allow_comments: true,
+            allow_trailing_commas: true,
+            allow_loose_object_property_names: false,
+            allow_missing_commas: false,
+            allow_single_quoted_strings: false,
+            allow_hexadecimal_numbers: false,
+            allow_unary_plus_numbers: false,
+            allow_bare_decimal_point_numbers: false,
+            allow_non_finite_numbers: false,
+            allow_extended_string_escapes: false,
+        };
+        match jsonc_parser::parse_to_ast(text, &CollectOptions::default(), &options) {
+            Ok(tree) => {
+                if tree.value.is_none() {
+                    let help = "`thou pack new NAME --table` writes one to start from";
+                    self.say(0..0, "the table is empty", Some(help.to_owned()));
+                }
+                tree.value
+            }
+            Err(error) => {
+                let range = error.range();
+                let (message, help) = words(error.kind());
+                self.say(range.start..range.end.max(range.start), message, help.map(str::to_owned));
+                None
+            }
+        }
+    }
+
+    /// Brackets are counted before anything is parsed.
+    fn guard(&mut self) -> Option<()> {
+        let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
+        for (at, byte) in self.text.bytes().enumerate() {
+            match byte {
+                _ if escaped => escaped = false,
+                b'\\' if quoted => escaped = true,
+                b'"' => quoted = !quoted,
+                // a quote in a remark does not reach past its line
+                b'\n' => quoted = false,
+                b'{' | b'[' if !quoted => depth += 1,
+                b'}' | b']' if !quoted => depth = depth.saturating_sub(1),
+                _ => {}
+            }
+            if depth > MOST_DEPTH {
+                let help = "a table needs seven: is a bracket not closed?";
+                self.say(at..at + 1, format!("brackets are nested more than {MOST_DEPTH} deep"), Some(help.to_owned()));
+                return None;
+            }
+        }
+        Some(())
+    }
+
+    /// The fields of an object: each known, each once, those that must be there there.
+    pub(crate) fn fields<'v>(
+        &mut self,
+        value: &'v ast::Value<'t>,
+        what: &str,
+        known: &[&str],
+        needed: &[&str],
+    ) -> Option<Fields<'v, 't>> {
+        let ast::Value::Object(object) = value else {
+            self.say(place(value), format!("{what} is an object in braces"), None);
+            return None;
+        };
+        let mut fields = BTreeMap::new();
+        for property in &object.properties {
+            let (name, range) = match &property.name {
+                ObjectPropName::String(s) => (s.value.as_ref(), s.range),
+                ObjectPropName::Word(w) => (w.value, w.range),
+            };
+            let at = range.start..range.end;
+            if !known.contains(&name) {
+                let help = match nearest(name, known.iter().copied()) {
+                    Some(near) => format!("did you mean \"{near}\"?"),
+                    None => format!("{what} has {}", list(known)),
+                };
+                self.say(at, format!("{what} has no field \"{}\"", clip(name, 40)), Some(help));
+            } else if fields.insert(name, &property.value).is_some() {
+                self.say(at, format!("\"{name}\" is written twice"), Some("keep one of them".to_owned()));
+            }
+        }
+        for name in needed.iter().filter(|n| !fields.contains_key(**n)) {
+            let range = object.range;
+            self.say(range.start..range.start + 1, format!("{what} has no \"{name}\""), None);
+        }
+        Some(fields)
+    }
+
+    /// A text of at most so many characters.
+    pub(crate) fn string(&mut self, value: &ast::Value<'t>, what: &str, most: usize) -> Option<Text> {
+        let span = place(value);
+        let ast::Value::StringLit(literal) = value else {
+            self.say(span, format!("{what} is a text in double quotes"), None);
+            return None;
+        };
+        let text = Text { value: literal.value.to_string(), at: places(self.text, &span), span: span.clone() };
+        let long = text.value.chars().count();
+        if text.value.trim().is_empty() || long > most {
+            let wrong = if long > most { format!("longer than {most} characters") } else { "empty".to_owned() };
+            self.say(span, format!("{what} is {wrong}"), None);
+            return None;
+        }
+        Some(text)
+    }
+
+    /// An expression: a text, or a number alone, which is one without a unit.
+    pub(crate) fn expression(&mut self, value: &ast::Value<'t>, what: &str) -> Option<Text> {
+        match value {
+            ast::Value::StringLit(literal) => {
+                let span = place(value);
+                Some(Text { value: literal.value.to_string(), at: places(self.text, &span), span })
+            }
+            ast::Value::NumberLit(number) => {
+                let span = place(value);
+                Some(Text { value: number.value.to_owned(), at: (span.start..=span.end).collect(), span })
+            }
+            ast::Value::BooleanLit(b) => {
+                let span = place(value);
+                Some(Text { value: b.value.to_string(), at: (span.start..=span.end).collect(), span })
+            }
+            other => {
+                self.say(place(other), format!("{what} is an expression in double quotes, such as \"2.5 thou\""), None);
+                None
+            }
+        }
+    }
+
+    /// One of these words.
+    pub(crate) fn word<T: Copy>(&mut self, value: &ast::Value<'t>, what: &str, words: &[(&str, T)]) -> Option<T> {
+        let text = self.string(value, what, 60)?;
+        let found = words.iter().find(|(word, _)| *word == text.value);
+        if found.is_none() {
+            let all: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+            let near = nearest(&text.value, all.iter().copied()).map(|n| format!("did you mean \"{n}\"? "));
+            let help = format!("{}{what} is {}", near.unwrap_or_default(), list(&all));
+            self.say(
+                text.span,
+                format!("{what} is \"{}\", which thou does not know", clip(&text.value, 40)),
+                Some(help),
+            );
+        }
+        found.map(|(_, value)| *value)
+    }
+
+    /// A list of at most so many entries.
+    pub(crate) fn array<'v>(&mut self, value: &'v ast::Value<'t>, what: &str, most: usize) -> &'v [ast::Value<'t>] {
+        let ast::Value::Array(array) = value else {
+            self.say(place(value), format!("{what} is a list in [ ]"), None);
+            return &[];
+        };
+        if array.elements.len() > most {
+            let at = place(value).start;
+            self.say(at..at + 1, format!("{what} has {} entries, and {most} is the most", array.elements.len()), None);
+            return &[];
+        }
+        &array.elements
+    }
+
+    /// A list of texts.
+    pub(crate) fn strings(&mut self, value: &ast::Value<'t>, what: &str, most: usize, longest: usize) -> Vec<Text> {
+        let items = self.array(value, what, most);
+        items.iter().filter_map(|item| self.string(item, what, longest)).collect()
+    }
+
+    /// Yes or no.
+    pub(crate) fn yes(&mut self, value: &ast::Value<'t>, what: &str) -> bool {
+        if let ast::Value::BooleanLit(b) = value {
+            return b.value;
+        }
+        self.say(place(value), format!("{what} is true or false"), None);
+        false
+    }
+
+    /// A plain number within limits.
+    pub(crate) fn number(&mut self, value: &ast::Value<'t>, what: &str, low: f64, high: f64) -> Option<f64> {
+        let number = match value {
+            ast::Value::NumberLit(n) => n.value.parse::<f64>().ok().filter(|n| (low..=high).contains(n)),
+            _ => None,
+        };
+        if number.is_none() {
+            self.say(place(value), format!("{what} is a number from {low} to {high}"), None);
+        }
+        number
+    }
+}
+
+/// For each byte of a quoted text's value, and for its end, the byte of the file that it stands at.
+fn places(file: &str, span: &Range<usize>) -> Vec<usize> {
+    let inside = file.get(span.start + 1..span.end.saturating_sub(1)).unwrap_or("");
+    let mut at = Vec::with_capacity(inside.len() + 1);
+    let mut chars = inside.char_indices().peekable();
+    while let Some((offset, c)) = chars.next() {
+        let start = span.start + 1 + offset;
+        let mut bytes = c.len_utf8();
+        if c == '\\' {
+            match chars.next() {
+                Some((_, 'u')) => {
+                    let hex: String = chars.by_ref().take(4).map(|(_, d)| d).collect();
+                    let code = u32::from_str_radix(&hex, 16).unwrap_or(0xfffd);
+                    // half of a pair gives two of the four bytes of its character
+                    bytes = char::from_u32(code).map_or(2, char::len_utf8);
+                }
+                _ => bytes = 1,
+            }
+        }
+        at.extend(std::iter::repeat_n(start, bytes));
+    }
+    at.push(span.end.saturating_sub(1));
+    at
+}
+
+fn words(kind: &Kind) -> (&'static str, Option<&'static str>) {
+    match kind {
+        Kind::UnterminatedCommentBlock => ("this remark /* is never closed", None),
+        Kind::ExpectedComma => ("a comma is missing before this", None),
+        Kind::SingleQuotedStringsNotAllowed => {
+            ("text stands in single quotes", Some("use double quotes around an expression, single ones inside it"))
+        }
+        Kind::ExpectedColonAfterObjectKey => ("a colon is missing after the name of the field", None),
+        Kind::ExpectedObjectValue => ("the value after the colon is missing", None),
+        Kind::ExpectedStringObjectProperty | Kind::UnexpectedTokenInObject => {
+            ("a field's name in double quotes should stand here", None)
+        }
+        Kind::UnterminatedObject => ("this brace { is never closed", Some("is the file cut off?")),
+        Kind::UnterminatedArray => ("this bracket [ is never closed", Some("is the file cut off?")),
+        Kind::UnexpectedCloseBrace => ("this closing brace } has no opening one", None),
+        Kind::UnexpectedCloseBracket => ("this closing bracket ] has no opening one", None),
+        Kind::UnexpectedComma => ("there is a comma too many here", None),
+        Kind::UnexpectedColon => ("there is a colon too many here", None),
+        Kind::MultipleRootJsonValues => ("something follows after the end of the table", None),
+        Kind::UnexpectedWord | Kind::UnexpectedToken => {
+            ("this is neither text, number, true nor false", Some("put an expression in double quotes: \"2.5 thou\""))
+        }
+        Kind::String(_) => {
+            ("this text is not closed or holds a bad escape", Some("text ends at a double quote, on its line"))
+        }
+        Kind::NestingDepthExceeded => ("brackets are nested too deep", None),
+        _ => ("this is not a number of JSON", Some("write it like 0.5, and a quantity as text: \"0.5 in\"")),
+    }
+}

@@ -1,0 +1,679 @@
+//! From a draft to a manifest and to what each rule does: names are looked up, expressions checked.
+
+use crate::catalogue::{Asked, Known};
+use crate::check::Checker;
+use crate::draft::{self, Body, Do, Draft};
+use crate::fault::{Fault, clip, nearest};
+use crate::json::Text;
+use crate::measure::Measure;
+use crate::module::{Gives, Part, RuleCode};
+use crate::scan::{self, Scan, Slip};
+use crate::tree::{Num, Side};
+use cel::IdedExpr;
+use cel::common::ast::SourceInfo;
+use cel::parser::Parser;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+use thou_contract::{Basis, CONTRACT, Kind, Manifest, Rule, RuleKind, Service, Text as Said};
+
+/// Most windows, findings and services of a whole table.
+const MOST_PARTS: usize = 1_000;
+/// What a rule says where nothing of its own fits.
+const NOT_READ: &str = "what it works from is not in the sheet, or not read yet here";
+const NO_NUMBER: &str = "its numbers come to nothing here: a division by zero, or beyond all bounds";
+const NO_ORDER: &str = "its limits come out of order for this build";
+
+/// A table made ready to be written down.
+pub(crate) struct Translated {
+    pub(crate) manifest: Manifest,
+    pub(crate) rules: Vec<RuleCode>,
+    /// Whether each fact runs over places.
+    pub(crate) runs: Vec<bool>,
+}
+
+/// Looks everything up. What is wrong is in `faults`.
+pub(crate) fn translate(draft: Draft, known: &Known<'_>, faults: &mut Vec<Fault>) -> Translated {
+    let uses = draft.uses.iter().map(|u| u.id.clone()).collect();
+    let mut t = Translator {
+        asked: Asked::new(known, uses),
+        known,
+        faults,
+        title: draft.title.clone(),
+        basis: draft.basis,
+        source: draft.source.unwrap_or_else(|| draft.title.clone()),
+        meters: Vec::new(),
+        parts: 0,
+    };
+    let mut seen: BTreeMap<String, Range<usize>> = BTreeMap::new();
+    let (mut rules, mut codes) = (Vec::new(), Vec::new());
+    for rule in draft.rules {
+        if seen.insert(rule.id.value.clone(), rule.id.span.clone()).is_some() {
+            t.say(
+                rule.id.span.clone(),
+                format!("there are two rules called \"{}\"", rule.id.value),
+                Some("give one of them another name".to_owned()),
+            );
+        }
+        let (rule, code) = t.rule(&draft.id, rule);
+        rules.push(rule);
+        codes.push(code);
+    }
+    let facts = std::mem::take(&mut t.asked.list);
+    let runs = facts.iter().map(|f| f.axis != "one").collect();
+    let manifest = Manifest {
+        contract: CONTRACT.to_owned(),
+        id: draft.id,
+        version: draft.version,
+        title: draft.title,
+        about: draft.about,
+        facts,
+        meters: t.meters,
+        inputs: Vec::new(),
+        uses: draft.uses,
+        defaults: Vec::new(),
+        rules,
+    };
+    Translated { manifest, rules: codes, runs }
+}
+
+struct Translator<'t> {
+    asked: Asked<'t>,
+    known: &'t Known<'t>,
+    faults: &'t mut Vec<Fault>,
+    title: String,
+    basis: Basis,
+    source: String,
+    meters: Vec<String>,
+    parts: usize,
+}
+
+/// What a rule's expressions use, all together.
+#[derive(Default)]
+struct Uses {
+    /// Each fact: whether `has` asks for it, and where it first stands.
+    facts: BTreeMap<u32, (bool, Range<usize>)>,
+}
+
+/// What one part's expressions run over.
+#[derive(Default)]
+struct Over {
+    axis: Option<String>,
+    place: Range<usize>,
+    facts: BTreeSet<u32>,
+}
+
+/// What a window's limits measure, once they are checked.
+type Own = BTreeMap<Side, Measure>;
+
+/// An expression as CEL has it.
+struct Parsed<'x> {
+    text: &'x Text,
+    scan: Scan,
+    expr: IdedExpr,
+    source: SourceInfo,
+}
+
+impl<'t> Translator<'t> {
+    fn say(&mut self, span: Range<usize>, message: impl Into<String>, help: Option<String>) {
+        self.faults.push(Fault { message: message.into(), help, span });
+    }
+
+    fn slip(&mut self, text: &Text, slip: Slip) {
+        let span = text.place(&slip.at);
+        self.say(span, slip.message, slip.help);
+    }
+
+    fn rule(&mut self, table: &str, rule: draft::Rule) -> (Rule, RuleCode) {
+        let stood_in = self.superseded(table, &rule.supersedes);
+        let judges = self.judges(&rule, stood_in);
+        let mut uses = Uses::default();
+        let (mut texts, mut parts, mut service) = (Vec::new(), Vec::new(), None);
+        let when = rule.when.as_ref().and_then(|w| self.parse(w));
+        let kind = match &rule.body {
+            Body::Windows(windows) => {
+                for window in windows {
+                    if let Some(part) = self.window(window, when.as_ref(), &judges, &mut uses, texts.len()) {
+                        parts.push(part);
+                    }
+                    texts.push(self.window_text(window, stood_in, !judges.is_empty()));
+                }
+                RuleKind::Window
+            }
+            Body::Finding(finding) => {
+                if rule.when.is_none() {
+                    let help = "say in \"when\" for which builds it is meant";
+                    self.say(
+                        rule.id.span.clone(),
+                        format!("the finding {} has no \"when\"", rule.id.value),
+                        Some(help.to_owned()),
+                    );
+                }
+                let mut over = Over::default();
+                let when = when.as_ref().and_then(|w| self.condition(w, &mut uses, &mut over));
+                let gives = Gives::Finding(finding.level);
+                parts.push(Part {
+                    when: when.into_iter().collect(),
+                    over: over.facts.into_iter().collect(),
+                    text: 0,
+                    gives,
+                });
+                texts.push(self.finding_text(finding));
+                RuleKind::Finding
+            }
+            Body::Service(draft) => {
+                let mut over = Over::default();
+                let when = when.as_ref().and_then(|w| self.condition(w, &mut uses, &mut over));
+                service = Some(self.service(draft, stood_in, &rule.id));
+                if let Some(gives) = self.lives(draft, &mut uses, &mut over) {
+                    parts.push(Part {
+                        when: when.into_iter().collect(),
+                        over: over.facts.into_iter().collect(),
+                        text: 0,
+                        gives,
+                    });
+                }
+                if let Some(words) = &draft.words {
+                    self.template(words, false, false);
+                }
+                let words =
+                    draft.words.as_ref().map_or_else(|| "by this shop's own count".to_owned(), |w| w.value.clone());
+                texts.push(said(words, Some(self.title.clone())));
+                RuleKind::Service
+            }
+        };
+        self.parts += parts.len();
+        if self.parts > MOST_PARTS && self.parts - parts.len() <= MOST_PARTS {
+            let message = format!("a table has at most {MOST_PARTS} windows, findings and services");
+            self.say(rule.id.span.clone(), message, Some("make two tables of it".to_owned()));
+        }
+        let (needs, takes) = self.needs(&uses, &judges);
+        let why = rule.why.or_else(|| stood_in.map(|r| r.why.clone()));
+        if why.is_none() {
+            let help = "say in a sentence why it matters; a rule that supersedes another takes that one's";
+            self.say(rule.id.span.clone(), format!("the rule {} has no \"why\"", rule.id.value), Some(help.to_owned()));
+        }
+        let operation = rule.operation.map(str::to_owned).or_else(|| stood_in.map(|r| r.operation.clone()));
+        let operation = operation.or_else(|| self.page(kind, &judges));
+        if operation.is_none() {
+            let help =
+                "it names the page: block, crank, rods-and-pistons, rings, heads, mock-up, assembly, hand-over, ...";
+            self.say(
+                rule.id.span.clone(),
+                format!("the rule {} has no \"operation\"", rule.id.value),
+                Some(help.to_owned()),
+            );
+        }
+        let otherwise = rule.otherwise.unwrap_or_else(|| match &rule.when {
+            Some(when) => format!("not for this build: {}", clip(&when.value, 300)).replace(['{', '}'], ""),
+            None => "not for this build".to_owned(),
+        });
+        let title = rule.title.or_else(|| stood_in.map(|r| r.title.clone())).unwrap_or_else(|| spoken(&rule.id.value));
+        let clear = kind == RuleKind::Finding;
+        let made = Rule {
+            id: rule.id.value,
+            kind,
+            title,
+            operation: operation.unwrap_or_default(),
+            why: why.unwrap_or_default(),
+            basis: rule.basis.unwrap_or(self.basis),
+            source: rule.source.unwrap_or_else(|| self.source.clone()),
+            hold_basis: None,
+            hold_source: None,
+            judges,
+            needs,
+            takes,
+            reasons: vec![otherwise, NOT_READ.to_owned(), NO_NUMBER.to_owned(), NO_ORDER.to_owned()],
+            texts,
+            supersedes: rule.supersedes.into_iter().map(|s| s.value).collect(),
+            service,
+            step: None,
+        };
+        (made, RuleCode { parts, clear })
+    }
+
+    /// Each rule that is superseded exists; the first is what the table's leaves unsaid.
+    fn superseded(&mut self, table: &str, names: &[Text]) -> Option<&'t Rule> {
+        let mut first = None;
+        for name in names {
+            let all =
+                self.known.packs.iter().flat_map(|m| m.rules.iter().map(move |r| (format!("{}/{}", m.id, r.id), r)));
+            let all: Vec<(String, &Rule)> = all.collect();
+            if let Some((_, rule)) = all.iter().find(|(id, _)| *id == name.value) {
+                first = first.or(Some(*rule));
+                continue;
+            }
+            let shown = clip(&name.value, 60);
+            let tail = |id: &str| id.rsplit('/').next().map(str::to_owned).unwrap_or_default();
+            let near = nearest(&name.value, all.iter().map(|(id, _)| id.as_str())).map(str::to_owned);
+            let near =
+                near.or_else(|| all.iter().find(|(id, _)| tail(id) == tail(&name.value)).map(|(id, _)| id.clone()));
+            let help = match near {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None if name.value.split('/').next() == Some(table) => "a table cannot supersede itself".to_owned(),
+                None => {
+                    "write it as pack/rule; `thou pack list` names them all, and a pack that it is in must be loaded \
+                         before the table"
+                        .to_owned()
+                }
+            };
+            self.say(name.span.clone(), format!("no rule is called \"{shown}\""), Some(help));
+        }
+        first
+    }
+
+    /// The facts that a rule judges, each once, in the order of its windows.
+    fn judges(&mut self, rule: &draft::Rule, stood_in: Option<&Rule>) -> Vec<String> {
+        let Body::Windows(windows) = &rule.body else { return Vec::new() };
+        let mut judges: Vec<String> = Vec::new();
+        for window in windows {
+            let id = match &window.judges {
+                Some(text) => {
+                    let id = text.value.trim().trim_matches(['{', '}']).to_owned();
+                    self.quantity(text, &id);
+                    id
+                }
+                None => match stood_in.map(|r| r.judges.as_slice()) {
+                    Some([one]) => one.clone(),
+                    Some([_, _, ..]) => {
+                        let help = "the rule that it supersedes judges several";
+                        self.say(
+                            first_byte(&window.span),
+                            "this window does not say which fact it \"judges\"",
+                            Some(help.to_owned()),
+                        );
+                        continue;
+                    }
+                    _ => {
+                        self.say(first_byte(&window.span), "this window does not say which fact it \"judges\"", None);
+                        continue;
+                    }
+                },
+            };
+            if !judges.contains(&id) {
+                judges.push(id);
+            }
+        }
+        judges
+    }
+
+    /// A fact that is a number.
+    fn quantity(&mut self, text: &Text, id: &str) {
+        let Some(fact) = self.asked.fact(id) else {
+            let help = match self.asked.near(id) {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None => "`thou facts` lists them".to_owned(),
+            };
+            self.say(text.span.clone(), format!("there is no fact \"{}\"", clip(id, 60)), Some(help));
+            return;
+        };
+        if Kind::by_id(&fact.kind).is_none() {
+            let what = if fact.kind == "choice" { "a word" } else { "yes or no" };
+            self.say(
+                text.span.clone(),
+                format!("{id} is {what}: only a number has a window"),
+                Some("make it a \"finding\"".to_owned()),
+            );
+        }
+    }
+
+    fn window(
+        &mut self,
+        window: &draft::Window,
+        when: Option<&Parsed<'_>>,
+        judges: &[String],
+        uses: &mut Uses,
+        text: usize,
+    ) -> Option<Part> {
+        let id = match &window.judges {
+            Some(text) => text.value.trim().trim_matches(['{', '}']).to_owned(),
+            None => judges.first()?.clone(),
+        };
+        let fact = self.asked.fact(&id)?;
+        let kind = Kind::by_id(&fact.kind)?;
+        let mut over = Over::default();
+        let before = uses.facts.clone();
+        let mut conditions = Vec::new();
+        conditions.extend(when.and_then(|w| self.condition(w, uses, &mut over)));
+        if let Some(own) = &window.when
+            && let Some(parsed) = self.parse(own)
+        {
+            conditions.extend(self.condition(&parsed, uses, &mut over));
+        }
+        let mut own = Own::new();
+        let [never_below, low, aim, high, never_above] = window.limits.each_ref();
+        let mut limit = |text: &Option<Text>, own: &Own| self.limit(text.as_ref()?, &id, kind, own, uses, &mut over);
+        let low_limit = limit(low, &own);
+        own.extend(low.as_ref().map(|_| (Side::Low, Measure::of(kind))));
+        let high_limit = limit(high, &own);
+        own.extend(high.as_ref().map(|_| (Side::High, Measure::of(kind))));
+        let limits = [limit(never_below, &own), low_limit, limit(aim, &own), high_limit, limit(never_above, &own)];
+        self.in_order(&window.limits, &limits);
+        self.judged_by_itself(judges, uses, &before);
+        if let Some(axis) = over.axis.as_ref().filter(|axis| **axis != fact.axis) {
+            let used = over.facts.iter().next().map(|f| self.asked.id(*f).to_owned()).unwrap_or_default();
+            let (message, help) = if fact.axis == "one" {
+                (
+                    format!("{used} has a value a {axis}, and {id} is one for the engine"),
+                    Some(format!("take one figure of it, {{{used}.min}} or {{{used}.max}}")),
+                )
+            } else {
+                (
+                    format!("{used} has a value a {axis}, and {id} one a {}", fact.axis),
+                    Some(format!("take one figure of it, {{{used}.min}} or {{{used}.max}}")),
+                )
+            };
+            self.say(over.place.clone(), message, help);
+        }
+        let fact = judges.iter().position(|j| *j == id).and_then(|i| u32::try_from(i).ok())?;
+        let gives = Gives::Window { fact, limits, below: window.below, above: window.above, reuse: window.reuse };
+        let text = u32::try_from(text).ok()?;
+        Some(Part { when: conditions, over: over.facts.into_iter().collect(), text, gives })
+    }
+
+    /// What is judged is never given to the rule.
+    fn judged_by_itself(&mut self, judges: &[String], uses: &Uses, before: &BTreeMap<u32, (bool, Range<usize>)>) {
+        let new: Vec<(u32, Range<usize>)> =
+            uses.facts.iter().filter(|(f, _)| !before.contains_key(f)).map(|(f, (_, at))| (*f, at.clone())).collect();
+        for (fact, at) in new {
+            let id = self.asked.id(fact).to_owned();
+            if judges.contains(&id) {
+                let message = format!("{id} is what this rule judges: its window must not move with the reading");
+                self.say(
+                    at,
+                    message,
+                    Some("make it of other facts: the drawing's size, the use, the material".to_owned()),
+                );
+            }
+        }
+    }
+
+    /// Limits that are the same in every build rise from never-below to never-above.
+    fn in_order(&mut self, texts: &[Option<Text>; 5], limits: &[Option<Num>; 5]) {
+        const NAMES: [&str; 5] = ["never-below", "low", "aim", "high", "never-above"];
+        let mut under: Option<(&str, f64, String)> = None;
+        let all = NAMES.into_iter().zip(texts).zip(limits);
+        for ((name, text), limit) in all {
+            let (Some(text), Some(value)) = (text, limit.as_ref().and_then(Num::constant)) else { continue };
+            if let Some((lower, floor, words)) = &under
+                && floor - value > 1e-9 * floor.abs().max(value.abs())
+            {
+                let message = format!("\"{name}\" is {}, under \"{lower}\", which is {words}", clip(&text.value, 40));
+                self.say(
+                    text.span.clone(),
+                    message,
+                    Some("they rise: never-below, low, aim, high, never-above".to_owned()),
+                );
+                return;
+            }
+            under = Some((name, value, clip(&text.value, 40)));
+        }
+    }
+
+    fn limit(
+        &mut self,
+        text: &Text,
+        fact: &str,
+        kind: Kind,
+        own: &Own,
+        uses: &mut Uses,
+        over: &mut Over,
+    ) -> Option<Num> {
+        let parsed = self.parse(text)?;
+        self.checked(&parsed, uses, over, |checker, expr| {
+            checker.own.clone_from(own);
+            checker.limit(expr, fact, kind)
+        })
+    }
+
+    fn condition(&mut self, parsed: &Parsed<'_>, uses: &mut Uses, over: &mut Over) -> Option<crate::tree::Bool> {
+        self.checked(parsed, uses, over, |checker, expr| checker.bool(expr))
+    }
+
+    fn checked<T>(
+        &mut self,
+        parsed: &Parsed<'_>,
+        uses: &mut Uses,
+        over: &mut Over,
+        check: impl FnOnce(&mut Checker<'_, 't>, &IdedExpr) -> Result<T, Slip>,
+    ) -> Option<T> {
+        let mut checker = Checker::new(&mut self.asked, &parsed.scan, &parsed.source);
+        checker.found.axis = over.axis.clone().map(|axis| (axis, 0..0));
+        let result = check(&mut checker, &parsed.expr);
+        let found = std::mem::take(&mut checker.found);
+        match result {
+            Ok(checked) => {
+                for (fact, (by_has, at)) in found.facts {
+                    let entry = uses.facts.entry(fact).or_insert_with(|| (by_has, parsed.text.place(&at)));
+                    entry.0 |= by_has;
+                    if self.asked.axis(fact) != "one" {
+                        if over.axis.is_none() {
+                            over.axis = Some(self.asked.axis(fact).to_owned());
+                            over.place = parsed.text.place(&at);
+                        }
+                        over.facts.insert(fact);
+                    }
+                }
+                Some(checked)
+            }
+            Err(slip) => {
+                self.slip(parsed.text, slip);
+                None
+            }
+        }
+    }
+
+    fn parse<'x>(&mut self, text: &'x Text) -> Option<Parsed<'x>> {
+        let scan = match scan::scan(&text.value) {
+            Ok(scan) => scan,
+            Err(slip) => {
+                self.slip(text, slip);
+                return None;
+            }
+        };
+        match Parser::new().error_recovery_limit(1).parse_with_source_info(&scan.cel) {
+            Ok((expr, source)) => Some(Parsed { text, scan, expr, source }),
+            Err(errors) => {
+                let column = errors.errors.iter().map(|e| e.pos.1).filter(|c| *c > 0).min().unwrap_or(1);
+                let at = usize::try_from(column - 1).unwrap_or(0);
+                self.slip(text, no_cel(text, &scan, at));
+                None
+            }
+        }
+    }
+
+    fn needs(&self, uses: &Uses, judges: &[String]) -> (Vec<String>, Vec<String>) {
+        let ids = |by_has: bool| {
+            let facts = uses.facts.iter().filter(|(_, (has, _))| *has == by_has);
+            facts.map(|(f, _)| self.asked.id(*f).to_owned()).filter(|id| !judges.contains(id)).collect()
+        };
+        (ids(false), ids(true))
+    }
+
+    /// The page where other rules on the same fact are.
+    fn page(&self, kind: RuleKind, judges: &[String]) -> Option<String> {
+        match kind {
+            RuleKind::Finding => Some("combination".to_owned()),
+            RuleKind::Service | RuleKind::Step => Some("hand-over".to_owned()),
+            RuleKind::Window => {
+                let rules = self.known.packs.iter().flat_map(|m| &m.rules);
+                let same = rules.filter(|r| r.judges.iter().any(|j| judges.contains(j)));
+                same.map(|r| r.operation.clone()).next()
+            }
+        }
+    }
+
+    fn window_text(&mut self, window: &draft::Window, stood_in: Option<&Rule>, judges: bool) -> Said {
+        if let Some(words) = &window.words {
+            self.template(words, judges, false);
+        }
+        for remedy in [&window.too_low, &window.too_high].into_iter().flatten() {
+            self.remedy(remedy, judges);
+        }
+        // the other's remedies where there is no doubt what they are for, but none that print an argument of its answers
+        let other = stood_in.filter(|r| r.judges.len() == 1).and_then(|r| r.texts.first());
+        let own = |remedy: &&thou_contract::Remedy| !remedy.words.contains("{arg:");
+        let low = window.too_low.as_ref().map(|d| d.remedy.clone());
+        let high = window.too_high.as_ref().map(|d| d.remedy.clone());
+        let words = window.words.as_ref().map_or_else(|| "this shop's window".to_owned(), |w| w.value.clone());
+        Said {
+            low: low.or_else(|| other.and_then(|t| t.low.as_ref()).filter(own).cloned()),
+            high: high.or_else(|| other.and_then(|t| t.high.as_ref()).filter(own).cloned()),
+            basis: window.basis,
+            hold_basis: window.hold_basis,
+            ..said(words, Some(window.whose.clone().unwrap_or_else(|| self.title.clone())))
+        }
+    }
+
+    fn finding_text(&mut self, finding: &draft::Finding) -> Said {
+        self.template(&finding.words, false, false);
+        if let Some(remedy) = &finding.remedy {
+            self.remedy(remedy, false);
+        }
+        for fact in &finding.points_at {
+            if self.asked.fact(&fact.value).is_none() {
+                let near = self.asked.near(&fact.value).map(|n| format!("did you mean \"{n}\"?"));
+                self.say(fact.span.clone(), format!("there is no fact \"{}\"", clip(&fact.value, 60)), near);
+            }
+        }
+        Said {
+            low: finding.remedy.as_ref().map(|d| d.remedy.clone()),
+            points_at: finding.points_at.iter().map(|t| t.value.clone()).collect(),
+            ..said(finding.words.value.clone(), Some(self.title.clone()))
+        }
+    }
+
+    fn remedy(&mut self, remedy: &Do, judges: bool) {
+        self.template(&remedy.words, judges, remedy.solve.is_some());
+        if let Some(solve) = &remedy.solve {
+            self.quantity(solve, &solve.value.clone());
+        }
+    }
+
+    /// Every `{...}` of a text is something that is filled in.
+    fn template(&mut self, text: &Text, judges: bool, solves: bool) {
+        let mut from = 0;
+        while let Some(open) = text.value.get(from..).and_then(|rest| rest.find('{')).map(|at| from + at) {
+            let rest = text.value.get(open..).unwrap_or("");
+            let Some(length) = rest.find('}') else {
+                self.say(text.place(&(open..open + 1)), "this { is never closed", None);
+                return;
+            };
+            let inside = rest.get(1..length).unwrap_or("");
+            let place = text.place(&(open..open + length + 1));
+            match inside.strip_prefix("fact:") {
+                Some(id) if self.asked.fact(id).is_some() => {}
+                Some(id) => {
+                    let near = self.asked.near(id).map(|n| format!("did you mean {{fact:{n}}}?"));
+                    self.say(place, format!("there is no fact \"{}\"", clip(id, 60)), near);
+                }
+                None if inside == "place" || judges && ["low", "aim", "high", "miss"].contains(&inside) => {}
+                None if inside == "solve" && solves => {}
+                None => {
+                    let mut help = "there are {place} and {fact:bore.nominal}".to_owned();
+                    if judges {
+                        help.push_str(", of a window {low}, {aim}, {high} and {miss}");
+                    }
+                    if self.asked.fact(inside).is_some() {
+                        help = format!("did you mean {{fact:{inside}}}?");
+                    }
+                    self.say(place, format!("nothing fills in {{{}}}", clip(inside, 40)), Some(help));
+                }
+            }
+            from = open + length + 1;
+        }
+    }
+
+    fn lives(&mut self, draft: &draft::Service, uses: &mut Uses, over: &mut Over) -> Option<Gives> {
+        let kind = match draft.meter {
+            "passes" => "passes",
+            "miles" => "distance",
+            "hours" => "time",
+            "months" => "span",
+            _ => "count",
+        };
+        let kind = Kind::by_id(kind)?;
+        let what = format!("a life in {}", draft.meter);
+        let [low, nominal, high] = draft
+            .lives
+            .each_ref()
+            .map(|l| l.as_ref().and_then(|l| self.limit(l, &what, kind, &Own::new(), uses, over)));
+        let lives = [low?, nominal?, high?];
+        let constants: Vec<f64> = lives.iter().filter_map(Num::constant).collect();
+        if constants.len() == 3 && !constants.is_sorted() {
+            let span = first_byte(&draft.span);
+            self.say(span, "these lives do not rise: low, nominal, high", None);
+        }
+        let meter = match self.meters.iter().position(|m| m == draft.meter) {
+            Some(at) => at,
+            None => {
+                self.meters.push(draft.meter.to_owned());
+                self.meters.len() - 1
+            }
+        };
+        Some(Gives::Service { meter: u32::try_from(meter).ok()?, lives })
+    }
+
+    /// What is done; what the table leaves out is that of the service that it stands in for.
+    fn service(&mut self, draft: &draft::Service, stood_in: Option<&Rule>, id: &Text) -> Service {
+        let other = stood_in.and_then(|r| r.service.as_ref());
+        let fields =
+            [("part", draft.part.is_some()), ("action", draft.action.is_some()), ("opens", draft.opens.is_some())];
+        if other.is_none() {
+            for (name, _) in fields.into_iter().filter(|(_, there)| !there) {
+                let message = format!("the service {} has no \"{name}\"", id.value);
+                self.say(first_byte(&draft.span), message, None);
+            }
+        }
+        let word = |own: Option<&str>, of: fn(&Service) -> &String, plain: &str| {
+            own.map(str::to_owned).or_else(|| other.map(|o| of(o).clone())).unwrap_or_else(|| plain.to_owned())
+        };
+        Service {
+            part: word(draft.part.as_deref(), |s| &s.part, "?"),
+            action: word(draft.action, |s| &s.action, "inspect"),
+            since: word(draft.since, |s| &s.since, "last-done"),
+            opens: word(draft.opens, |s| &s.opens, "nothing"),
+            resets: Vec::new(),
+            hours: draft.hours.or(other.map(|o| o.hours)).unwrap_or(0.0),
+            loses: word(draft.loses, |s| &s.loses, "money"),
+            triggers: if draft.triggers.is_empty() {
+                other.map(|o| o.triggers.clone()).unwrap_or_default()
+            } else {
+                draft.triggers.clone()
+            },
+            caution: draft.caution.clone().or_else(|| other.and_then(|o| o.caution.clone())),
+        }
+    }
+}
+
+fn first_byte(span: &Range<usize>) -> Range<usize> {
+    span.start..span.start + 1
+}
+
+fn said(words: String, whose: Option<String>) -> Said {
+    Said { words, whose, basis: None, hold_basis: None, low: None, high: None, args: Vec::new(), points_at: Vec::new() }
+}
+
+/// "Rod clearance" of `rod-clearance`.
+fn spoken(id: &str) -> String {
+    let words = id.replace('-', " ");
+    let mut chars = words.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+/// What to say where the grammar gave up.
+fn no_cel(text: &Text, scan: &Scan, at: usize) -> Slip {
+    let end = text.value.trim_end().len();
+    let word = scan.word(at.min(end.saturating_sub(1))).unwrap_or(at..at + 1);
+    let shown = clip(text.value.get(word.clone()).unwrap_or(""), 40);
+    if at >= end {
+        let message = format!("this ends too soon: something should follow {shown}");
+        return Slip { message, help: None, at: word };
+    }
+    let value = |c: char| c.is_alphanumeric() || "{\"'".contains(c);
+    let help = if shown.starts_with(value) {
+        "between two values stands a sign: + - * / < > == && ||"
+    } else {
+        "beside a sign stands a value: a {fact} or a number with its unit"
+    };
+    Slip { message: format!("{shown} cannot stand here"), help: Some(help.to_owned()), at: word }
+}

@@ -1,0 +1,99 @@
+//! A checked expression: every fact exists, every sum is of things that can be summed.
+//!
+//! A value may also be an error, as in CEL: a fact that is absent or not read, a division by zero. Errors pass through
+//! everything but `&&` and `||` (where the other side decides by itself) and the branch of `?:` that is not taken.
+
+/// Comes to a number, in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Num {
+    Const(f64),
+    Fact(u32),
+    /// The window's own low limit or its high one, worked out before the others.
+    Own(Side),
+    Neg(Box<Num>),
+    Abs(Box<Num>),
+    Of(Op, Box<Num>, Box<Num>),
+    If(Box<Bool>, Box<Num>, Box<Num>),
+}
+
+/// One of the two working limits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Side {
+    Low,
+    High,
+}
+
+/// What is made of two numbers. Min and max are CEL's neighbours: an error where they cannot be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Op {
+    Add,
+    Sub,
+    Mul,
+    Div,
+    Min,
+    Max,
+}
+
+/// How two numbers stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Cmp {
+    Less,
+    LessOrSame,
+    More,
+    MoreOrSame,
+    Same,
+    Other,
+}
+
+/// Comes to yes or no.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Bool {
+    Const(bool),
+    Flag(u32),
+    /// The sheet has it, at this place.
+    Has(u32),
+    Cmp(Cmp, Num, Num),
+    /// A choice is one of these words of the manifest's list.
+    Is(u32, Vec<u32>),
+    OneOf(Num, Vec<Num>),
+    Same(Box<Bool>, Box<Bool>),
+    Not(Box<Bool>),
+    And(Box<Bool>, Box<Bool>),
+    Or(Box<Bool>, Box<Bool>),
+    If(Box<Bool>, Box<Bool>, Box<Bool>),
+}
+
+impl Num {
+    /// What it comes to without any fact, if it has none.
+    pub(crate) fn constant(&self) -> Option<f64> {
+        match self {
+            Self::Const(value) => Some(*value),
+            Self::Neg(of) => of.constant().map(|v| -v),
+            Self::Abs(of) => of.constant().map(f64::abs),
+            Self::Of(op, a, b) => {
+                let (a, b) = (a.constant()?, b.constant()?);
+                Some(match op {
+                    Op::Add => a + b,
+                    Op::Sub => a - b,
+                    Op::Mul => a * b,
+                    Op::Div => a / b,
+                    Op::Min => a.min(b),
+                    Op::Max => a.max(b),
+                })
+            }
+            Self::Fact(_) | Self::Own(_) | Self::If(..) => None,
+        }
+    }
+}
+
+impl Bool {
+    /// Whether it can never be an error.
+    pub(crate) fn is_certain(&self) -> bool {
+        match self {
+            Self::Const(_) | Self::Has(_) => true,
+            Self::Not(of) => of.is_certain(),
+            Self::And(a, b) | Self::Or(a, b) => a.is_certain() && b.is_certain(),
+            _ => false,
+        }
+    }
+}
