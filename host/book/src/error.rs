@@ -92,6 +92,10 @@ impl BookError {
             Some(ErrorCode::DiskFull) => Self::NotWritten { path, why: "the disk is full".to_owned() },
             Some(ErrorCode::ReadOnly) => Self::NotWritten { path, why: "the file may only be read".to_owned() },
             Some(ErrorCode::PermissionDenied) => Self::NotWritten { path, why: "no right to write there".to_owned() },
+            Some(ErrorCode::CannotOpen) => Self::Other {
+                path,
+                why: "it cannot be opened: no such folder, or a folder itself, or no right to it".to_owned(),
+            },
             Some(ErrorCode::SystemIoFailure) => {
                 Self::NotWritten { path, why: format!("the disk did not take it ({why})") }
             }

@@ -197,6 +197,18 @@ fn a_book_from_a_newer_program_another_file_and_no_file_are_told_apart_and_left_
     assert!(matches!(Book::create(&text), Err(BookError::Exists(_))));
     assert_eq!(std::fs::read_to_string(&text).unwrap(), SHEET.repeat(10));
     assert!(matches!(Book::open(&folder.path().join("none")), Err(BookError::Missing(_))));
+    // begun by a program that was killed before it wrote anything
+    let begun = folder.path().join("begun");
+    std::fs::write(&begun, "").unwrap();
+    assert!(matches!(Book::open(&begun), Err(BookError::Missing(_))));
+    Book::open_or_create(&begun).unwrap();
+    assert_eq!(
+        Book::open(folder.path()).unwrap_err().to_string(),
+        format!(
+            "{}: it cannot be opened: no such folder, or a folder itself, or no right to it",
+            folder.path().display()
+        )
+    );
 }
 
 #[test]
