@@ -149,7 +149,12 @@ impl Writer<'_> {
                         Err(error) => return Ok(Some(error.into())),
                     };
                     let run = meter::counted(&entry.what).ok().and_then(|c| c.get(name.as_str()).copied());
-                    let have = self.state_before(entry)?.shows(name) + run.unwrap_or(0.0);
+                    let state = self.state_before(entry)?;
+                    if !meter_was_reset && let Some(before) = self.before_freshening(entry, name, &state, shown)? {
+                        let (meter, reading) = (name.clone(), amount.0.clone());
+                        return Ok(Some(Refusal::MeterOfBefore { meter, reading, before }));
+                    }
+                    let have = state.shows(name) + run.unwrap_or(0.0);
                     // half a millionth for what a unit's factor rounds
                     if !meter_was_reset && shown < have * (1.0 - 5e-7) {
                         let have = crate::append::shown(name, have);
@@ -172,6 +177,28 @@ impl Writer<'_> {
             },
             _ => Ok(None),
         }
+    }
+
+    /// What a meter read before the engine was freshened, where this is its first reading since and no less: it may have
+    /// run on, and would then be counted twice.
+    fn before_freshening(
+        &self,
+        entry: &Entry,
+        name: &str,
+        state: &meter::Counter,
+        shown: f64,
+    ) -> rusqlite::Result<Option<String>> {
+        let first = state.meters.get(name).is_some_and(|m| m.freshened > 0.0 && m.read_at <= m.freshened);
+        if !first {
+            return Ok(None);
+        }
+        let entries = derive::effective(self.db, &entry.engine, Some(entry.day))?;
+        let freshened = entries.iter().rposition(|(_, e)| matches!(e.what, What::Freshened)).unwrap_or(0);
+        let before = entries.iter().take(freshened).rev().find_map(|(_, e)| match &e.what {
+            What::Ran { meter, .. } => meter.get(name).cloned(),
+            _ => None,
+        });
+        Ok(before.filter(|before| meter::reading(name, before).is_ok_and(|si| shown >= si)).map(|before| before.0))
     }
 
     /// How the meters stand before this entry.

@@ -144,6 +144,20 @@ pub enum Refusal {
         /// What the book has, for the reader.
         have: String,
     },
+    /// The first reading of a meter after a freshening, and no less than the last before it.
+    #[error(
+        "the meter {meter} reads {reading}, and before the freshening it read {before}; a freshened engine is counted from \
+         nothing. If the meter was put back to nothing then, say --meter-was-reset; if it runs on, log what the engine \
+         ran since instead"
+    )]
+    MeterOfBefore {
+        /// The meter.
+        meter: String,
+        /// What it reads, as it was written.
+        reading: String,
+        /// What it read then, as it was written.
+        before: String,
+    },
     /// The part is in another engine, or in this one already.
     #[error("{serial} is in {engine}, since {since}: log it as removed there first")]
     Fitted {

@@ -157,6 +157,12 @@ fn a_meter_is_counted_up_to_and_does_not_go_down() {
     book.append(&[entry("0417", MAY(8), "\"what\":\"freshened\""), passes("0417", MAY(9), 1)]).unwrap();
     let meters = book.history("0417").unwrap().meters;
     assert_eq!((meters["passes"].total, meters["passes"].since_freshened), (17.0, 1.0));
+    // a meter that runs on over a freshening would be counted twice
+    assert_eq!(
+        refused(book.append(&[reads(10, "8")])).to_string(),
+        "the meter passes reads 8, and before the freshening it read 6; a freshened engine is counted from nothing. If \
+         the meter was put back to nothing then, say --meter-was-reset; if it runs on, log what the engine ran since instead"
+    );
     // a freshened engine's meters are read from nothing
     book.append(&[reads(10, "4")]).unwrap();
     let meters = book.history("0417").unwrap().meters;
