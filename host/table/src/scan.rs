@@ -46,6 +46,11 @@ pub(crate) struct Scan {
 }
 
 impl Scan {
+    /// How many words, numbers and signs there are.
+    pub(crate) fn len(&self) -> usize {
+        self.words.len()
+    }
+
     /// The word at a byte, or the last one before it.
     pub(crate) fn word(&self, at: usize) -> Option<Range<usize>> {
         self.words.iter().rev().find(|w| w.start <= at).cloned()

@@ -136,3 +136,27 @@ fn a_table_is_told_from_a_component() {
     assert!(!is_table(b"[1]"));
     assert!(!is_table(b""));
 }
+
+#[test]
+fn a_table_is_bounded_in_what_there_is_to_translate() {
+    let rules = |count: usize| {
+        let rule = |i: usize| {
+            format!(
+                "{{\"id\": \"r-{i}\", \"why\": \"w\", \"operation\": \"block\", \
+                 \"window\": {{\"judges\": \"piston-to-wall\", \"low\": \"1 thou{}\"}}}}",
+                " + 1 thou".repeat(199)
+            )
+        };
+        let all: Vec<String> = (0..count).map(rule).collect();
+        let text = format!("{{\"table\": \"t\", \"title\": \"T\", \"rules\": [{}]}}", all.join(","));
+        translate("t.json", &text, &Known { facts: &facts(), packs: &[] }).map_err(|f| f.to_string())
+    };
+    // 399 words a rule
+    assert!(rules(100).is_ok());
+    let told = rules(101).unwrap_err();
+    assert!(told.contains("this table has more than 40000 words, numbers and signs to translate"), "{told}");
+    // what comes after is not even looked at
+    let start = std::time::Instant::now();
+    assert_eq!(rules(400).unwrap_err().lines().count(), 2);
+    assert!(start.elapsed() < std::time::Duration::from_secs(30), "{:?}", start.elapsed());
+}

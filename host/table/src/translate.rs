@@ -18,6 +18,9 @@ use thou_contract::{Basis, CONTRACT, Kind, Manifest, Rule, RuleKind, Service, Te
 
 /// Most windows, findings and services of a whole table.
 const MOST_PARTS: usize = 1_000;
+/// Most words, numbers and signs that are translated in all, a rule's condition once for each of its windows: what bounds
+/// the time that a table takes to load. The starter has 6,000.
+const MOST_WORDS: usize = 40_000;
 /// What a rule says where nothing of its own fits.
 const NOT_READ: &str = "what it works from is not in the sheet, or not read yet here";
 const NO_NUMBER: &str = "its numbers come to nothing here: a division by zero, or beyond all bounds";
@@ -43,6 +46,7 @@ pub(crate) fn translate(draft: Draft, known: &Known<'_>, faults: &mut Vec<Fault>
         source: draft.source.unwrap_or_else(|| draft.title.clone()),
         meters: Vec::new(),
         parts: 0,
+        words: 0,
     };
     let mut seen: BTreeMap<String, Range<usize>> = BTreeMap::new();
     let (mut rules, mut codes) = (Vec::new(), Vec::new());
@@ -85,6 +89,7 @@ struct Translator<'t> {
     source: String,
     meters: Vec<String>,
     parts: usize,
+    words: usize,
 }
 
 /// What a rule's expressions use, all together.
@@ -436,6 +441,16 @@ impl<'t> Translator<'t> {
         over: &mut Over,
         check: impl FnOnce(&mut Checker<'_, 't>, &IdedExpr) -> Result<T, Slip>,
     ) -> Option<T> {
+        let before = self.words;
+        self.words += parsed.scan.len();
+        if self.words > MOST_WORDS {
+            if before <= MOST_WORDS {
+                let message = format!("this table has more than {MOST_WORDS} words, numbers and signs to translate");
+                let help = "make two tables of it; a rule's condition counts once for each of its windows";
+                self.say(parsed.text.span.clone(), message, Some(help.to_owned()));
+            }
+            return None;
+        }
         let mut checker = Checker::new(&mut self.asked, &parsed.scan, &parsed.source);
         checker.found.axis = over.axis.clone().map(|axis| (axis, 0..0));
         let result = check(&mut checker, &parsed.expr);
@@ -463,6 +478,9 @@ impl<'t> Translator<'t> {
     }
 
     fn parse<'x>(&mut self, text: &'x Text) -> Option<Parsed<'x>> {
+        if self.words > MOST_WORDS {
+            return None;
+        }
         let scan = match scan::scan(&text.value) {
             Ok(scan) => scan,
             Err(slip) => {
