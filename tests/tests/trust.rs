@@ -230,6 +230,40 @@ fn one_pack_is_locked_anew_and_the_others_stay_as_they_were() {
     assert_eq!(run.exit, 2);
 }
 
+/// A house table is a pack: its own text is what is locked, also where it stands in for a rule of a pack before it.
+#[test]
+fn a_house_table_is_locked_by_its_text() {
+    let shop = Shop::new();
+    let text = |low: &str| {
+        format!(
+            r#"{{
+  // a shop's own numbers
+  "table": "house", "title": "Nine Mile's numbers",
+  "rules": [{{
+    "id": "wall", "supersedes": ["ours/piston-to-wall"], "window": {{ "low": "{low}" }}
+  }}]
+}}
+"#
+        )
+    };
+    shop.write("house.json", text("4.5 thou").as_bytes());
+    shop.write("packs", b"ours.wasm\ntheirs.wasm\nhouse.json\n");
+    shop.lock();
+    let digest = sha256(text("4.5 thou").as_bytes());
+    assert!(shop.text("packs.lock").contains(&format!("\"file\": \"house.json\",\n      \"pack\": \"house\",")));
+    assert!(shop.text("packs.lock").contains(&digest));
+    assert_eq!(shop.checked().1, Vec::<String>::new());
+    // one number changed is another table
+    shop.write("house.json", text("4.0 thou").as_bytes());
+    let (exit, faults, _) = shop.checked();
+    let fault = format!(
+        "pack house.json: it is not the file that packs.lock has\n  locked  sha256 {digest}\n  found   sha256 {}\n",
+        sha256(text("4.0 thou").as_bytes())
+    );
+    assert_eq!((exit, faults.len()), (3, 1));
+    assert!(faults[0].starts_with(&fault), "{}", faults[0]);
+}
+
 #[test]
 fn what_is_no_pack_is_not_locked() {
     let shop = Shop::new();

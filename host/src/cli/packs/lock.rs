@@ -102,14 +102,22 @@ enum Keys {
     This(String),
 }
 
-/// The lock as it would be written now; `only` names what is looked at anew, all of it where nothing is named.
+/// The lock as it would be written now; `only` names what is looked at anew, all of it where nothing is named. Packs are
+/// loaded in the order of the list, as for a page: a table can stand in for the rules of those before it.
 fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Keys) -> (Locked, Vec<PackFault>) {
     let mut new = Locked::empty(folder);
-    let mut faults = Vec::new();
-    for name in names.iter().collect::<BTreeSet<_>>() {
+    let (mut loaded, mut faults) = (packs::builtin(), Vec::new());
+    for (at, name) in names.iter().enumerate() {
+        if names.iter().take(at).any(|n| n == name) {
+            continue;
+        }
+        let path = folder.join(name);
+        let found = packs::read_file(&path)
+            .and_then(|bytes| Ok((packs::load_bytes_beside(&path, bytes.clone(), &loaded)?, bytes)));
         let before = old.listed(name);
         if !only.is_empty() && !only.contains(name) {
             new.entries.extend(before.cloned());
+            loaded.extend(found.ok().map(|(pack, _)| pack));
             continue;
         }
         let key = match keys {
@@ -117,25 +125,19 @@ fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Ke
             Keys::None => None,
             Keys::AsBefore => before.and_then(|e| e.key.clone()),
         };
-        match entry(folder, name, key) {
+        let entry = found.and_then(|(pack, bytes)| {
+            let entry = Entry { key, ..Entry::of(name, &pack, &bytes) };
+            let (id, origin) = (pack.manifest.id.clone(), pack.origin.clone());
+            loaded.push(pack);
+            entry.hold(&path, &bytes).map_err(|fault| PackFault { pack: id, origin, fault }).map(|()| entry)
+        });
+        match entry {
             Ok(entry) => new.entries.push(entry),
             Err(fault) => faults.push(fault),
         }
     }
+    new.entries.sort_by(|a, b| a.file.cmp(&b.file));
     (new, faults)
-}
-
-fn entry(folder: &Path, name: &str, key: Option<String>) -> Result<Entry, PackFault> {
-    let path = folder.join(name);
-    let bytes = packs::read_file(&path)?;
-    let pack = packs::load_bytes(&path, bytes.clone())?;
-    let entry = Entry { key, ..Entry::of(name, &pack, &bytes) };
-    entry.hold(&path, &bytes).map_err(|fault| PackFault {
-        pack: pack.manifest.id.clone(),
-        origin: pack.origin.clone(),
-        fault,
-    })?;
-    Ok(entry)
 }
 
 /// What became of each pack, by its file.
