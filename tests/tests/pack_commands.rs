@@ -123,6 +123,70 @@ fn the_fixtures_of_every_built_in_pack_hold_in_the_sandbox() {
     }
 }
 
+/// The example pack in C and in Rust as it is kept; CI builds it in every language and asks the same.
+#[test]
+fn the_fixtures_of_the_example_hold_in_another_language() {
+    for language in ["c", "rust"] {
+        let pack = file(&format!("tests/compat/rules-1.0/ring-gaps-{language}.wasm"));
+        let run =
+            thou(&["pack", "test", file("rulepacks/examples").to_str().unwrap(), "--pack", pack.to_str().unwrap()]);
+        assert_eq!((run.exit, run.err.as_str()), (0, ""), "{language}");
+        assert_eq!(run.out, "ring-gaps 0.1.0: 16 fixtures of 2 rules hold in the sandbox\n", "{language}");
+    }
+}
+
+#[test]
+fn a_new_pack_in_another_language_is_the_example_under_its_own_name() {
+    let shop = Shop::new();
+    for (language, source, sources) in
+        [("javascript", "nine-mile.js", 4), ("python", "nine_mile.py", 2), ("c", "nine_mile.c", 5)]
+    {
+        let folder = format!("SHOP/{language}");
+        let run = shop.thou(&["pack", "new", "nine-mile", "--in", language, "--dir", &folder]);
+        assert_eq!((run.exit, run.err.as_str()), (0, ""));
+        let read = |name: &str| std::fs::read_to_string(shop.path(&format!("{language}/{name}"))).unwrap();
+        let manifest: Value = serde_json::from_str(&read("manifest.json")).unwrap();
+        valid("schemas/pack.schema.json", &manifest);
+        assert_eq!(manifest["id"], "nine-mile");
+        let own = file(&format!(
+            "rulepacks/examples/{language}/{}",
+            source.replace("nine-mile", "ring-gaps").replace("nine_mile", "ring_gaps")
+        ));
+        let own = std::fs::read_to_string(own).unwrap();
+        assert_eq!(read(source), own.replace("ring-gaps", "nine-mile").replace("ring_gaps", "nine_mile"));
+        assert!(read("check.sh").contains("pack test . --pack nine-mile.wasm"));
+        let of_language = std::fs::read_dir(file(&format!("rulepacks/examples/{language}"))).unwrap().count() - 1;
+        assert_eq!(of_language, sources, "{language}");
+        for name in ["README.md", "rules-1.0.wit", "schemas/fixture.schema.json", "fixtures/top-gap/go-card.json"] {
+            assert!(!read(name).is_empty(), "{language} {name}");
+        }
+        assert!(!read("README.md").contains("NAME") && !read("check.sh").contains("NAME"), "{language}");
+        let fixture: Value = serde_json::from_str(&read("fixtures/top-gap/go-card.json")).unwrap();
+        assert_eq!(fixture["$schema"], "../../schemas/fixture.schema.json");
+        valid("schemas/fixture.schema.json", &fixture);
+    }
+}
+
+#[test]
+fn a_new_table_is_judged_with_at_once_and_has_its_schema_beside_it() {
+    let shop = Shop::new();
+    let run = shop.thou(&["pack", "new", "nine-mile", "--table", "--dir", "SHOP/t"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    let text = std::fs::read_to_string(shop.path("t/nine-mile.json")).unwrap();
+    assert!(text.contains("\n{\n  \"$schema\": \"schemas/table.schema.json\",\n  \"table\": \"nine-mile\""), "{text}");
+    assert!(shop.path("t/schemas/table.schema.json").is_file());
+    let run = shop.thou(&["pack", "inspect", "SHOP/t/nine-mile.json", "--sheet", "sample-builds/bracket.json"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    assert!(
+        run.out.starts_with("nine-mile 1   common practice, to be edited   (SHOP/t/nine-mile.json)\n"),
+        "{}",
+        run.out
+    );
+    let run = shop.thou(&["pack", "build", "SHOP/t/nine-mile.json", "--out", "SHOP/nine-mile.wasm"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--table", "--in", "c", "--dir", "SHOP/u"]).exit, 2);
+}
+
 const GOOD: &str =
     r#"{ "facts": { "bore.nominal": "4.155 in" }, "reading": { "piston-to-wall": ["3.16 thou", "4.71 thou"] } }"#;
 
@@ -377,7 +441,7 @@ fn every_fixture_is_of_its_schema() {
         serde_json::from_str(&std::fs::read_to_string(file("schemas/fixture.schema.json")).unwrap()).unwrap();
     let validator = jsonschema::draft202012::new(&schema).unwrap();
     let mut count = 0;
-    for pack in ["clearances", "usage-class", "freshen", "starter"] {
+    for pack in ["clearances", "usage-class", "freshen", "starter", "examples"] {
         for rule in std::fs::read_dir(file(&format!("rulepacks/{pack}/fixtures"))).unwrap().flatten() {
             for fixture in std::fs::read_dir(rule.path()).unwrap().flatten() {
                 if fixture.path().extension().is_some_and(|e| e == "json") {

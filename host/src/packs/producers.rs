@@ -7,32 +7,40 @@ use wasmparser::{BinaryReader, Parser, Payload, ProducersSectionReader};
 
 pub(crate) const SECTION: &str = "producers";
 
-/// Tools that carry a whole language with them, and which: their interpreter's own language is not the pack's.
-const CARRIERS: [(&str, &str); 3] =
-    [("componentize-py", "Python"), ("componentize-js", "JavaScript"), ("componentizejs", "JavaScript")];
+/// Tools that say for which language they are, and not in the field for it.
+const TOOLS: [(&str, &str); 3] =
+    [("componentizejs", "JavaScript"), ("wit-bindgen-c", "C"), ("wit-bindgen-rust", "Rust")];
+/// What the exports of componentize-py's interpreter start with; its sections do not name the language.
+const PYTHON: &str = "componentize-py#";
 
 /// The languages that a component's sections name, at every depth; an interpreter's own does not count.
 pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
-    let (mut languages, mut carried) = (BTreeSet::new(), BTreeSet::new());
+    let (mut named, mut told) = (BTreeSet::new(), BTreeSet::new());
     for payload in Parser::new(0).parse_all(bytes).filter_map(Result::ok) {
-        let Payload::CustomSection(section) = payload else { continue };
-        if section.name() != SECTION {
-            continue;
-        }
-        let Ok(fields) = ProducersSectionReader::new(BinaryReader::new(section.data(), section.data_offset())) else {
-            continue;
-        };
-        for field in fields.into_iter().filter_map(Result::ok) {
-            for value in field.values.into_iter().filter_map(Result::ok) {
-                let tool = value.name.to_lowercase();
-                carried.extend(CARRIERS.iter().filter(|(t, _)| *t == tool).map(|(_, language)| (*language).to_owned()));
-                if field.name == "language" {
-                    languages.insert(super::clean::clip(value.name, 30));
+        match payload {
+            Payload::CustomSection(section) if section.name() == SECTION => {
+                let reader = BinaryReader::new(section.data(), section.data_offset());
+                let fields = ProducersSectionReader::new(reader).into_iter().flatten().filter_map(Result::ok);
+                for field in fields {
+                    for value in field.values.into_iter().filter_map(Result::ok) {
+                        let tool = value.name.to_lowercase();
+                        told.extend(TOOLS.iter().filter(|(t, _)| *t == tool).map(|(_, l)| (*l).to_owned()));
+                        if field.name == "language" {
+                            named.insert(super::clean::clip(value.name, 30));
+                        }
+                    }
                 }
             }
+            Payload::ExportSection(section) => {
+                if section.into_iter().filter_map(Result::ok).any(|e| e.name.starts_with(PYTHON)) {
+                    told.insert("Python".to_owned());
+                }
+            }
+            _ => {}
         }
     }
-    if carried.is_empty() { languages } else { carried }
+    // an interpreter's own languages are not the pack's
+    if told.is_empty() { named } else { told }
 }
 
 /// A section that names these languages, and no tool and no version.
@@ -65,11 +73,16 @@ mod tests {
     fn an_interpreter_is_not_the_language_of_the_pack() {
         let (mut language, mut tool) = (ProducersField::new(), ProducersField::new());
         language.value("C11", "");
-        tool.value("componentize-py", "0.17");
+        tool.value("ComponentizeJS", "0.23.0");
         let mut section = ProducersSection::new();
         section.field("language", &language).field("processed-by", &tool);
         let mut whole = Module::new();
         whole.section(&section);
+        assert_eq!(languages(&whole.finish()), BTreeSet::from(["JavaScript".to_owned()]));
+        let mut exports = wasm_encoder::ExportSection::new();
+        exports.export("componentize-py#Dispatch", wasm_encoder::ExportKind::Func, 0);
+        let mut whole = Module::new();
+        whole.section(&exports);
         assert_eq!(languages(&whole.finish()), BTreeSet::from(["Python".to_owned()]));
     }
 }

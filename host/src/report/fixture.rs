@@ -41,7 +41,11 @@ fn lines(manifest: &Manifest, fixture: &Fixture, answer: &Answer, used: bool) ->
     }
     let bench = Bench { sheet: &sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
     let page = check::lines(&bench, &verdict) + &services(&bench, &verdict);
-    if page.is_empty() { "(says nothing)\n".to_owned() } else { page }
+    match verdict.items.first() {
+        // on a whole page its title stands among the goes
+        Some(item) if page.is_empty() && item.state == State::Go => format!("{} is a go\n", item.rule),
+        _ => page,
+    }
 }
 
 fn services(bench: &Bench<'_>, verdict: &Verdict) -> String {

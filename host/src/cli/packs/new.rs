@@ -1,6 +1,7 @@
 //! Starting a pack: a folder that builds and passes its fixtures before a line is written in it.
 
 mod kit;
+mod other;
 mod rust;
 
 use super::{Exit, Io, folded};
@@ -10,24 +11,40 @@ use std::path::{Path, PathBuf};
 pub(in crate::cli) struct New {
     /// The pack's name, in lower-case letters, figures and dashes: our-shop
     name: String,
+    /// The language to write it in
+    #[arg(long = "in", value_name = "LANGUAGE", value_enum, default_value_t = Language::Rust)]
+    language: Language,
     /// Where to make its folder; the pack's own name if not given
     #[arg(long, value_name = "FOLDER")]
     dir: Option<PathBuf>,
     /// A house table and no code: common practice, to be edited
-    #[arg(long)]
+    #[arg(long, conflicts_with = "language")]
     table: bool,
+}
+
+/// What a pack can be started in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Language {
+    /// With the kit: the smallest, and tested without the sandbox too
+    Rust,
+    /// With componentize-js from npm
+    Javascript,
+    /// With componentize-py from PyPI
+    Python,
+    /// With Zig's compiler from PyPI
+    C,
 }
 
 /// A file of a new pack: where in its folder, what is in it, whether it is run.
 struct File {
     path: String,
-    text: String,
+    bytes: Vec<u8>,
     runs: bool,
 }
 
 impl File {
-    fn new(path: impl Into<String>, text: impl Into<String>) -> Self {
-        Self { path: path.into(), text: text.into(), runs: false }
+    fn new(path: impl Into<String>, bytes: impl Into<Vec<u8>>) -> Self {
+        Self { path: path.into(), bytes: bytes.into(), runs: false }
     }
 }
 
@@ -38,10 +55,13 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
         return Exit::INVALID;
     }
     let folder = args.dir.clone().unwrap_or_else(|| PathBuf::from(name));
-    let file = folder.join(format!("{name}.json"));
-    let files = match args.table {
-        true => vec![File::new(format!("{name}.json"), thou_table::starter(name))],
-        false => rust::files(name),
+    let table = folder.join(format!("{name}.json"));
+    let files = match args.language {
+        _ if args.table => table_files(name),
+        Language::Rust => rust::files(name),
+        Language::Javascript => other::files(&other::JAVASCRIPT, name),
+        Language::Python => other::files(&other::PYTHON, name),
+        Language::C => other::files(&other::C, name),
     };
     // nothing is written before it is known that nothing is written over
     if let Some(there) = files.iter().map(|f| folder.join(&f.path)).find(|p| p.exists()) {
@@ -57,20 +77,39 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
             return Exit::INVALID;
         }
     }
-    if args.table {
-        io.say(&format!(
+    let folder = folder.display();
+    io.say(&match args.language {
+        _ if args.table => format!(
             "{0}: a house table with the numbers of common practice, to be edited\n  thou check SHEET.json --pack {0}\n  \
              thou pack build {0}\n",
-            file.display()
-        ));
-        return Exit::FINE;
-    }
-    io.say(&format!(
-        "{0}: a rule pack in Rust with one rule, in {0}/src/lib.rs\n  thou pack build {0}\n  thou pack test {0}\n  \
-         thou check SHEET.json --pack {name}.wasm\n",
-        folder.display()
-    ));
+            table.display()
+        ),
+        Language::Rust => format!(
+            "{folder}: a rule pack in Rust with one rule, in {folder}/src/lib.rs\n  thou pack build {folder}\n  \
+             thou pack test {folder}\n  thou check SHEET.json --pack {name}.wasm\n"
+        ),
+        Language::Javascript | Language::Python | Language::C => format!(
+            "{folder}: a rule pack with two rules; {folder}/README.md has its commands\n  sh {folder}/check.sh\n  \
+             thou check SHEET.json --pack {folder}/{name}.wasm\n"
+        ),
+    });
     Exit::FINE
+}
+
+/// A house table, with its schema for the editor.
+fn table_files(name: &str) -> Vec<File> {
+    let schema = "{\n  \"$schema\": \"schemas/table.schema.json\",\n";
+    let readme = format!(
+        "# {name}\n\nA house table for `thou`: the numbers of common practice, to be edited into the shop's own. `thou \
+         facts` lists what a\nlimit can be made of.\n\n    thou pack build {name}.json                    # says what is \
+         wrong, or writes {name}.wasm to share\n    thou check SHEET.json --pack {name}.json       # judges a build with \
+         it\n    thou pack inspect {name}.json                  # shows whose every number is\n\nFixtures in \
+         `fixtures/<rule>/`, as `schemas/fixture.schema.json` has them, hold it to what it must come to:\n`thou pack test \
+         {name}.json`. It asks for some of every rule.\n"
+    );
+    let schemas = kit::TABLE_SCHEMAS.iter().map(|(path, text)| File::new(format!("schemas/{path}"), *text));
+    let table = thou_table::starter(name).replacen("{\n", schema, 1);
+    [File::new(format!("{name}.json"), table), File::new("README.md", readme)].into_iter().chain(schemas).collect()
 }
 
 /// Names that a pack cannot have: those of the house's own packs, and of the crates that it is built beside.
@@ -96,7 +135,7 @@ fn write(folder: &Path, file: &File) -> std::io::Result<()> {
     if let Some(parent) = path.parent() {
         std::fs::create_dir_all(parent)?;
     }
-    std::fs::write(&path, &file.text)?;
+    std::fs::write(&path, &file.bytes)?;
     if file.runs { make_runnable(&path) } else { Ok(()) }
 }
 

@@ -40,6 +40,9 @@ pub(super) const SCHEMAS: Texts = texts!["schemas":
     "rules-1.0.wit",
 ];
 
+/// The schemas of what is in a table's folder.
+pub(super) const TABLE_SCHEMAS: Texts = texts!["schemas": "fixture.schema.json", "table.schema.json"];
+
 /// The licences that the kit is under.
 pub(super) const LICENCES: Texts = texts!["": "LICENSE-APACHE", "LICENSE-MIT"];
 
@@ -65,6 +68,50 @@ pub(super) const STARTER: Texts = texts!["rulepacks/starter":
     "fixtures/end-play/look-wide.json",
     "fixtures/end-play/look-wide.txt",
 ];
+
+/// The examples in other languages, which are called ring-gaps: what all share, and then each.
+pub(super) const SHARED: Texts = texts!["rulepacks/examples":
+    "manifest.json",
+    "fixtures/plain-iron/does-not-apply-street.json",
+    "fixtures/plain-iron/does-not-apply-street.txt",
+    "fixtures/plain-iron/go-steel.json",
+    "fixtures/plain-iron/go-steel.txt",
+    "fixtures/plain-iron/look-blower.json",
+    "fixtures/plain-iron/look-blower.txt",
+    "fixtures/plain-iron/look-nitrous.json",
+    "fixtures/plain-iron/look-nitrous.txt",
+    "fixtures/plain-iron/note-all-out.json",
+    "fixtures/plain-iron/note-all-out.txt",
+    "fixtures/top-gap/cannot-say-small-bore.json",
+    "fixtures/top-gap/cannot-say-small-bore.txt",
+    "fixtures/top-gap/go-bracket-closing.json",
+    "fixtures/top-gap/go-bracket-closing.txt",
+    "fixtures/top-gap/go-card.json",
+    "fixtures/top-gap/go-card.txt",
+    "fixtures/top-gap/go-street-steel.json",
+    "fixtures/top-gap/go-street-steel.txt",
+    "fixtures/top-gap/look-bracket-closing-under.json",
+    "fixtures/top-gap/look-bracket-closing-under.txt",
+    "fixtures/top-gap/look-street-steel-under.json",
+    "fixtures/top-gap/look-street-steel-under.txt",
+    "fixtures/top-gap/no-go-bracket-closing-under-never.json",
+    "fixtures/top-gap/no-go-bracket-closing-under-never.txt",
+    "fixtures/top-gap/no-go-card-under-never.json",
+    "fixtures/top-gap/no-go-card-under-never.txt",
+    "fixtures/top-gap/note-bracket-closing-over.json",
+    "fixtures/top-gap/note-bracket-closing-over.txt",
+    "fixtures/top-gap/note-card-over.json",
+    "fixtures/top-gap/note-card-over.txt",
+    "fixtures/top-gap/note-street-steel-over.json",
+    "fixtures/top-gap/note-street-steel-over.txt",
+];
+pub(super) const JAVASCRIPT: Texts =
+    texts!["rulepacks/examples/javascript": "build.mjs", "package-lock.json", "package.json", "ring-gaps.js"];
+pub(super) const PYTHON: Texts = texts!["rulepacks/examples/python": "requirements.txt", "ring_gaps.py"];
+pub(super) const C: Texts =
+    texts!["rulepacks/examples/c": "requirements.txt", "ring_gaps.c", "rule_pack.c", "rule_pack.h"];
+/// What tells the linker of the contract's types.
+pub(super) const C_TYPES: &[u8] = include_bytes!("../../../../../rulepacks/examples/c/rule_pack_component_type.o");
 
 #[cfg(test)]
 mod tests {
@@ -100,5 +147,18 @@ mod tests {
         kit.extend(["contract/Cargo.toml".to_owned(), "sdk/Cargo.toml".to_owned()]);
         assert_eq!(named(KIT), kit);
         assert_eq!(named(STARTER), there("rulepacks/starter", &["src", "tests", "fixtures"]));
+        let mut shared = there("rulepacks/examples", &["fixtures"]);
+        shared.insert("manifest.json".to_owned());
+        assert_eq!(named(SHARED), shared);
+        let examples = there("rulepacks", &["examples/javascript", "examples/python", "examples/c"]);
+        let all = [("javascript", JAVASCRIPT), ("python", PYTHON), ("c", C)];
+        let mut taken: BTreeSet<String> = all
+            .iter()
+            .flat_map(|(language, texts)| named(texts).into_iter().map(move |p| format!("examples/{language}/{p}")))
+            .collect();
+        taken.insert("examples/c/rule_pack_component_type.o".to_owned());
+        // a new pack has a README of its own
+        taken.extend(all.iter().map(|(language, _)| format!("examples/{language}/README.md")));
+        assert_eq!(taken, examples);
     }
 }
