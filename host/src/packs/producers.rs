@@ -10,8 +10,8 @@ pub(crate) const SECTION: &str = "producers";
 /// Tools that say for which language they are, and not in the field for it.
 const TOOLS: [(&str, &str); 3] =
     [("componentizejs", "JavaScript"), ("wit-bindgen-c", "C"), ("wit-bindgen-rust", "Rust")];
-/// What the exports of componentize-py's interpreter start with; its sections do not name the language.
-const PYTHON: &str = "componentize-py#";
+/// What componentize-py's interpreter exports; its sections do not name the language.
+const PYTHON: &str = "PyInit_componentize_py_runtime";
 
 /// The languages that a component's sections name, at every depth; an interpreter's own does not count.
 pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
@@ -32,7 +32,7 @@ pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
                 }
             }
             Payload::ExportSection(section) => {
-                if section.into_iter().filter_map(Result::ok).any(|e| e.name.starts_with(PYTHON)) {
+                if section.into_iter().filter_map(Result::ok).any(|e| e.name == PYTHON) {
                     told.insert("Python".to_owned());
                 }
             }
@@ -80,7 +80,7 @@ mod tests {
         whole.section(&section);
         assert_eq!(languages(&whole.finish()), BTreeSet::from(["JavaScript".to_owned()]));
         let mut exports = wasm_encoder::ExportSection::new();
-        exports.export("componentize-py#Dispatch", wasm_encoder::ExportKind::Func, 0);
+        exports.export(PYTHON, wasm_encoder::ExportKind::Func, 0);
         let mut whole = Module::new();
         whole.section(&exports);
         assert_eq!(languages(&whole.finish()), BTreeSet::from(["Python".to_owned()]));
