@@ -53,7 +53,7 @@ pub(crate) struct Rule {
 
 pub(crate) enum Body {
     Windows(Vec<Window>),
-    Finding(Finding),
+    Finding(Box<Finding>),
     Service(Box<Service>),
 }
 
@@ -235,7 +235,7 @@ fn rule<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Rule> {
             let all: Vec<Window> = list.iter().filter_map(|v| window(r, v)).collect();
             (!all.is_empty()).then_some(Body::Windows(all))
         }
-        ["finding"] => fields.get("finding").and_then(|v| finding(r, v)).map(Body::Finding),
+        ["finding"] => fields.get("finding").and_then(|v| finding(r, v)).map(|f| Body::Finding(Box::new(f))),
         ["service"] => fields.get("service").and_then(|v| service(r, v)).map(|s| Body::Service(Box::new(s))),
         _ => {
             let message = "a rule has one of \"window\", \"windows\", \"finding\" and \"service\"";

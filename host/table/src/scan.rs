@@ -309,7 +309,7 @@ fn unit(text: &str) -> Option<&'static str> {
         let ends_in_letter = name.chars().next_back().is_some_and(char::is_alphanumeric);
         // `4 in [4, 6]` asks whether, and is no length
         let asks = *name == "in" && tail.trim_start().starts_with('[');
-        !asks && !(ends_in_letter && tail.starts_with(|c: char| in_name(c) || c == '²' || c == '³'))
+        !(asks || ends_in_letter && tail.starts_with(|c: char| in_name(c) || c == '²' || c == '³'))
     };
     KINDS
         .iter()
@@ -333,7 +333,7 @@ mod tests {
         assert_eq!(scan.cel.len(), text.len());
         assert_eq!(scan.cel, "n_____________ < n_____ ? n_______ : n_______ / (n___)");
         let items: Vec<&Item> = scan.items.values().map(|(_, item)| item).collect();
-        assert_eq!(items[3], &Item::Number(40.0, Some("lb-ft")));
+        assert_eq!(items.get(3), Some(&&Item::Number(40.0, Some("lb-ft"))));
     }
 
     #[test]
