@@ -60,7 +60,8 @@ pub struct Asked<'a> {
     pub pack: Range,
     /// What the part takes with it.
     pub takes: Takes,
-    /// Used by the sheet alone, before the log's first entry, where the log has nothing later to count from.
+    /// Used by the sheet alone, before the log's first entry or brought into the last freshen, where the log has nothing
+    /// later to count from.
     pub by_sheet: f64,
     /// The day that the sheet counts months from.
     pub day_by_sheet: Option<Date>,
@@ -105,6 +106,8 @@ pub struct Reckoned {
     pub why: Vec<String>,
     /// The number of the part that it counts for.
     pub serial: Option<String>,
+    /// The entry that its count starts from; none where that is the build.
+    pub since: Option<String>,
 }
 
 /// From where a service counts.
@@ -126,11 +129,16 @@ impl Engine<'_> {
             let (used, serial) = self.months(asked);
             out.used = used;
             out.serial = serial;
+            out.since = self.done(asked).and_then(|n| self.log.entries.get(n)).map(|e| e.id.clone());
             return out;
         }
         let from = self.from(asked);
         out.used = Some(from.used);
         out.serial.clone_from(&from.serial);
+        let first = from.spans.last().map_or(0, |[first, _]| *first);
+        // a part counts from the entry that put it in, all else from after the one that was done
+        let entry = if from.serial.is_some() { Some(first) } else { first.checked_sub(1) };
+        out.since = entry.and_then(|n| self.log.entries.get(n)).map(|e| e.id.clone());
         out.why.extend(from.words.clone());
         out.why.extend(self.counted_words(asked, &from.counted));
         if asked.renews {
@@ -167,19 +175,17 @@ impl Engine<'_> {
         let end = self.log.steps.len();
         let hurts = self.wears(asked);
         let done = self.done(asked);
-        let start = done.map_or(0, |n| n + 1).max(self.log.freshened());
+        let fresh = self.log.freshened();
+        let start = done.map_or(0, |n| n + 1).max(fresh);
         let since = |start: usize| {
             let counted = self.log.counted(asked.meter, start, end, self.intent, hurts);
-            let used = counted.counts + if start == 0 { asked.by_sheet } else { 0.0 };
+            let used = counted.counts + if start == fresh { asked.by_sheet } else { 0.0 };
             From { used, spans: vec![[start, end]], counted, serial: None, words: None }
         };
         let in_now = in_now(self.fittings, asked.part);
-        if !asked.renews {
-            let newest = in_now.iter().map(|f| f.index + 1).max().unwrap_or(0);
-            return since(start.max(newest));
-        }
-        // the same work may be logged as done after the new part was: only a later day's is another part
-        let replaced = |f: &Fitting| done.is_some_and(|n| n > f.index && self.day(n) > Some(f.day));
+        // a part that nobody has looked at since it went in is looked at by what it ran in all; the same work may be logged
+        // as done after the new part was, so a renewal is another part only on a later day
+        let replaced = |f: &Fitting| done.is_some_and(|n| n > f.index && (!asked.renews || self.day(n) > Some(f.day)));
         let mut lives: Vec<From> = in_now.iter().filter(|f| !replaced(f)).map(|f| self.life(asked, f, hurts)).collect();
         // the places that nobody logged a part for have been in since then
         if lives.is_empty() || in_now.iter().all(|f| f.place.is_some()) {
@@ -255,10 +261,10 @@ impl Engine<'_> {
         let tenth = |v: f64| format!("{v:.1}");
         if (c.counts - c.run).abs() >= 0.5 * self.whole(asked.meter) {
             let mut parts = Vec::new();
-            if c.adder > 0.0 && (c.adder_counts - c.adder).abs() > 0.05 {
+            if (c.adder_counts - c.adder).abs() >= 0.5 {
                 parts.push(format!("{} with the adder on as {}", c.adder, tenth(c.adder_counts)));
             }
-            if c.harder > 0.0 {
+            if c.harder_counts - c.harder >= 0.5 {
                 parts.push(format!("{} harder than the pass described as {}", c.harder, tenth(c.harder_counts)));
             }
             if c.others >= self.whole(asked.meter) * 0.5 {
@@ -271,30 +277,7 @@ impl Engine<'_> {
             let because = if parts.is_empty() { String::new() } else { format!(": {}", parts.join("; ")) };
             out.push(format!("{} run count as {}{because}", number(c.run), number(c.counts)));
         }
-        let mut left_out = Vec::new();
-        if c.pulls_left_out > 0.0 {
-            left_out.push(format!("{} pulls", c.pulls_left_out));
-        }
-        if c.road_left_out > 0.0 {
-            left_out.push(format!("{} {} of road", self.number("miles", c.road_left_out), self.road()));
-        }
-        if c.passes_left_out > 0.0 {
-            left_out.push(format!("{} passes", c.passes_left_out));
-        }
-        if !left_out.is_empty() {
-            out.push(format!("not counted, the sheet's duty does not say enough: {}", left_out.join(", ")));
-        }
-        if c.adder_unknown > 0.0 {
-            out.push(format!(
-                "{} with the adder on count as plain ones: the sheet has no adder-power",
-                c.adder_unknown
-            ));
-        }
         out
-    }
-
-    fn road(&self) -> &'static str {
-        if self.system == System::Metric { "km" } else { "miles" }
     }
 
     /// One of a meter's own measure.

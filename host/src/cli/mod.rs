@@ -8,6 +8,7 @@ mod log;
 mod packs;
 mod pages;
 mod plan;
+mod plan_book;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;

@@ -1,18 +1,23 @@
 //! `thou plan`: the plan as a page, as a card, before one event, for programs, as rows, as a calendar.
 
+use super::plan_book::{self, FromBook};
 use super::{Exit, Format, Io, Page, Units, With, pages};
 use crate::packs::{self, Pack};
 use crate::plan;
 use crate::report::{self, Bench};
 use crate::sheet::{Sheet, clean, nearest};
+use crate::verdict::Verdict;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 #[derive(Debug, Args)]
 pub(super) struct Plan {
-    /// The build sheet
-    sheet: PathBuf,
+    /// The build sheet, or the name of an engine in the shop's book
+    #[arg(value_name = "SHEET|ENGINE", required_unless_present = "all")]
+    sheet: Option<PathBuf>,
+    #[command(flatten)]
+    from: FromBook,
     #[command(flatten)]
     with: With,
     /// The units to print in
@@ -41,33 +46,46 @@ enum PlanFormat {
     Ics,
 }
 
+/// Name and version of each pack.
+type Names = [(String, String)];
+
 pub(super) fn plan(args: &Plan, io: &mut Io<'_>) -> Exit {
     if args.format != PlanFormat::Text && (args.card || args.next.is_some()) {
         let which = if args.card { "--card" } else { "--next" };
         io.complain(&format!("{which} is a page for people: leave --format out"));
         return Exit::INVALID;
     }
-    let page = Page { sheet: args.sheet.clone(), with: args.with.clone(), units: args.units, format: Format::Text };
+    let Some(sheet) = args.sheet.as_deref().filter(|_| !args.from.all) else {
+        return plan_book::all(&args.from, &args.with, args.units, io);
+    };
     let mut wrong = None;
-    let exit = pages::page_with(&page, io, known_parts, |bench, verdict, names, io| {
-        let plan = plan::plan(bench.sheet, verdict, io.today);
+    let mut write = |bench: &Bench<'_>, verdict: &Verdict, plan: &plan::Plan, names: &Names, io: &mut Io<'_>| {
         let exit = if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK };
         match (args.format, &args.next) {
-            (PlanFormat::Json, _) => pages::json(&report::json::plan(bench, verdict, &plan, names), io),
-            (PlanFormat::Ics, _) => io.say(&report::ics::text(bench, &plan)),
-            (PlanFormat::Csv, _) => match report::plan_csv::text(bench, &plan) {
+            (PlanFormat::Json, _) => pages::json(&report::json::plan(bench, verdict, plan, names), io),
+            (PlanFormat::Ics, _) => io.say(&report::ics::text(bench, plan)),
+            (PlanFormat::Csv, _) => match report::plan_csv::text(bench, plan) {
                 Ok(text) => io.say(&text),
                 Err(error) => wrong = Some(format!("the rows cannot be written: {error}")),
             },
-            (PlanFormat::Text, _) if args.card => io.say(&report::card::text(bench, verdict, &plan)),
-            (PlanFormat::Text, Some(name)) => match event(bench, &plan, name) {
-                Ok(index) => io.say(&report::plan_next::text(bench, verdict, &plan, index, names)),
+            (PlanFormat::Text, _) if args.card => io.say(&report::card::text(bench, verdict, plan)),
+            (PlanFormat::Text, Some(name)) => match event(bench, plan, name) {
+                Ok(index) => io.say(&report::plan_next::text(bench, verdict, plan, index, names)),
                 Err(words) => wrong = Some(words),
             },
-            (PlanFormat::Text, None) => io.say(&report::plan::text(bench, verdict, &plan, names)),
+            (PlanFormat::Text, None) => io.say(&report::plan::text(bench, verdict, plan, names)),
         }
         exit
-    });
+    };
+    let exit = if args.from.asked(sheet) {
+        plan_book::plan(&sheet.to_string_lossy(), &args.from, &args.with, args.units, io, write)
+    } else {
+        let page = Page { sheet: sheet.to_owned(), with: args.with.clone(), units: args.units, format: Format::Text };
+        pages::page_with(&page, io, known_parts, |bench, verdict, names, io| {
+            let plan = plan::plan(bench.sheet, verdict, io.today);
+            write(bench, verdict, &plan, names, io)
+        })
+    };
     match wrong {
         Some(words) => {
             io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
@@ -102,7 +120,7 @@ fn event(bench: &Bench<'_>, plan: &plan::Plan, name: &str) -> Result<usize, Stri
 }
 
 /// Lead times, costs and spares go by the parts that the loaded packs' services name.
-fn known_parts(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
+pub(super) fn known_parts(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
     let rules = packs.iter().flat_map(|p| &p.manifest.rules);
     let known: BTreeSet<&str> = rules.filter_map(|r| r.service.as_ref()).map(|s| s.part.as_str()).collect();
     let lead = sheet.lead_times.iter().map(|(part, l)| ("lead-times", part.as_str(), l.pointer.as_str()));

@@ -2,6 +2,7 @@
 //! with what has to be ordered for them.
 
 mod calendar;
+pub mod ledger;
 mod orders;
 mod stops;
 mod waiting;
@@ -11,12 +12,14 @@ pub use orders::{Away, Chain, How, Order};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
 
+use crate::facts::Facts;
 use crate::sheet::Sheet;
 use crate::sheet::model::Serviced;
 use crate::verdict::{ServiceItem, Verdict};
 use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+pub use thou_life::item::Basis;
 
 /// How near a service is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,33 +34,6 @@ pub enum Due {
     Later,
     /// The sheet has no such meter, or no day to count from.
     Uncounted,
-}
-
-/// What a life rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub enum Basis {
-    /// The pack's own range.
-    #[default]
-    Pack,
-    /// The shop's own parts, that failed and that did not.
-    Learned,
-    /// How its readings go.
-    Condition,
-    /// Something happened that no count covers.
-    Event,
-}
-
-impl Basis {
-    /// The word in a file.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Pack => "pack",
-            Self::Learned => "learned",
-            Self::Condition => "condition",
-            Self::Event => "event",
-        }
-    }
 }
 
 /// One service on one meter.
@@ -112,6 +88,8 @@ pub struct Plan {
     pub chain: Option<Chain>,
     /// What is on the shelf, by part: the numbers, with what they have run; an empty text for one without a number.
     pub shelf: BTreeMap<String, Vec<String>>,
+    /// What the engine's log says beside the services; none without one.
+    pub told: Option<ledger::Told>,
 }
 
 /// The plan from a verdict's services and the sheet's meters. `today` stands in for a sheet that has no day.
@@ -120,6 +98,13 @@ pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
     let lines = verdict.services.iter().map(|s| line(sheet, s, as_of)).collect();
     laid_out(sheet, lines, as_of)
+}
+
+/// The plan of an engine whose log is in a book: the sheet has its meters by [`ledger::set`].
+#[must_use]
+pub fn plan_by_log(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
+    let (lines, told) = ledger::lines(sheet, facts, verdict, ledger);
+    Plan { told: Some(told), ..laid_out(sheet, lines, sheet.as_of) }
 }
 
 /// Lays lines out: their days, the stops, what has to be ordered.
@@ -138,7 +123,8 @@ fn laid_out(sheet: &Sheet, mut lines: Vec<Line>, as_of: Option<Date>) -> Plan {
     let orders = orders::orders(sheet, &lines, season.as_ref(), as_of);
     let chain = orders::chain(&lines, &stops, &orders, season.as_ref(), as_of);
     let shelf = orders::shelf(sheet);
-    Plan { as_of, lines, stops, shelf, events: season.map(|s| s.events).unwrap_or_default(), orders, chain }
+    let events = season.map(|s| s.events).unwrap_or_default();
+    Plan { as_of, lines, stops, shelf, events, orders, chain, told: None }
 }
 
 /// What it means to leave a line until after an event: the indices of one of the plan's lines and of one of its events.

@@ -1,7 +1,7 @@
 //! The report for programs, as `schemas/report.schema.json` has it: every value in SI beside the words for a person.
 
 use super::bench::Bench;
-use super::{plan as plan_page, plan_json, spec, words};
+use super::{plan as plan_page, plan_json, plan_log, spec, words};
 use crate::plan::Plan;
 use crate::sheet::model::Axis;
 use crate::verdict::{Item, Limits, Miss, OPERATIONS, Solved, State, Verdict, WindowItem};
@@ -84,10 +84,12 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
                 "dates": l.dates.map(|d| d.map(|d| d.to_string())), "when": plan_json::when(l),
                 "because": bench.plain(&s.words, &s.args, s.place),
                 "sooner-if": s.service.triggers, "caution": s.service.caution,
-                "basis": s.basis, "source": s.source,
+                "basis": s.basis, "source": s.source, "serial": l.serial, "life-rests-on": l.basis.word(), "why": l.why,
+                "by-the-pack": l.pack.map(|v| number(&s.meter, v)),
             })
         })
         .collect();
+    plan_log::json(plan, &mut out);
     out.insert("services".to_owned(), json!(services));
     let stops: Vec<Value> = plan
         .stops

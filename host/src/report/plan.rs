@@ -1,7 +1,7 @@
 //! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
 
 use super::bench::{Bench, wrap};
-use super::{plan_detail as detail, plan_orders, plan_stops, words};
+use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
 use crate::plan::{Due, Line, Plan, When};
 use crate::verdict::{ServiceItem, Verdict};
 use std::fmt::Write as _;
@@ -13,10 +13,12 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     let mut out = String::new();
     words::header(bench, "PLAN", &mut out);
     out.push_str(&meters(bench, plan));
+    log::counted(plan, &mut out);
     words::accepted(bench, verdict, &mut out);
     for fault in &verdict.faults {
         let _ = writeln!(out, "\n{fault}");
     }
+    log::findings(plan, &mut out);
     first(bench, plan, &mut out);
     dated(bench, plan, &mut out);
     plan_orders::events(plan, &mut out);
@@ -198,6 +200,7 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
                 number(s.high)
             );
             let _ = writeln!(out, "{}", row.trim_end());
+            log::why(bench, line, out);
         }
     }
     let events = if plan.events.is_empty() {

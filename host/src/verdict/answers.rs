@@ -57,18 +57,23 @@ pub struct Text {
     pub args: BTreeMap<String, Arg>,
 }
 
-pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
+/// Asks the packs for the rules of some kinds; a pack that has none of them is not run.
+pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], kinds: &[RuleKind]) -> Verdict {
     let uses: Uses = packs.iter().flat_map(|p| &p.manifest.uses).map(|u| (u.id.clone(), u.like.clone())).collect();
     let mut verdict = Verdict::default();
     let mut replaced = BTreeSet::new();
     for pack in packs {
-        let given = given(&pack.manifest, sheet, facts, &uses);
+        let asked = |rule: &Rule| kinds.contains(&rule.kind);
+        if !pack.manifest.rules.iter().any(asked) {
+            continue;
+        }
+        let given = given(&pack.manifest, sheet, facts, &uses, asked);
         verdict.taken.extend(given.defaults.iter().map(|(what, value, source)| Taken {
             what: what.clone(),
             value: value.clone(),
             source: source.clone(),
         }));
-        let ask = askable(&pack.manifest, &given, &mut verdict.items);
+        let ask = askable(&pack.manifest, &given, asked, &mut verdict.items);
         let places = |fact: &str| places(sheet, facts, fact);
         let before = (verdict.windows.len(), verdict.items.len());
         match pack.assess(&ask, &packs::Given { starts: &given.starts, values: &given.values, places: &places }) {
@@ -98,8 +103,8 @@ pub(super) fn of_one(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answ
 
 pub(super) fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<packs::Cost, packs::PackFault> {
     let uses = pack.manifest.uses.iter().map(|u| (u.id.clone(), u.like.clone())).collect();
-    let given = given(&pack.manifest, sheet, facts, &uses);
-    let ask = askable(&pack.manifest, &given, &mut Vec::new());
+    let given = given(&pack.manifest, sheet, facts, &uses, |_| true);
+    let ask = askable(&pack.manifest, &given, |_| true, &mut Vec::new());
     let places = |fact: &str| places(sheet, facts, fact);
     let given = packs::Given { starts: &given.starts, values: &given.values, places: &places };
     pack.assess_counted(&ask, &given, &packs::Limits::default()).map(|(_, cost)| cost)
@@ -127,9 +132,9 @@ fn say_whose(verdict: &mut Verdict, (windows, items): (usize, usize), title: &st
 const MOST_TITLE: usize = 40;
 
 /// The rules whose needs are there; the others are open, and say what would let them answer.
-fn askable(manifest: &Manifest, given: &Given, items: &mut Vec<Item>) -> Vec<u32> {
+fn askable(manifest: &Manifest, given: &Given, asked: impl Fn(&Rule) -> bool, items: &mut Vec<Item>) -> Vec<u32> {
     let mut ask = Vec::new();
-    for (index, rule) in (0u32..).zip(&manifest.rules) {
+    for (index, rule) in (0u32..).zip(&manifest.rules).filter(|(_, rule)| asked(rule)) {
         let wants: BTreeSet<String> =
             rule.needs.iter().filter_map(|n| given.missing.get(n)).flatten().cloned().collect();
         if wants.is_empty() {

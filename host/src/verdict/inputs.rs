@@ -4,8 +4,8 @@ use super::view::{View, wanted};
 use crate::facts::{Cell, Facts, Missing, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
-use std::collections::BTreeMap;
-use thou_contract::{FactUse, Kind, Manifest};
+use std::collections::{BTreeMap, BTreeSet};
+use thou_contract::{FactUse, Kind, Manifest, Rule};
 
 /// What one pack is given, and what the sheet could not give it.
 pub(super) struct Given {
@@ -20,9 +20,28 @@ pub(super) struct Given {
 /// The uses that packs declare, each with the use it is like.
 pub(super) type Uses = BTreeMap<String, String>;
 
-pub(super) fn given(manifest: &Manifest, sheet: &Sheet, facts: &Facts<'_>, uses: &Uses) -> Given {
+/// Where only some rules are asked, only what they need or take is worked out: the rest is absent, and nobody asks for it.
+pub(super) fn given(
+    manifest: &Manifest,
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    uses: &Uses,
+    asked: impl Fn(&Rule) -> bool,
+) -> Given {
+    let all = manifest.rules.iter().all(&asked);
+    let wanted: BTreeSet<&str> = manifest
+        .rules
+        .iter()
+        .filter(|r| asked(r))
+        .flat_map(|r| r.needs.iter().chain(&r.takes))
+        .map(String::as_str)
+        .collect();
     let mut given = Given { starts: vec![0], values: Vec::new(), missing: BTreeMap::new(), defaults: Vec::new() };
     for fact in &manifest.facts {
+        if !all && !wanted.contains(fact.id.as_str()) {
+            given.starts.push(u32::try_from(given.values.len()).unwrap_or(u32::MAX));
+            continue;
+        }
         match values(fact, sheet, facts, uses) {
             Ok(values) => given.values.extend(values),
             Err(missing) => match default(manifest, fact) {

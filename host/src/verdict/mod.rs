@@ -24,6 +24,7 @@ pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, Stat
 use jiff::civil::Date;
 pub(crate) use judge::counts;
 use thou_contract::Manifest;
+use thou_contract::RuleKind;
 
 /// A value that the sheet did not have and that was taken all the same.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -67,11 +68,14 @@ pub const OPERATIONS: [&str; 10] = [
     "hand-over",
 ];
 
+/// What a pack's rules can be.
+const EVERY_KIND: [RuleKind; 4] = [RuleKind::Window, RuleKind::Finding, RuleKind::Service, RuleKind::Step];
+
 /// Asks the packs and judges their answers. `today` decides whether an accepted deviation has ended; without it the
 /// sheet's own date does.
 #[must_use]
 pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Date>) -> Verdict {
-    let mut verdict = answers::ask(sheet, facts, packs);
+    let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
     let doubtful = [host_rules::contradictions(sheet, facts), host_rules::odd_ones_out(sheet, facts)].concat();
@@ -108,6 +112,13 @@ pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answe
 /// When its answer is lost.
 pub fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<Cost, PackFault> {
     answers::cost(sheet, facts, pack)
+}
+
+/// Asks the packs for services and steps alone, and judges nothing: for a list over many engines, where a verdict on each
+/// would take most of the time.
+#[must_use]
+pub fn services(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
+    answers::ask(sheet, facts, packs, &[RuleKind::Service, RuleKind::Step])
 }
 
 /// A reading that contradicts its parts, or stands alone, is no ground to cut metal on.

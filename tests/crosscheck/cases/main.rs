@@ -7,6 +7,7 @@
 mod args;
 mod films;
 mod gases;
+mod life;
 mod parts;
 mod solids;
 mod statistics;
@@ -47,6 +48,7 @@ fn evaluate(function: &str, args: &Args) -> Answer {
         "weibull" => statistics::weibull(what, args),
         "replacement" => statistics::replacement(what, args),
         "fatigue" => statistics::fatigue(what, args),
+        "life" => life::life(what, args),
         "units" => units::units(what, args),
         _ => panic!("no subject '{subject}'"),
     }

@@ -1,0 +1,211 @@
+//! `thou plan ENGINE`: the plan of an engine whose sheet and log are in the book, and `--all` for every engine in short.
+
+use super::plan::known_parts;
+use super::{Exit, Io, Units, With, load, pages};
+use crate::facts::{Catalogue, Facts};
+use crate::packs::clean::clean;
+use crate::plan::ledger::{self, Ledger};
+use crate::plan::{self, Plan};
+use crate::report::{self, Bench, Paint};
+use crate::sheet::Sheet;
+use crate::verdict::{self, Verdict};
+use clap::Args;
+use jiff::civil::Date;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use thou_book::Book;
+use thou_life::history::PartRun;
+
+/// Where a plan's engine comes from.
+#[derive(Debug, Clone, Args)]
+pub(super) struct FromBook {
+    /// The shop's book; else what THOU_BOOK names, else thou.book here
+    #[arg(long, value_name = "FILE")]
+    book: Option<PathBuf>,
+    /// The plan as of this day; else today
+    #[arg(long, value_name = "DAY")]
+    on: Option<Date>,
+    /// Every engine of the book, in short
+    #[arg(long)]
+    pub(super) all: bool,
+}
+
+impl FromBook {
+    /// Whether this names an engine of the book and not a sheet: a file is a sheet.
+    pub(super) fn asked(&self, sheet: &Path) -> bool {
+        !(sheet.exists() || sheet.extension().is_some_and(|e| e == "json"))
+    }
+
+    /// The book, and the folder that it is in.
+    fn open(&self, engine: Option<&str>) -> Result<(Book, PathBuf), String> {
+        let named = self.book.clone().or_else(|| std::env::var_os("THOU_BOOK").map(PathBuf::from));
+        let path = named.clone().unwrap_or_else(|| PathBuf::from("thou.book"));
+        if named.is_none() && !path.exists() {
+            let what = engine.map_or_else(|| "--all".to_owned(), |e| format!("\"{}\"", clean(e)));
+            return Err(format!(
+                "{what} is no file here, and there is no book: name a sheet, or the shop's book with --book FILE or in \
+                 THOU_BOOK"
+            ));
+        }
+        let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
+        Book::open(&path).map(|book| (book, folder)).map_err(|error| error.to_string())
+    }
+}
+
+fn wrong(words: &str, io: &mut Io<'_>) -> Exit {
+    io.complain(&textwrap::fill(words, textwrap::Options::new(80).subsequent_indent("  ")));
+    Exit::INVALID
+}
+
+/// Lives of the shop's parts, read once for each part.
+#[derive(Default)]
+struct Lives {
+    parts: BTreeMap<String, Vec<PartRun>>,
+    uses: BTreeMap<String, String>,
+}
+
+impl Lives {
+    fn of(book: &Book) -> Result<Self, String> {
+        let rows = book.engines().map_err(|e| e.to_string())?;
+        Ok(Self { parts: BTreeMap::new(), uses: rows.into_iter().map(|r| (r.name, r.usage)).collect() })
+    }
+
+    fn own(
+        &mut self,
+        book: &Book,
+        engine: &str,
+        verdict: &Verdict,
+        as_of: Option<Date>,
+    ) -> Result<ledger::OwnLives, String> {
+        let usage = self.uses.get(engine).cloned().unwrap_or_default();
+        let mut own = ledger::OwnLives::new();
+        for service in verdict.services.iter().filter(|s| ledger::renews(s)) {
+            let part = &service.service.part;
+            if !self.parts.contains_key(part) {
+                let lives = book.lives(part).map_err(|e| e.to_string())?;
+                self.parts.insert(part.clone(), lives);
+            }
+            let runs = self.parts.get(part).map_or(&[][..], Vec::as_slice);
+            own.extend(ledger::own_lives(runs, &usage, &self.uses, as_of));
+        }
+        Ok(own)
+    }
+}
+
+/// The sheet of an engine as the book has it. Readings in files beside the sheet are not in the book: where the files are
+/// not beside the book either, those readings are left out, for a plan asks for none of them.
+fn sheet(book: &Book, engine: &str, folder: &Path) -> Result<Sheet, String> {
+    let row = book.sheet(engine).map_err(|error| error.to_string())?;
+    let name = format!("{engine} (revision {})", row.revision);
+    let failed = match Sheet::parse(&name, &row.text, folder) {
+        Ok(sheet) => return Ok(sheet),
+        Err(faults) => faults,
+    };
+    let mut value: Value = serde_json::from_str(&row.text).unwrap_or(Value::Null);
+    without_files(&mut value, folder);
+    Sheet::parse(&name, &value.to_string(), folder).map_err(|_| failed.render(false))
+}
+
+/// Takes out what stands in a file that is not in this folder.
+fn without_files(value: &mut Value, folder: &Path) {
+    let gone = |v: &Value| {
+        let file = v.get("csv").or_else(|| v.get("profile")).and_then(Value::as_str);
+        file.is_some_and(|f| !folder.join(f).is_file())
+    };
+    match value {
+        Value::Object(map) => {
+            map.retain(|_, v| !gone(v));
+            map.values_mut().for_each(|v| without_files(v, folder));
+        }
+        Value::Array(list) => {
+            list.retain(|v| !gone(v));
+            list.iter_mut().for_each(|v| without_files(v, folder));
+        }
+        _ => {}
+    }
+}
+
+/// Makes the plan of an engine in the book and hands it over to the writer.
+pub(super) fn plan(
+    engine: &str,
+    from: &FromBook,
+    with: &With,
+    units: Units,
+    io: &mut Io<'_>,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[(String, String)], &mut Io<'_>) -> Exit,
+) -> Exit {
+    let (book, folder) = match from.open(Some(engine)) {
+        Ok(opened) => opened,
+        Err(words) => return wrong(&words, io),
+    };
+    let made = || -> Result<_, String> {
+        let history = book.history(engine).map_err(|error| error.to_string())?;
+        Ok((history, sheet(&book, engine, &folder)?, Lives::of(&book)?))
+    };
+    let (history, mut sheet, mut lives) = match made() {
+        Ok(made) => made,
+        Err(words) => return wrong(&words, io),
+    };
+    let (packs, faults) = load::packs(with, Some(&folder.join("book")));
+    let known = pages::known_use(&sheet, &packs, io).and_then(|()| known_parts(&sheet, &packs, io));
+    if let Err(exit) = known {
+        return exit;
+    }
+    ledger::set(&mut sheet, &history, from.on.or(io.today));
+    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
+    verdict.faults.splice(0..0, faults);
+    let own = match lives.own(&book, engine, &verdict, sheet.as_of) {
+        Ok(own) => own,
+        Err(words) => return wrong(&words, io),
+    };
+    let system = units.system();
+    let plan = plan::plan_by_log(&sheet, &facts, &verdict, &Ledger { history: &history, own: &own, system });
+    let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
+    let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
+    write(&bench, &verdict, &plan, &load::names(&packs), io)
+}
+
+/// Every engine of the book in short: what to look at, and what is due.
+pub(super) fn all(from: &FromBook, with: &With, units: Units, io: &mut Io<'_>) -> Exit {
+    let (book, folder) = match from.open(None) {
+        Ok(opened) => opened,
+        Err(words) => return wrong(&words, io),
+    };
+    let (packs, faults) = load::packs(with, Some(&folder.join("book")));
+    let (rows, mut lives) = match book.engines().map_err(|e| e.to_string()).and_then(|r| Ok((r, Lives::of(&book)?))) {
+        Ok(made) => made,
+        Err(words) => return wrong(&words, io),
+    };
+    let mut exit = if faults.is_empty() { Exit::FINE } else { Exit::PACK };
+    let system = units.system();
+    let day = from.on.or(io.today);
+    io.say(&report::plan_all::head(day, rows.len()));
+    for row in rows {
+        let engine = row.name.as_str();
+        let made = || -> Result<_, String> {
+            Ok((book.history(engine).map_err(|error| error.to_string())?, sheet(&book, engine, &folder)?))
+        };
+        let (history, mut sheet) = match made() {
+            Ok(made) => made,
+            Err(words) => {
+                exit = wrong(&format!("{engine}: {words}"), io);
+                continue;
+            }
+        };
+        ledger::set(&mut sheet, &history, day);
+        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let verdict = verdict::services(&sheet, &facts, &packs);
+        match lives.own(&book, engine, &verdict, sheet.as_of) {
+            Ok(own) => {
+                let ledger = Ledger { history: &history, own: &own, system };
+                let plan = plan::plan_by_log(&sheet, &facts, &verdict, &ledger);
+                io.say(&report::plan_all::engine(engine, &row.usage, &sheet, &plan, system));
+            }
+            Err(words) => exit = wrong(&format!("{engine}: {words}"), io),
+        }
+    }
+    io.say(&report::plan_all::foot());
+    exit
+}
