@@ -1,4 +1,4 @@
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
 use crate::log::Meters;
 use crate::log::tests::line;

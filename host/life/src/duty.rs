@@ -266,7 +266,7 @@ fn damage(stresses: &[Stress], duty: &[Segment], peak: f64, up: bool) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::*;
 
     const RPM: f64 = TAU / 60.0;

@@ -217,7 +217,7 @@ impl Event {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::*;
     use crate::entry::Amount;
     use jiff::civil::date;

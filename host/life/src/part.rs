@@ -156,7 +156,7 @@ pub fn meter_at(log: &Log<'_>, meter: &str, index: usize) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::*;
     use crate::log::tests::line;
     use jiff::civil::date;

@@ -99,7 +99,7 @@ fn repeats(sorted: &[f64]) -> impl Iterator<Item = f64> + '_ {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::*;
 
     /// The example in Sen's paper: x 1 2 3 4 10 12 18, y 9 15 19 20 45 55 78: slope 4, and 26/7 to 35/8 at 93 %.

@@ -100,7 +100,7 @@ fn turns_back(lifts: &[f64], nose: usize, by: f64) -> Option<usize> {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::lobe;
     use serde_json::{Value, json};
 
