@@ -1,10 +1,20 @@
-//! Packs that misbehave, one a file in `hostile/`: each costs its own answer and nothing else, and the words that its
-//! user reads are those of the file beside it.
+//! Packs that misbehave, from `tests/hostile/` and from the lists beside this: each costs its own answer and nothing
+//! else, and the words that its user reads are those of the file of its name in `tests/hostile/`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "hostile/code.rs"]
+mod code;
+#[path = "hostile/files.rs"]
+mod files;
+#[path = "hostile/words.rs"]
+mod words;
+
+use serde_json::Value;
 use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
 use thou::packs::{Answer, Fault, Given, Limits, Pack, PackFault};
 use thou_tests::made::{component, with_manifest};
+use thou_tests::thou;
 
 /// Enough for an answer, and little enough that a test of many packs is quick.
 const QUICK: Limits = Limits { fuel: 5_000_000, ..Limits::DEFAULT };
@@ -19,7 +29,25 @@ fn all() -> Vec<(String, Vec<u8>)> {
     files.sort();
     let kind = |f: &Path| f.extension().unwrap_or_default().to_string_lossy().into_owned();
     let packs = files.iter().filter(|f| ["wat", "bin"].contains(&kind(f).as_str()));
-    packs.map(|f| (f.file_stem().unwrap().to_string_lossy().into_owned(), bytes(f))).collect()
+    let files_kept = packs.map(|f| (f.file_stem().unwrap().to_string_lossy().into_owned(), bytes(f)));
+    let lists = [code::all(), words::all(), files::all()].concat();
+    files_kept.chain(lists.into_iter().map(|(name, bytes)| (name.to_owned(), bytes))).collect()
+}
+
+/// The manifest that every hostile pack has which has none of its own.
+fn manifest() -> Value {
+    let text = std::fs::read_to_string(folder().join("manifest.json")).unwrap();
+    serde_json::from_str(&text.replace("\"?\"", "\"hostile\"")).unwrap()
+}
+
+/// A pack from the text of its core module.
+fn core(text: &str) -> Vec<u8> {
+    with_manifest(component(wat::parse_str(text).unwrap_or_else(|e| panic!("{e}\n{text}"))), &manifest().to_string())
+}
+
+/// The component that does nothing wrong, without a manifest.
+fn well_behaved() -> Vec<u8> {
+    component(wat::parse_file(folder().join("good.wat")).unwrap())
 }
 
 fn named(name: &str) -> Vec<u8> {
@@ -118,13 +146,13 @@ fn a_loop_is_stopped_by_what_it_did_and_not_by_the_clock() {
 #[test]
 fn an_answer_has_room_far_below_the_limits() {
     let good = Pack::load(named("good"), "good.wasm").unwrap();
-    let few = Limits { fuel: 1_000, memory: 128 * 1024, returned: 1_000, items: 1, ..QUICK };
+    let few = Limits { fuel: 1_000, memory: 128 * 1024, returned: 1_000, items: 8, ..QUICK };
     assert!(ask(&good, few).is_ok());
     let said = |limits: Limits| ask(&good, limits).unwrap_err().fault;
     assert_eq!(said(Limits { fuel: 10, ..few }), Fault::OutOfFuel(10));
     assert_eq!(said(Limits { memory: 1 << 15, ..few }), Fault::OutOfMemory(1 << 15));
     assert!(matches!(said(Limits { returned: 100, ..few }), Fault::TooMuchReturned(_)));
-    assert!(matches!(said(Limits { items: 0, ..few }), Fault::TooMuchReturned(_)));
+    assert!(matches!(said(Limits { items: 7, ..few }), Fault::TooMuchReturned(_)));
 }
 
 #[test]
@@ -194,4 +222,251 @@ fn nothing_is_compiled_into_wasmtime_that_no_pack_needs() {
     let tree = String::from_utf8(tree.stdout).unwrap();
     let wasmtime: Vec<&str> = tree.lines().filter(|line| line.starts_with("wasmtime ")).collect();
     assert_eq!(wasmtime, ["wasmtime component-model,cranelift,once_cell,runtime,std,wasmtime-jit-icache-coherence"]);
+}
+
+/// How many packs misbehave, and that each is told apart from the others by its name.
+#[test]
+fn every_name_is_there_once() {
+    let mut names: Vec<String> = all().into_iter().map(|(name, _)| name).collect();
+    let count = names.len();
+    names.sort();
+    names.dedup();
+    assert_eq!(names.len(), count);
+    assert!(count > 150, "{count}");
+    let texts = std::fs::read_dir(folder()).unwrap().flatten().map(|e| e.path());
+    let texts = texts.filter(|f| f.extension().is_some_and(|e| e == "txt"));
+    let orphans: Vec<PathBuf> =
+        texts.filter(|f| !names.contains(&f.file_stem().unwrap().to_string_lossy().into_owned())).collect();
+    assert!(orphans.is_empty(), "{orphans:?}");
+}
+
+#[test]
+fn what_is_said_fits_a_page_and_speaks_to_both_readers() {
+    for (name, _) in all() {
+        let told = std::fs::read_to_string(folder().join(format!("{name}.txt"))).unwrap();
+        for line in told.lines() {
+            let longest = line.split_whitespace().map(|w| w.chars().count()).max().unwrap_or(0);
+            assert!(line.chars().count() <= 80 || longest > 60, "{name}: {line}");
+        }
+        assert_eq!(thou::packs::clean::clean(&told.replace('\n', "")), told.replace('\n', ""), "{name}");
+        let good = told == "answers like the good pack\n";
+        assert!(good || told.contains("\n  For its author: ") && told.starts_with("pack "), "{name}: {told}");
+    }
+}
+
+/// The check of a sample beside a hostile pack is, but for that pack's own fault, the check without it.
+#[test]
+fn the_other_packs_verdicts_are_the_same_bytes() {
+    let scratch = tempfile::tempdir().unwrap();
+    let sample = "sample-builds/bracket.json";
+    let check = |pack: Option<&str>| -> Value {
+        let with: &[&str] = &pack.map_or(Vec::new(), |file| vec!["--pack", file]);
+        let run = thou(&[&["check", sample, "--format", "json"], with].concat());
+        assert_eq!(run.err, "", "{pack:?}");
+        serde_json::from_str(&run.out).unwrap_or_else(|e| panic!("{pack:?}: {e}"))
+    };
+    let strip = |mut check: Value, id: &str| {
+        for key in ["faults", "packs", "exit-status", "summary"] {
+            check.as_object_mut().unwrap().remove(key);
+        }
+        let own = format!("{id}/");
+        check["items"].as_array_mut().unwrap().retain(|i| !i["rule"].as_str().unwrap().starts_with(&own));
+        check.to_string()
+    };
+    let alone = strip(check(None), "hostile");
+    for (name, bytes) in all() {
+        let file = scratch.path().join(format!("{name}.wasm"));
+        std::fs::write(&file, bytes).unwrap();
+        let beside = check(file.to_str());
+        // who loads a pack that replaces or adds something wants that; these do neither
+        let faults = beside["faults"].as_array().unwrap().len();
+        let told = std::fs::read_to_string(folder().join(format!("{name}.txt"))).unwrap();
+        assert_eq!(faults, usize::from(told.starts_with("pack ")), "{name}: {}", beside["faults"]);
+        let id = beside["packs"].as_array().unwrap().last().unwrap()["id"].as_str().unwrap().to_owned();
+        let id =
+            if ["clearances", "freshen", "usage-class"].contains(&id.as_str()) { "hostile".to_owned() } else { id };
+        assert!(strip(beside, &id) == alone, "{name} changed what another pack says");
+        std::fs::remove_file(&file).unwrap();
+    }
+}
+
+/// Whatever a manifest says, every command shows it as plain text within a page.
+#[test]
+fn words_that_would_move_a_terminal_are_shown_as_words() {
+    let scratch = tempfile::tempdir().unwrap();
+    for (name, before, _) in words::LOUD {
+        let bytes = words::all().into_iter().find(|(n, _)| *n == name).unwrap().1;
+        let file = scratch.path().join(format!("{name}.wasm"));
+        std::fs::write(&file, bytes).unwrap();
+        let with = ["--pack", file.to_str().unwrap()];
+        let mut pages = vec![thou(&[&["pack", "list"][..], &with].concat())];
+        for rule in ["hostile/piston-to-wall", "hostile/deck", "hostile/look"] {
+            pages.push(thou(&[&["explain", rule][..], &with].concat()));
+        }
+        for page in ["check", "spec", "plan"] {
+            pages.push(thou(&[&[page, "sample-builds/bracket.json"][..], &with].concat()));
+            pages.push(thou(&[&[page, "sample-builds/bracket.json", "--format", "json"][..], &with].concat()));
+        }
+        let visible = thou::packs::clean::clean(before);
+        let mut shown = 0;
+        for page in pages {
+            assert_eq!(page.err, "", "{name}");
+            for line in page.out.lines() {
+                assert_eq!(thou::packs::clean::clean(line), line, "{name}");
+            }
+            shown += usize::from(page.out.contains(&visible));
+        }
+        // as words they stay: nothing is hidden from the reader either
+        assert!(shown >= 5, "{name}: {shown}");
+    }
+}
+
+/// The most memory that the program may take beside any pack, in MB: the pack's own 128, what it hands back, and what
+/// the compiler takes for the heaviest functions that it is given.
+const MOST_MB: u64 = 800;
+/// The longest that a pack may hold it up, in seconds: its compilation and one answer, each with its own limit.
+const MOST_SECONDS: u64 = 120 + 30;
+
+/// Each in a process of its own, whose greatest memory is then known.
+#[test]
+#[cfg(target_os = "linux")]
+fn what_a_pack_costs_is_bounded() {
+    let scratch = tempfile::tempdir().unwrap();
+    let (mut most, mut longest) = ((0, String::new()), (0, String::new()));
+    for (name, bytes) in all().into_iter().chain(files::heavy().into_iter().map(|(n, b)| (n.to_owned(), b))) {
+        let file = scratch.path().join(format!("{name}.wasm"));
+        std::fs::write(&file, bytes).unwrap();
+        let child = Command::new(std::env::current_exe().unwrap())
+            .args(["--ignored", "--exact", "alone", "--nocapture", "--test-threads=1"])
+            .env("THOU_HOSTILE", &file)
+            .env("THOU_NO_CACHE", "1")
+            .stderr(Stdio::null())
+            .output()
+            .unwrap();
+        let said = String::from_utf8_lossy(&child.stdout).into_owned();
+        let cost = said
+            .lines()
+            .find_map(|l| l.split_once("cost "))
+            .unwrap_or_else(|| panic!("{name} took the program with it: {said}"))
+            .1;
+        let (mb, seconds) = cost.split_once(' ').unwrap();
+        let (mb, seconds): (u64, u64) = (mb.parse().unwrap(), seconds.trim().parse().unwrap());
+        assert!(mb < MOST_MB && seconds < MOST_SECONDS, "{name}: {mb} MB, {seconds} s");
+        if seconds > 1 {
+            println!("{name}: {mb} MB, {seconds} s");
+        }
+        most = most.max((mb, name.clone()));
+        longest = longest.max((seconds, name));
+        std::fs::remove_file(&file).unwrap();
+    }
+    println!("most memory: {most:?}; longest: {longest:?}");
+}
+
+/// One pack in this process; for [`what_a_pack_costs_is_bounded`], which starts it.
+#[test]
+#[ignore = "started by another test, in a process of its own"]
+fn alone() {
+    let file = std::env::var("THOU_HOSTILE").expect("THOU_HOSTILE names the file of a pack");
+    let start = std::time::Instant::now();
+    if let Ok(pack) = thou::packs::load_file(Path::new(&file)) {
+        let _ = ask(&pack, QUICK);
+    }
+    let status = std::fs::read_to_string("/proc/self/status").unwrap();
+    let peak = status.lines().find_map(|l| l.strip_prefix("VmHWM:")).unwrap();
+    let kb: u64 = peak.split_whitespace().next().unwrap().parse().unwrap();
+    println!("cost {} {}", kb / 1024, start.elapsed().as_secs());
+}
+
+/// Compiled code is run as it is, so it is never taken from a file, not even this program's own.
+#[test]
+#[cfg(unix)]
+fn compiled_code_in_place_of_a_pack_is_refused() {
+    let cache = tempfile::tempdir().unwrap();
+    let sample = thou_tests::file("sample-builds/single.json");
+    let child = Command::new(std::env::current_exe().unwrap())
+        .args(["--ignored", "--exact", "fills_the_cache"])
+        .env("XDG_CACHE_HOME", cache.path())
+        .env_remove("THOU_NO_CACHE")
+        .env("THOU_HOSTILE", sample)
+        .output()
+        .unwrap();
+    assert!(child.status.success());
+    let kept: Vec<PathBuf> =
+        std::fs::read_dir(cache.path().join("thou/packs-cache")).unwrap().map(|e| e.unwrap().path()).collect();
+    assert!(kept.len() >= 3, "{kept:?}");
+    for file in kept {
+        let bytes = std::fs::read(&file).unwrap();
+        // as the cache keeps it, behind its digest, and as the compiler wrote it
+        let fault = |bytes: &[u8]| Pack::load(bytes.to_vec(), "x.wasm").unwrap_err().fault.to_string();
+        assert!(fault(&bytes).starts_with("it is not a WebAssembly component but "), "{}", fault(&bytes));
+        let told = "it is not a WebAssembly component but a program or compiled code of this kind of machine (ELF)";
+        assert_eq!(fault(&bytes[32..]), told);
+    }
+}
+
+#[test]
+#[ignore = "started by another test, in a process of its own"]
+fn fills_the_cache() {
+    let sheet = std::env::var("THOU_HOSTILE").expect("THOU_HOSTILE names a sheet");
+    assert!(thou(&["check", &sheet]).exit != 2);
+}
+
+/// As many windows as an answer may hold, all missed, each with a size to solve for through the dearest model there is:
+/// the whole check ends, and says of the others what it would have said.
+#[test]
+fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
+    use thou::packs::seam::{Raw, stand_in};
+    use thou::packs::{Outcome, State, Window};
+    let mut m = manifest();
+    m["rules"][0]["judges"] = serde_json::json!(["rod-bearing.film.modelled", "piston-to-wall"]);
+    let remedy =
+        serde_json::json!({ "words": "go to {solve}", "solve": { "fact": "rod-journal.diameter", "may": "either" } });
+    m["rules"][0]["texts"][0] = serde_json::json!({ "words": "more", "low": remedy, "high": remedy });
+    let window = |fact: u32, at: f64| Window {
+        rule: 0,
+        fact,
+        place: None,
+        never_below: None,
+        low: Some(at),
+        aim: Some(at),
+        high: None,
+        never_above: None,
+        below: thou_contract::Level::Hold,
+        above: thou_contract::Level::Hold,
+        reuse: false,
+        text: 0,
+        args: Vec::new(),
+    };
+    let film = 2_000;
+    let answer = move |ask: &[u32]| Raw {
+        outcomes: ask
+            .iter()
+            .map(|r| Outcome { rule: *r, state: if *r == 0 { State::Answered } else { State::Clear } })
+            .collect(),
+        windows: (0..film)
+            .map(|i| (window(0, 1.0 + f64::from(i)), 0))
+            .chain((0..350).map(|i| (window(1, 1.0 + f64::from(i)), 0)))
+            .collect(),
+        ..Raw::default()
+    };
+    let sheet = thou_tests::sheet_of("sample-builds/bracket.json");
+    let facts = thou::facts::Facts::new(thou::facts::Catalogue::standard(), &sheet);
+    let packs = [stand_in(serde_json::from_value(m).unwrap(), answer)];
+    let start = std::time::Instant::now();
+    let verdict = thou::verdict::judge(&sheet, &facts, &packs, Some(thou_tests::TODAY));
+    assert!(verdict.faults.is_empty(), "{:?}", verdict.faults);
+    assert!(verdict.items.len() > 4_500, "{}", verdict.items.len());
+    println!("judged in {:?}", start.elapsed());
+    let bench = thou::report::Bench {
+        sheet: &sheet,
+        facts: &facts,
+        system: thou_contract::System::Inch,
+        paint: thou::report::Paint::Plain,
+        like: None,
+    };
+    let page = thou::report::check::text(&bench, &verdict, &[]);
+    println!("check in {:?}, {} lines", start.elapsed(), page.lines().count());
+    let page = thou::report::spec::text(&bench, &verdict, &[]);
+    println!("spec in {:?}, {} lines", start.elapsed(), page.lines().count());
+    assert!(start.elapsed().as_secs() < MOST_SECONDS);
 }

@@ -3,7 +3,6 @@
 use super::packs::{fill, whose};
 use super::{Exit, Io, With, load};
 use crate::packs::{self, Pack};
-use std::fmt::Write as _;
 use thou_contract::{Manifest, Rule, RuleKind};
 
 #[derive(Debug, clap::Args)]
@@ -47,20 +46,17 @@ pub(super) fn explain(explain: &Explain, io: &mut Io<'_>) -> Exit {
 
 /// Everything the manifest says of a rule.
 fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
-    let mut out = format!("{}/{}   {}\n", manifest.id, rule.id, rule.title);
+    let mut out = fill(&format!("{}/{}   {}", manifest.id, rule.id, rule.title), "", "  ");
     let kind = match rule.kind {
         RuleKind::Window => "gives a window",
         RuleKind::Finding => "looks at the combination",
         RuleKind::Service => "gives a service",
         RuleKind::Step => "gives a step",
     };
-    let _ = writeln!(
-        out,
-        "{kind}; {}; from {} {} ({origin})\n",
-        rule.operation.replace('-', " "),
-        manifest.id,
-        manifest.version
-    );
+    let operation = rule.operation.replace('-', " ");
+    let from = format!("{kind}; {operation}; from {} {} ({origin})", manifest.id, manifest.version);
+    out.push_str(&fill(&from, "", "  "));
+    out.push('\n');
     out.push_str(&fill(&rule.why, "Why     ", "        "));
     out.push_str(&fill(&whose(rule.basis, &rule.source), "Whose   ", "        "));
     if rule.hold_basis.is_some() || rule.hold_source.is_some() {

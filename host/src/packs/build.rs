@@ -160,7 +160,7 @@ fn from_file(path: &Path) -> Result<Built, BuildError> {
         Err(Fault::NotAComponent("a core module")) => {
             let imports = module::imports(&bytes).map_err(fault)?;
             if !imports.is_empty() {
-                return Err(fault(Fault::WantsImports(imports)).into());
+                return Err(fault(Fault::WantsImports(imports.into())).into());
             }
             module::component(&bytes)?
         }
@@ -241,7 +241,7 @@ fn described(
     let fault = |fault: Fault| PackFault { pack: name.to_owned(), origin: origin.to_owned(), fault };
     // before it is run, or the linker's words stand where ours should
     let outside = super::component::look(&bare).map_err(fault)?;
-    if !outside.imports.is_empty() {
+    if outside.imports.count > 0 {
         return Err(fault(Fault::WantsImports(outside.imports)).into());
     }
     if outside.exports.is_empty() || !outside.exports.iter().any(|e| e.starts_with("thou:rules/pack@1.0.")) {

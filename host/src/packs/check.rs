@@ -17,9 +17,20 @@ pub(crate) fn checked(
     given: &Given<'_>,
     limits: &Limits,
 ) -> Result<Answer, Fault> {
-    let items = raw.windows.len() + raw.findings.len() + raw.services.len() + raw.steps.len();
-    if items > limits.items {
-        return Err(Fault::TooMuchReturned(format!("{} windows, findings, services and steps", limits.items)));
+    let items = raw.findings.len() + raw.services.len() + raw.steps.len();
+    // a window without a place is judged at every place of its fact
+    let judged = raw.windows.iter().map(|(w, _)| match w.place {
+        Some(_) => 1,
+        None => {
+            let fact = manifest.rules.get(index(w.rule)).and_then(|r| r.judges.get(index(w.fact)));
+            fact.and_then(|f| (given.places)(f)).map_or(1, |places| index(places).max(1))
+        }
+    });
+    if judged.fold(items, usize::saturating_add) > limits.items {
+        return Err(Fault::TooMuchReturned(format!(
+            "{} windows, findings, services and steps, counted at every place",
+            limits.items
+        )));
     }
     Checker { manifest, given, numbers: &raw.numbers }.answer(&raw, ask).map_err(Fault::Nonsense)
 }

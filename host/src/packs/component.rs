@@ -10,8 +10,8 @@ pub const MANIFEST_SECTION: &str = "thou-manifest";
 pub const MAX_BYTES: u64 = 64 * 1024 * 1024;
 /// More manifest than this is not read, in bytes.
 const MAX_MANIFEST: usize = 4 * 1024 * 1024;
-/// More imports than this are counted but not listed.
-const MAX_LISTED: usize = 40;
+/// More imports or exports than this are not listed.
+const MAX_LISTED: usize = 20;
 
 /// Something that a component wants from outside.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,11 +20,28 @@ pub struct Import {
     pub name: String,
 }
 
+/// What a component wants from outside: the first of them by name, and how many there are.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Imports {
+    /// The first of them, in the component's own order.
+    pub listed: Vec<Import>,
+    /// All of them.
+    pub count: usize,
+}
+
+impl From<Vec<Import>> for Imports {
+    fn from(mut all: Vec<Import>) -> Self {
+        let count = all.len();
+        all.truncate(MAX_LISTED);
+        Self { listed: all, count }
+    }
+}
+
 /// What stands on the outside of a component.
 #[derive(Debug, Default)]
 pub(crate) struct Outside<'a> {
     pub(crate) manifest: Option<&'a [u8]>,
-    pub(crate) imports: Vec<Import>,
+    pub(crate) imports: Imports,
     pub(crate) exports: Vec<String>,
 }
 
@@ -57,8 +74,11 @@ pub(crate) fn look(bytes: &[u8]) -> Result<Outside<'_>, Fault> {
             }
             Payload::ComponentImportSection(section) if depth == 0 => {
                 for import in section {
-                    let name = clip(import.map_err(damaged)?.name.name, 120);
-                    outside.imports.push(Import { name });
+                    let name = import.map_err(damaged)?.name.name;
+                    outside.imports.count += 1;
+                    if outside.imports.listed.len() < MAX_LISTED {
+                        outside.imports.listed.push(Import { name: clip(name, 120) });
+                    }
                 }
             }
             Payload::ComponentExportSection(section) if depth == 0 => {
@@ -83,7 +103,8 @@ fn something_else(bytes: &[u8]) -> Option<&'static str> {
     // the binary format's preamble: magic, version, layer; layer 1 is a component
     match bytes {
         [] => Some("an empty file"),
-        [0, b'a', b's', b'm', _, _, 1, 0, ..] => None,
+        [0, b'a', b's', b'm', 0x0d, 0, 1, 0, ..] => None,
+        [0, b'a', b's', b'm', _, _, 1, 0, ..] => Some("one in another version of the binary format"),
         [0, b'a', b's', b'm', _, _, 0, 0, ..] => Some("a core module"),
         [0, b'a', b's', b'm', ..] => Some("the first bytes of a WebAssembly file"),
         [0x7f, b'E', b'L', b'F', ..] => Some("a program or compiled code of this kind of machine (ELF)"),

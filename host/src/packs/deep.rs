@@ -4,7 +4,7 @@ use std::cell::Cell;
 
 /// Stack for the compiler and for packs, in bytes. `max_wasm_stack` only says where a pack is stopped; it reserves
 /// nothing, so the thread below it must have that much and more.
-const STACK: usize = 16 * 1024 * 1024;
+pub(super) const STACK: usize = 16 * 1024 * 1024;
 
 thread_local! {
     static DEEP: Cell<bool> = const { Cell::new(false) };
@@ -32,7 +32,7 @@ pub fn on_deep_stack<T: Send>(work: impl FnOnce() -> T + Send) -> Result<T, Stri
     })
 }
 
-fn said(panic: &(dyn std::any::Any + Send)) -> String {
+pub(super) fn said(panic: &(dyn std::any::Any + Send)) -> String {
     let text = panic.downcast_ref::<String>().map(String::as_str).or_else(|| panic.downcast_ref::<&str>().copied());
     text.unwrap_or("it panicked without a word").to_owned()
 }

@@ -1,6 +1,6 @@
 //! What can be wrong with a pack: what happened, what its user can do, and what its author can do.
 
-use super::component::Import;
+use super::component::Imports;
 use super::signature::SignFault;
 use thou_contract::CONTRACT;
 
@@ -16,13 +16,31 @@ pub struct PackFault {
     pub fault: Fault,
 }
 
+/// Columns of a page.
+const WIDTH: usize = 80;
+
 impl PackFault {
+    /// What happened, what its user can do and what its author can do, each folded to the width of a page.
     fn told(&self) -> String {
-        let Self { pack, fault, .. } = self;
-        match fault {
-            Fault::BadTable(page) => format!("table {pack} cannot be used:\n\n{}\n{}", page, fault.user()),
-            _ => format!("pack {pack}: {fault}\n  {}\n  For its author: {}", fault.user(), fault.author()),
+        if let Fault::BadTable(page) = &self.fault {
+            return format!("table {} cannot be used:\n\n{}\n{}", self.pack, page, self.fault.user());
         }
+        let fold = |text: &str, first: &str| {
+            textwrap::fill(
+                text,
+                textwrap::Options::new(WIDTH)
+                    .initial_indent(first)
+                    .subsequent_indent("    ")
+                    .break_words(false)
+                    .word_splitter(textwrap::WordSplitter::NoHyphenation),
+            )
+        };
+        let parts = [
+            fold(&format!("pack {}: {}", self.pack, self.fault), ""),
+            fold(&self.fault.user(), "  "),
+            fold(&format!("For its author: {}", self.fault.author()), "  "),
+        ];
+        parts.join("\n")
     }
 }
 
@@ -62,8 +80,8 @@ pub enum Fault {
     #[error("{0}")]
     BadTable(String),
     /// It asks for something from outside.
-    #[error("it wants {} from outside, and a pack is given nothing: {}", things(.0.len()), some(.0))]
-    WantsImports(Vec<Import>),
+    #[error("it wants {} from outside, and a pack is given nothing: {}", things(.0.count), some(.0))]
+    WantsImports(Imports),
     /// The contract is not among its exports.
     #[error("it does not export thou:rules/pack@1.0.0{}", exports(.0))]
     NoExport(Vec<String>),
@@ -73,6 +91,12 @@ pub enum Fault {
     /// The compiler gave up on it.
     #[error("it cannot be compiled: {0}")]
     DoesNotCompile(String),
+    /// A function that no hand and no compiler writes: compiling it could take all the memory there is.
+    #[error("it is not compiled: {0}")]
+    TooHeavy(String),
+    /// The compiler was still at it.
+    #[error("its compilation was given up after {0} seconds, the longest that it may take")]
+    SlowToCompile(u64),
     /// It ended itself.
     #[error("it stopped in the middle: {0}")]
     Trapped(String),
@@ -148,20 +172,24 @@ impl Fault {
                 "Nothing in your sheet is wrong: run without the pack until its author has mended it."
             }
             Self::BadTable(_) => "Nothing of this table was judged. Mend what is named above, or run without it.",
-            Self::DoesNotCompile(_) => "Run without the pack until its author has mended it.",
+            Self::DoesNotCompile(_) | Self::TooHeavy(_) => "Run without the pack until its author has mended it.",
+            Self::SlowToCompile(_) => {
+                "None of its rules is judged in this report; the other packs' results stand. Run without it, or again \
+                 when the machine has less to do."
+            }
             Self::NotAsLocked { .. } => {
-                "None of its rules is judged. Put the locked file back; or, if the change is meant,\n  look at it with \
+                "None of its rules is judged. Put the locked file back; or, if the change is meant, look at it with \
                  `thou pack list` and run `thou pack lock`."
             }
             Self::NotLocked => {
-                "None of its rules is judged. Look at it with `thou pack list`, then run\n  `thou pack lock`."
+                "None of its rules is judged. Look at it with `thou pack list`, then run `thou pack lock`."
             }
             Self::NotListed => {
                 "None of its rules is judged. Put its line back into the file packs, or run\n  `thou pack lock` to let it go."
             }
             Self::NotAsSigned(_) => "None of its rules is judged until a signature of the key in packs.lock holds.",
             Self::LockUnreadable(_) | Self::LockDamaged { .. } | Self::LockTwice(_) => {
-                "No pack from a file is run until the lock is mended. Take the last good one from\n  a backup, or \
+                "No pack from a file is run until the lock is mended. Take the last good one from a backup, or \
                  delete it, look at the packs and run `thou pack lock`."
             }
             Self::LockNewer(_) => "No pack from a file is run: get a newer thou, the one that wrote the lock.",
@@ -202,13 +230,19 @@ impl Fault {
             Self::DoesNotCompile(_) => {
                 "validate the component; threads, garbage collection, exceptions and relaxed SIMD are switched off here."
             }
+            Self::TooHeavy(_) => {
+                "build with optimisation for size; where the code is generated, split its functions and its tables."
+            }
+            Self::SlowToCompile(_) => "build for size, and split the functions that take the compiler longest.",
             Self::Trapped(_) => {
                 "run the rule's fixtures natively, where a panic has its place and its words; answer cannot-say instead."
             }
             Self::OutOfFuel(_) => "an answer costs some ten thousand instructions: look for a loop that does not end.",
             Self::TimedOut(_) => "look for a loop that fills or copies memory.",
             Self::OutOfMemory(_) => "look for a list that grows without end.",
-            Self::TooMuchReturned(_) => "a rule gives a window or two a place: look for a loop that gives too many.",
+            Self::TooMuchReturned(_) => {
+                "a rule gives a window or two a place, and an error a sentence: look for a loop that gives too many."
+            }
             Self::Refused(_) => "an error loses the whole pack's answer: answer cannot-say for the one rule instead.",
             Self::NotAsLocked { .. } => "a build that differs gets another version.",
             Self::NotAsSigned(_) => "sign every build anew, and give both files out.",
@@ -219,7 +253,8 @@ impl Fault {
             | Self::LockTwice(_)
             | Self::LockNewer(_) => "nothing.",
             Self::Nonsense(_) => {
-                "hold the rule to a fixture with these facts; a limit made of a fact that is missing is not a number."
+                "hold the rule to a fixture with these facts: indices count from 0 in the manifest's own lists, and a limit \
+                 made of a fact that is missing is not a number."
             }
         };
         text.to_owned()
@@ -234,8 +269,12 @@ fn things(count: usize) -> String {
     if count == 1 { "one thing".to_owned() } else { format!("{count} things") }
 }
 
-fn some(imports: &[Import]) -> String {
-    imports.iter().map(|i| i.name.as_str()).collect::<Vec<_>>().join(", ")
+fn some(imports: &Imports) -> String {
+    let mut names: Vec<&str> = imports.listed.iter().map(|i| i.name.as_str()).collect();
+    if imports.count > names.len() {
+        names.push("and so on");
+    }
+    names.join(", ")
 }
 
 fn exports(names: &[String]) -> String {

@@ -1,10 +1,10 @@
 //! How to build a component that imports nothing, for each toolchain that likes to add imports unasked.
 
-use super::component::Import;
+use super::component::Imports;
 
 /// What the author of a pack with these imports can do about them.
-pub(crate) fn hints(imports: &[Import]) -> String {
-    let has = |prefix: &str| imports.iter().any(|i| i.name.starts_with(prefix));
+pub(crate) fn hints(imports: &Imports) -> String {
+    let has = |prefix: &str| imports.listed.iter().any(|i| i.name.starts_with(prefix));
     let mut hints = Vec::new();
     if has("wasi:") || has("wasi_snapshot") {
         hints.push(WASI);

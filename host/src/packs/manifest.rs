@@ -12,17 +12,21 @@ use thou_contract::{CONTRACT, Manifest};
 
 /// More faults than this are not listed.
 const MOST: usize = 8;
+/// A fault's words are cut after this many characters.
+const LONGEST: usize = 300;
+/// A manifest of more values than this is not read: a real one of a hundred rules has some five thousand.
+const MAX_VALUES: usize = 200_000;
 
 /// The name that it gives itself, for messages about it, whatever else is wrong.
 pub(crate) fn name(section: &[u8]) -> Option<String> {
-    let value: Value = serde_json::from_slice(section).ok()?;
+    let value = parsed(section).ok()?;
     Some(clip(value.get("id")?.as_str()?, 60)).filter(|name| !name.trim().is_empty())
 }
 
 /// Whether its contract is this host's; nothing else of it can be judged before.
 pub(crate) fn version(section: &[u8]) -> Result<(), Fault> {
     let bad = |what: String| Fault::BadManifest(vec![what]);
-    let value: Value = serde_json::from_slice(section).map_err(|e| bad(format!("it is not JSON: {e}")))?;
+    let value = parsed(section)?;
     let Some(contract) = value.get("contract").and_then(Value::as_str) else {
         return Err(bad(format!("it does not say which `contract` it was written for (\"{CONTRACT}\")")));
     };
@@ -40,27 +44,52 @@ fn numbers(contract: &str) -> Option<(u32, u32)> {
     Some((major.parse().ok()?, minor.parse().ok()?))
 }
 
+/// The section as JSON, unless it holds so many values that reading them would take the memory of a hundred packs.
+fn parsed(section: &[u8]) -> Result<Value, Fault> {
+    let bad = |what: String| Fault::BadManifest(vec![what]);
+    // every value but the first stands behind one of these; those inside words count too, which are few
+    let values = section.iter().filter(|b| matches!(b, b',' | b'[' | b'{')).count();
+    if values > MAX_VALUES {
+        return Err(bad(format!("it has more than {MAX_VALUES} commas and brackets")));
+    }
+    serde_json::from_slice(section).map_err(|e| bad(format!("it is not JSON: {e}")))
+}
+
 /// The manifest, or everything that is wrong with it.
 pub(crate) fn read(section: &[u8]) -> Result<Manifest, Fault> {
-    let mut value: Value =
-        serde_json::from_slice(section).map_err(|e| Fault::BadManifest(vec![format!("it is not JSON: {e}")]))?;
+    let mut value = parsed(section)?;
     clean_json(&mut value);
-    some(shape::faults(&value))?;
+    shape::faults(&value).none_or()?;
     let manifest = serde_json::from_value(value).map_err(|e| Fault::BadManifest(vec![clip(&e.to_string(), 200)]))?;
-    some(sense::faults(&manifest))?;
+    sense::faults(&manifest).none_or()?;
     Ok(manifest)
 }
 
-fn some(mut faults: Vec<String>) -> Result<(), Fault> {
-    if faults.is_empty() {
-        return Ok(());
+/// What is wrong, as far as it is listed: a manifest of megabytes can be wrong a million times.
+#[derive(Default)]
+struct Faults {
+    listed: Vec<String>,
+    count: usize,
+}
+
+impl Faults {
+    /// Adds one; its words are made only where they are listed.
+    fn add(&mut self, words: impl FnOnce() -> String) {
+        self.count += 1;
+        if self.listed.len() < MOST {
+            self.listed.push(clip(&words(), LONGEST));
+        }
     }
-    if faults.len() > MOST {
-        let more = faults.len() - MOST;
-        faults.truncate(MOST);
-        faults.push(format!("and {more} more"));
+
+    fn none_or(mut self) -> Result<(), Fault> {
+        if self.count == 0 {
+            return Ok(());
+        }
+        if self.count > self.listed.len() {
+            self.listed.push(format!("and {} more", self.count - self.listed.len()));
+        }
+        Err(Fault::BadManifest(self.listed))
     }
-    Err(Fault::BadManifest(faults))
 }
 
 /// What is wrong with these packs side by side: a name taken twice, rules that replace each other in a circle, one use
@@ -87,7 +116,7 @@ pub fn together(packs: &[Pack]) -> Vec<String> {
         }
     }
     if let Some(circle) = sense::circle(&replaces) {
-        faults.push(format!("these rules replace each other in a circle: {}", circle.join(", ")));
+        faults.push(clip(&format!("these rules replace each other in a circle: {}", circle.join(", ")), LONGEST));
     }
     faults
 }

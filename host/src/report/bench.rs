@@ -1,6 +1,7 @@
 //! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
 
 use super::like::Like;
+use super::sets::Printed;
 use crate::facts::{Facts, Figure, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::{Axis, Side};
@@ -78,18 +79,7 @@ impl Bench<'_> {
     }
     /// Whether two windows on a fact are one for a hand: no limit differs by more than the last printed digit.
     pub(super) fn alike(&self, fact: &str, a: &Limits, b: &Limits) -> bool {
-        let figure = self.figure(fact);
-        let print = |si: f64| figure.number(si).parse::<f64>().unwrap_or(f64::NAN);
-        let last = figure.last_digit();
-        let near = |x: Option<f64>, y: Option<f64>| match (x, y) {
-            (Some(x), Some(y)) => (print(x) - print(y)).abs() < 1.5 * last,
-            (None, None) => true,
-            _ => false,
-        };
-        near(a.low, b.low)
-            && near(a.high, b.high)
-            && near(a.never_below, b.never_below)
-            && near(a.never_above, b.never_above)
+        Printed::of(self, fact, a).alike(&Printed::of(self, fact, b))
     }
     /// The places of a set, as a hand lists them: "all 8", "inlets", "1 3 5".
     pub(super) fn places(&self, places: &[Option<(Axis, usize)>]) -> String {

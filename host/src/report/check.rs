@@ -1,6 +1,7 @@
 //! The check: what was measured, held against what it should be. Full text for a no-go, one line for a set of goes.
 
 use super::bench::{Bench, capital, short_title, wrap};
+use super::sets::sets;
 use super::{go, like, open, table, words};
 use crate::facts::Figure;
 use crate::sheet::model::Axis;
@@ -53,7 +54,7 @@ fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
         let mut items: Vec<&Item> = verdict.items.iter().filter(|i| i.state == state).collect();
         // a reading that may be a slip of the pen is settled before anything else is done about it
         items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
-        for group in groups(bench, &items) {
+        for group in sets(bench, items.iter().copied(), together) {
             out.push('\n');
             print_group(bench, &group, &mut told, out);
         }
@@ -98,31 +99,12 @@ pub fn summary(verdict: &Verdict) -> String {
     wrap(&format!("{}. {verdict_line}", parts.join(", ")), "", "")
 }
 
-/// Items that say the same of several places.
-fn groups<'a>(bench: &Bench<'_>, items: &[&'a Item]) -> Vec<Vec<&'a Item>> {
-    let mut groups: Vec<Vec<&Item>> = Vec::new();
-    for item in items {
-        let fits = |g: &Vec<&Item>| g.first().is_some_and(|first| together(bench, first, item));
-        match groups.iter_mut().find(|g| fits(g)) {
-            Some(group) => group.push(item),
-            None => groups.push(vec![item]),
-        }
-    }
-    groups
-}
-
-fn together(bench: &Bench<'_>, a: &Item, b: &Item) -> bool {
-    let limits = match (&a.fact, &a.limits, &b.limits) {
-        (Some(fact), Some(x), Some(y)) => bench.alike(fact, x, y),
-        (_, None, None) => true,
-        _ => false,
-    };
-    a.rule == b.rule
-        && a.fact == b.fact
+/// Whether two items of a rule say the same of two places.
+fn together(a: &Item, b: &Item) -> bool {
+    a.fact == b.fact
         && a.whose == b.whose
         && a.accepted == b.accepted
         && a.stale.as_ref().map(|s| (&s.did, s.when, s.read)) == b.stale.as_ref().map(|s| (&s.did, s.when, s.read))
-        && limits
         && a.words == b.words
 }
 

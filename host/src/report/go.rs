@@ -1,6 +1,7 @@
 //! What is inside its window, a row a set: title, places, reading, window, whose.
 
 use super::bench::{Bench, short_title, short_whose, wrap};
+use super::sets::sets;
 use super::table::{self, Set};
 use super::words;
 use crate::sheet::model::Axis;
@@ -18,7 +19,7 @@ const NEAR: &str = "~";
 pub(super) fn print(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     let of = |operation: &str| -> Vec<Vec<&Item>> {
         let items = verdict.items.iter().filter(|i| i.state == State::Go && i.operation == operation);
-        groups(bench, items)
+        sets(bench, items, |a, b| a.fact == b.fact && a.whose == b.whose)
     };
     let pages: Vec<(&str, Vec<Vec<&Item>>)> =
         OPERATIONS.iter().map(|o| (*o, of(o))).filter(|(_, groups)| !groups.is_empty()).collect();
@@ -68,28 +69,6 @@ fn legend(rows: &[Vec<String>], out: &mut String) {
     if !lines.is_empty() {
         let _ = write!(out, "\n{}", wrap(&lines.join("  "), "", ""));
     }
-}
-
-/// Items of one rule on one fact, whose windows are one for a hand.
-fn groups<'a>(bench: &Bench<'_>, items: impl Iterator<Item = &'a Item>) -> Vec<Vec<&'a Item>> {
-    let mut groups: Vec<Vec<&Item>> = Vec::new();
-    for item in items {
-        let fits = |g: &Vec<&Item>| g.first().is_some_and(|first| together(bench, first, item));
-        match groups.iter_mut().find(|g| fits(g)) {
-            Some(group) => group.push(item),
-            None => groups.push(vec![item]),
-        }
-    }
-    groups
-}
-
-fn together(bench: &Bench<'_>, a: &Item, b: &Item) -> bool {
-    let alike = match (&a.fact, &a.limits, &b.limits) {
-        (Some(fact), Some(x), Some(y)) => bench.alike(fact, x, y),
-        (_, None, None) => true,
-        _ => false,
-    };
-    a.rule == b.rule && a.fact == b.fact && a.whose == b.whose && alike
 }
 
 fn row(bench: &Bench<'_>, group: &[&Item]) -> Option<Vec<String>> {

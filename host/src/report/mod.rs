@@ -20,6 +20,7 @@ mod plan_log;
 pub mod plan_next;
 mod plan_orders;
 mod plan_stops;
+mod sets;
 mod sizes;
 pub mod spec;
 mod table;

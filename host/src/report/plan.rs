@@ -1,6 +1,6 @@
 //! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
 
-use super::bench::{Bench, wrap};
+use super::bench::{Bench, WIDTH, wrap};
 use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
 use crate::plan::{Due, Line, Plan, When};
 use crate::verdict::{ServiceItem, Verdict};
@@ -193,12 +193,11 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             for part in before {
                 let _ = writeln!(out, "{part}");
             }
-            let row = format!(
-                "{last:<32} {used:>5} {:>5} {:>7} {:>5}  {left:<9} {about}",
-                number(s.low),
-                number(s.nominal),
-                number(s.high)
-            );
+            let (low, nominal, high) = (number(s.low), number(s.nominal), number(s.high));
+            let lives = format!("{last:<32} {used:>5} {low:>5} {nominal:>7} {high:>5}");
+            let row = format!("{lives}  {left:<9} {about}");
+            // lives of seven figures leave no room beside them
+            let row = if row.chars().count() > WIDTH { format!("{lives}\n    {left}  {about}") } else { row };
             let _ = writeln!(out, "{}", row.trim_end());
             log::why(bench, line, out);
         }

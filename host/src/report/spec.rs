@@ -6,7 +6,8 @@ use super::blanks::{self, Blanks};
 use super::{cautions, sizes, words};
 use crate::sheet::model::Axis;
 use crate::verdict::view::View;
-use crate::verdict::{Limits, OPERATIONS, Solved, State, StepItem, Verdict, WindowItem, remedy};
+use crate::verdict::{Limits, OPERATIONS, Solved, State, StepItem, Verdict, WindowItem, Worn, remedy};
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
@@ -63,25 +64,25 @@ pub(super) struct Set<'a> {
 
 /// The windows of an operation by fact, wear limits of used parts in place of build limits where the part is used.
 pub(super) fn sets<'a>(bench: &Bench<'_>, verdict: &'a Verdict, operation: &str) -> Vec<Set<'a>> {
-    let mut sets: Vec<Set<'a>> = Vec::new();
+    let worn = Worn::of(&verdict.windows);
+    // the first window on a fact says which page the fact is on
+    let mut pages: BTreeMap<&str, &str> = BTreeMap::new();
+    let (mut sets, mut at): (Vec<Set<'a>>, BTreeMap<&str, usize>) = (Vec::new(), BTreeMap::new());
     for window in &verdict.windows {
-        let first = verdict.windows.iter().find(|w| w.fact == window.fact);
-        if first.is_none_or(|f| f.operation != operation) || !counts(bench, verdict, window) {
+        let page = *pages.entry(&window.fact).or_insert(&window.operation);
+        if page != operation || !worn.counts(bench.sheet, bench.facts, window) {
             continue;
         }
-        match sets.iter_mut().find(|s| s.fact == window.fact) {
-            Some(set) => set.windows.push(window),
-            None => {
-                let axis = bench.facts.info(&window.fact).map_or(Axis::One, |i| i.axis);
-                sets.push(Set { fact: &window.fact, axis, windows: vec![window] });
-            }
+        let index = *at.entry(&window.fact).or_insert_with(|| {
+            let axis = bench.facts.info(&window.fact).map_or(Axis::One, |i| i.axis);
+            sets.push(Set { fact: &window.fact, axis, windows: Vec::new() });
+            sets.len() - 1
+        });
+        if let Some(set) = sets.get_mut(index) {
+            set.windows.push(window);
         }
     }
     sets
-}
-
-fn counts(bench: &Bench<'_>, verdict: &Verdict, window: &WindowItem) -> bool {
-    crate::verdict::counts(bench.sheet, bench.facts, window, &verdict.windows)
 }
 
 fn print_set(bench: &Bench<'_>, set: &Set<'_>, blanks: &mut Blanks, out: &mut String) {
@@ -254,7 +255,8 @@ pub(super) fn size_at(
     place: usize,
     limits: Limits,
 ) -> Option<Solved> {
-    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may };
+    let left = &Cell::new(remedy::WORKED_OUT);
+    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may, left };
     remedy::solve(bench.sheet, bench.facts, &wish)
 }
 

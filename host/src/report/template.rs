@@ -8,6 +8,9 @@ use crate::verdict::{Arg, Item, Solved};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
 
+/// Words that placeholders make longer than this are cut, in bytes: a template may hold hundreds of them.
+const LONGEST: usize = 8_000;
+
 /// Replaces every `{name}` by what `value` says, or by the name where it says nothing.
 fn fill(template: &str, value: impl Fn(&str) -> Option<String>) -> String {
     let mut out = String::with_capacity(template.len());
@@ -21,6 +24,10 @@ fn fill(template: &str, value: impl Fn(&str) -> Option<String>) -> String {
         };
         out.push_str(&value(name).unwrap_or_else(|| name.to_owned()));
         rest = tail;
+        if out.len() > LONGEST {
+            out.push('…');
+            return out;
+        }
     }
     out.push_str(rest);
     out

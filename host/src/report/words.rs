@@ -207,7 +207,7 @@ pub(super) fn caret(bench: &Bench<'_>, pointer: &str, indent: &str) -> String {
         return String::new();
     }
     let (line, column) = source.position(span.start);
-    let text = source.text.lines().nth(line - 1).unwrap_or("");
+    let text = crate::packs::clean::visible(source.text.lines().nth(line - 1).unwrap_or(""));
     let number = line.to_string();
     let pad = " ".repeat(number.len());
     // a long row is shown around the value

@@ -1,6 +1,7 @@
 //! What is wrong with a sheet, and how that is told: the place, what stands there, what was expected, what to do.
 
 use super::model::Source;
+use crate::packs::clean::visible;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -111,7 +112,7 @@ impl SheetFaults {
             };
             let (line, _) = self.source.position(window.start);
             let text = self.source.text.get(window.clone()).unwrap_or("");
-            let mut snippet = Snippet::source(text)
+            let mut snippet = Snippet::source(visible(text))
                 .path(name)
                 .line_start(line)
                 .annotation(AnnotationKind::Primary.span(shift(&first_line(&self.source.text, &fault.span))));
@@ -179,16 +180,7 @@ fn first_line(text: &str, span: &Range<usize>) -> Range<usize> {
 /// Text of a sheet made fit for a terminal: no control or bidirectional characters, and not too long.
 #[must_use]
 pub fn clean(text: &str, most: usize) -> String {
-    let hidden = |c: char| {
-        c.is_control()
-            || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
-    };
-    let mut kept = text.chars().filter(|c| !hidden(*c));
-    let mut out: String = kept.by_ref().take(most).collect();
-    if kept.next().is_some() {
-        out.push('…');
-    }
-    out
+    crate::packs::clean::clip(text, most)
 }
 
 /// The field at a JSON pointer as a sentence names it: `readings.bore.at.6 #3`.

@@ -158,13 +158,17 @@ fn id(manifest: &Manifest, rule: &Rule) -> String {
     format!("{}/{}", manifest.id, rule.id)
 }
 
-fn take(
+/// A rule that another stands in for: its name, on which fact, at which place or at all. What a finding replaces is on
+/// no fact.
+type Replaced<'a> = (&'a str, &'a str, Option<usize>);
+
+fn take<'a>(
     sheet: &Sheet,
     facts: &Facts<'_>,
-    manifest: &Manifest,
+    manifest: &'a Manifest,
     answer: &Answer,
     verdict: &mut Verdict,
-    replaced: &mut BTreeSet<(String, String, Option<usize>)>,
+    replaced: &mut BTreeSet<Replaced<'a>>,
 ) {
     let rule_of = |index: u32| manifest.rules.get(index as usize);
     for outcome in &answer.outcomes {
@@ -198,7 +202,7 @@ fn take(
         let hold_basis = template.and_then(|t| t.hold_basis).or(rule.hold_basis).unwrap_or(basis);
         let place = window.place.map(|p| p as usize);
         for other in &rule.supersedes {
-            replaced.insert((other.clone(), fact.clone(), place));
+            replaced.insert((other, fact, place));
         }
         let text = text(rule, window.text, &window.args, basis);
         let hold_whose = if hold_basis == basis { text.whose.clone() } else { hold_basis.word().to_owned() };
@@ -227,7 +231,7 @@ fn take(
     for finding in &answer.findings {
         let Some(rule) = rule_of(finding.rule) else { continue };
         for other in &rule.supersedes {
-            replaced.insert((other.clone(), String::new(), None));
+            replaced.insert((other, "", None));
         }
         verdict.items.push(found(sheet, facts, manifest, rule, finding));
     }
@@ -326,9 +330,9 @@ fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> Text {
 }
 
 /// A rule stands in for another wherever it answered; what physics holds stays, for that takes a signature.
-fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<(String, String, Option<usize>)>) {
+fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<Replaced<'_>>) {
     let covers = |rule: &str, fact: &str, place: Option<usize>| {
-        let key = |p| (rule.to_owned(), fact.to_owned(), p);
+        let key = |p| (rule, fact, p);
         replaced.contains(&key(None)) || place.is_some() && replaced.contains(&key(place))
     };
     verdict.windows.retain_mut(|w| {

@@ -3,19 +3,23 @@
 use super::answers::WindowItem;
 use super::host_rules::pointer;
 use super::inputs::missing;
-use super::item::{Advice, Item, Limits, Miss, State, Value};
-use super::remedy::{Wish, intersect, solve};
+use super::item::{Advice, Item, Miss, State, Value};
+use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
 use super::view::View;
 use super::window;
 use crate::facts::{Cell, FactInfo, Facts, Grade, Missing, Num, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
+use std::collections::BTreeSet;
 use thou_contract::Remedy;
 
 pub(super) fn windows(sheet: &Sheet, facts: &Facts<'_>, windows: &[WindowItem]) -> Vec<Item> {
     let mut items = Vec::new();
-    for window in windows.iter().filter(|w| counts(sheet, facts, w, windows)) {
+    let worn = Worn::of(windows);
+    let counted: Vec<&WindowItem> = windows.iter().filter(|w| worn.counts(sheet, facts, w)).collect();
+    let sizes = Sizes::of(&counted);
+    for window in counted {
         let Some(info) = facts.info(&window.fact) else {
             items.push(unknown_fact(window));
             continue;
@@ -28,19 +32,27 @@ pub(super) fn windows(sheet: &Sheet, facts: &Facts<'_>, windows: &[WindowItem]) 
         }
         for (place, cell) in cells.iter().enumerate() {
             if window.place.is_none_or(|p| p == place) {
-                items.push(one(sheet, facts, info, window, place, cell, windows));
+                items.push(one(sheet, facts, info, window, place, cell, &sizes));
             }
         }
     }
     items
 }
 
-/// A used part is held to its wear limit where the rule has one, a new part never is.
-pub(crate) fn counts(sheet: &Sheet, facts: &Facts<'_>, window: &WindowItem, all: &[WindowItem]) -> bool {
-    let part = facts.info(&window.fact).and_then(|i| i.part);
-    let used = part.is_some_and(|p| sheet.state(p) == "reused");
-    let has_wear_limit = all.iter().any(|w| w.reuse && w.rule == window.rule && w.fact == window.fact);
-    window.reuse == (used && has_wear_limit)
+/// The rules and facts that have a wear limit.
+pub(crate) struct Worn<'a>(BTreeSet<(&'a str, &'a str)>);
+
+impl<'a> Worn<'a> {
+    pub(crate) fn of(windows: &'a [WindowItem]) -> Self {
+        Self(windows.iter().filter(|w| w.reuse).map(|w| (w.rule.as_str(), w.fact.as_str())).collect())
+    }
+
+    /// A used part is held to its wear limit where the rule has one, a new part never is.
+    pub(crate) fn counts(&self, sheet: &Sheet, facts: &Facts<'_>, window: &WindowItem) -> bool {
+        let part = facts.info(&window.fact).and_then(|i| i.part);
+        let used = part.is_some_and(|p| sheet.state(p) == "reused");
+        window.reuse == (used && self.0.contains(&(window.rule.as_str(), window.fact.as_str())))
+    }
 }
 
 fn unknown_fact(window: &WindowItem) -> Item {
@@ -76,14 +88,14 @@ fn open(_sheet: &Sheet, info: &FactInfo, window: &WindowItem, place: Option<usiz
     item
 }
 
-fn one(
+fn one<'w>(
     sheet: &Sheet,
     facts: &Facts<'_>,
     info: &FactInfo,
-    window: &WindowItem,
+    window: &'w WindowItem,
     place: usize,
     cell: &Cell,
-    all: &[WindowItem],
+    sizes: &Sizes<'w>,
 ) -> Item {
     let num = match cell {
         Ok(num) => num,
@@ -118,7 +130,7 @@ fn one(
         item.can_be_accepted = window.hold_basis != thou_contract::Basis::Physics;
     }
     if let Some((side, _)) = judged.miss {
-        item.advice = advice(sheet, facts, info, window, place, side, all);
+        item.advice = advice(sheet, facts, info, window, place, side, sizes);
     }
     item
 }
@@ -143,37 +155,19 @@ fn unfit(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num) -> Option
     None
 }
 
-fn advice(
+fn advice<'w>(
     sheet: &Sheet,
     facts: &Facts<'_>,
     info: &FactInfo,
-    window: &WindowItem,
+    window: &'w WindowItem,
     place: usize,
     side: Miss,
-    all: &[WindowItem],
+    sizes: &Sizes<'w>,
 ) -> Option<Advice> {
     let remedy: &Remedy = match side {
         Miss::Low => window.text.low.as_ref()?,
         Miss::High => window.text.high.as_ref()?,
     };
-    let solved = remedy.solve.as_ref().and_then(|s| {
-        let wish = Wish {
-            judged: &window.fact,
-            axis: info.axis,
-            place,
-            limits: room(sheet, facts, window, place, all)?,
-            change: &s.fact,
-            may: &s.may,
-        };
-        solve(sheet, facts, &wish)
-    });
+    let solved = remedy.solve.as_ref().and_then(|change| sizes.to(sheet, facts, info, window, place, change));
     Some(Advice { words: remedy.words.clone(), solved })
-}
-
-/// What all the windows on this fact and place leave: the size to go to must suit them all.
-fn room(sheet: &Sheet, facts: &Facts<'_>, window: &WindowItem, place: usize, all: &[WindowItem]) -> Option<Limits> {
-    let here =
-        |w: &&WindowItem| w.fact == window.fact && w.place.is_none_or(|p| p == place) && counts(sheet, facts, w, all);
-    let limits: Vec<Limits> = all.iter().filter(here).map(|w| w.limits).collect();
-    intersect(&limits)
 }

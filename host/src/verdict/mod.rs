@@ -11,6 +11,7 @@ pub mod item;
 mod judge;
 pub mod moves;
 pub(crate) mod remedy;
+mod sizes;
 mod stale;
 pub(crate) mod view;
 mod window;
@@ -22,7 +23,7 @@ use crate::sheet::model::Axis;
 pub use answers::{Text, WindowItem};
 pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
 use jiff::civil::Date;
-pub(crate) use judge::counts;
+pub(crate) use judge::Worn;
 use thou_contract::Manifest;
 use thou_contract::RuleKind;
 

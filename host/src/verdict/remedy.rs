@@ -16,7 +16,13 @@ pub(crate) struct Wish<'a> {
     pub(crate) change: &'a str,
     /// up, down or either.
     pub(crate) may: &'a str,
+    /// How often the fact may still be worked out; see [`WORKED_OUT`].
+    pub(crate) left: &'a std::cell::Cell<usize>,
 }
+
+/// How often facts are worked out anew for all the sizes of a page: a pack can miss thousands of windows on purpose, and
+/// a bearing's orbit takes milliseconds. A sheet on which everything is missed takes some three thousand.
+pub(crate) const WORKED_OUT: usize = 10_000;
 
 /// The range of sizes to go to; none where no size of that part does it, or the sheet lacks the fixed parts.
 pub(crate) fn solve(sheet: &Sheet, facts: &Facts<'_>, wish: &Wish<'_>) -> Option<Solved> {
@@ -64,6 +70,7 @@ fn value(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<f64> {
     if wish.judged == wish.change {
         return Some(x);
     }
+    wish.left.set(wish.left.get().checked_sub(1)?);
     let fork = facts.fork(&[(wish.change, at, x)]);
     let cell: Cell = fork.derived(wish.judged).get(wish.place).cloned()?;
     cell.ok().map(|n| n.value)

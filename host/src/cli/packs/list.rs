@@ -20,10 +20,11 @@ pub(super) fn list(args: &List, io: &mut Io<'_>) -> Exit {
     let mut out = String::new();
     for pack in &packs {
         let m = &pack.manifest;
-        let _ = writeln!(out, "{} {}   {}   ({})", m.id, m.version, m.title, pack.origin);
+        out.push_str(&fill(&format!("{} {}   {}   ({})", m.id, m.version, m.title, pack.origin), "", "  "));
         out.push_str(&fill(&m.about, "  ", "  "));
         for u in &m.uses {
-            let _ = writeln!(out, "  adds the use \"{}\", judged like {} until a rule says otherwise", u.id, u.like);
+            let words = format!("adds the use \"{}\", judged like {} until a rule says otherwise", u.id, u.like);
+            out.push_str(&fill(&words, "  ", "    "));
         }
         for (kind, word) in [
             (RuleKind::Window, "windows"),

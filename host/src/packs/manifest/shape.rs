@@ -1,5 +1,6 @@
 //! Holds a manifest to its schema, in words of ours.
 
+use super::Faults;
 use crate::packs::clean::clip;
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use jsonschema::{ValidationError, Validator};
@@ -9,16 +10,18 @@ use std::sync::OnceLock;
 const SCHEMA: &str = include_str!("../../../../schemas/pack.schema.json");
 
 /// Everything in which this is not of the manifest's shape.
-pub(super) fn faults(manifest: &Value) -> Vec<String> {
+pub(super) fn faults(manifest: &Value) -> Faults {
     static VALIDATOR: OnceLock<Result<Validator, String>> = OnceLock::new();
     let validator = VALIDATOR.get_or_init(|| {
         let schema = serde_json::from_str(SCHEMA).map_err(|e| e.to_string())?;
         jsonschema::draft202012::new(&schema).map_err(|e| e.to_string())
     });
+    let mut faults = Faults::default();
     match validator {
-        Ok(validator) => validator.iter_errors(manifest).map(|e| told(&e)).collect(),
-        Err(broken) => vec![format!("schemas/pack.schema.json cannot be used: {broken}")],
+        Ok(validator) => validator.iter_errors(manifest).for_each(|e| faults.add(|| told(&e))),
+        Err(broken) => faults.add(|| format!("schemas/pack.schema.json cannot be used: {broken}")),
     }
+    faults
 }
 
 fn told(error: &ValidationError<'_>) -> String {
