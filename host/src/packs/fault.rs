@@ -25,15 +25,18 @@ impl PackFault {
         if let Fault::BadTable(page) = &self.fault {
             return format!("table {} cannot be used:\n\n{}\n{}", self.pack, page, self.fault.user());
         }
+        // a line that a message breaks off by itself keeps its own indent
         let fold = |text: &str, first: &str| {
-            textwrap::fill(
-                text,
-                textwrap::Options::new(WIDTH)
-                    .initial_indent(first)
+            let lines = text.lines().enumerate().map(|(at, line)| {
+                let (own, words) = line.split_at(line.len() - line.trim_start().len());
+                let options = textwrap::Options::new(WIDTH)
+                    .initial_indent(if at == 0 { first } else { own })
                     .subsequent_indent("    ")
                     .break_words(false)
-                    .word_splitter(textwrap::WordSplitter::NoHyphenation),
-            )
+                    .word_splitter(textwrap::WordSplitter::NoHyphenation);
+                textwrap::fill(words, options)
+            });
+            lines.collect::<Vec<_>>().join("\n")
         };
         let parts = [
             fold(&format!("pack {}: {}", self.pack, self.fault), ""),
@@ -119,7 +122,7 @@ pub enum Fault {
     #[error("its answer makes no sense: {0}")]
     Nonsense(String),
     /// Another file than the one that was locked.
-    #[error("it is not the file that packs.lock has\n  locked  sha256 {locked}\n  found   sha256 {found}")]
+    #[error("it is not the file that packs.lock has\n  locked sha256 {locked}\n  found  sha256 {found}")]
     NotAsLocked {
         /** the lock's digest */
         locked: String,
@@ -182,10 +185,10 @@ impl Fault {
                  `thou pack list` and run `thou pack lock`."
             }
             Self::NotLocked => {
-                "None of its rules is judged. Look at it with `thou pack list`, then run `thou pack lock`."
+                "None of its rules is judged. Look at it with `thou pack list`, then run\n    `thou pack lock`."
             }
             Self::NotListed => {
-                "None of its rules is judged. Put its line back into the file packs, or run\n  `thou pack lock` to let it go."
+                "None of its rules is judged. Put its line back into the file packs, or run `thou pack lock` to let it go."
             }
             Self::NotAsSigned(_) => "None of its rules is judged until a signature of the key in packs.lock holds.",
             Self::LockUnreadable(_) | Self::LockDamaged { .. } | Self::LockTwice(_) => {

@@ -112,7 +112,7 @@ impl Pack {
         }
         let (starts, values) = (given.starts, given.values);
         let raw = match &self.code.stand_in {
-            Some(answer) => Ok(Ok(answer(ask))),
+            Some(answer) => Ok(Ok((answer(ask), Cost::default()))),
             None => on_deep_stack(|| self.prepared()?.assess(ask, starts, values, limits)),
         };
         raw.unwrap_or_else(|words| Err(Fault::DoesNotCompile(super::clean::clip(&words, 300))))

@@ -70,7 +70,6 @@ pub fn all() -> Vec<(&'static str, Vec<u8>)> {
             "grows-a-page-at-a-time",
             asked("(loop $l (br_if $l (i32.ne (memory.grow (i32.const 1)) (i32.const -1)))) (unreachable)", ""),
         ),
-        ("grows-for-ever", asked("(loop $l (drop (memory.grow (i32.const 1))) (br $l))", "")),
         (
             "grows-its-table",
             asked(
@@ -222,7 +221,6 @@ pub fn all() -> Vec<(&'static str, Vec<u8>)> {
             ),
         ),
         ("an-error-of-nothing", answers("(data (i32.const 16) (i32 1) (i32 512 0))")),
-        ("panics-with-endless-words", asked("(loop $l (drop (memory.grow (i32.const 39489))) (br $l))", "")),
         (
             "panics-with-escape-codes",
             asked(
