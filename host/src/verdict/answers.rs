@@ -178,7 +178,7 @@ fn take<'a>(
             packs::State::Clear => {
                 // that it looked and has nothing to say is an answer too, and stands in for the other's
                 let stands_in = rule.supersedes.iter().filter(|_| rule.kind == RuleKind::Finding);
-                replaced.extend(stands_in.map(|other| (other.clone(), String::new(), None)));
+                replaced.extend(stands_in.map(|other| (other.as_str(), "", None)));
                 (State::Go, 0)
             }
             packs::State::NotApplicable(reason) => (State::DoesNotApply, reason),
@@ -240,7 +240,7 @@ fn take<'a>(
             continue;
         };
         let Some(info) = &rule.service else { continue };
-        replaced.extend(rule.supersedes.iter().map(|other| (other.clone(), String::new(), None)));
+        replaced.extend(rule.supersedes.iter().map(|other| (other.as_str(), "", None)));
         let text = text(rule, service.text, &service.args, rule.basis);
         verdict.services.push(ServiceItem {
             rule: id(manifest, rule),
