@@ -449,3 +449,23 @@ fn a_damaged_book_is_not_written_to_and_what_can_be_read_is_saved() {
     assert_eq!(book.check().unwrap(), Vec::<String>::new());
     assert_eq!(std::fs::read(&path).unwrap(), bytes);
 }
+
+#[test]
+fn the_sample_seasons_come_in_whole_from_the_command_line() {
+    let shop = Shop::new();
+    for sheet in ["street", "all-out"] {
+        let sheet = format!("sample-builds/{sheet}.json");
+        assert_eq!(shop.thou(&["book", "add", &sheet, "--day", "2026-03-01"]).exit, 0);
+    }
+    let log = file("sample-builds/seasons/nine-mile.jsonl").display().to_string();
+    let lines = std::fs::read_to_string(&log).unwrap().lines().count();
+    // its second season is still to come on the day of the tests
+    let run = shop.thou(&["log", "import", &log, "--day-is-right", "--all-or-nothing"]);
+    assert_eq!(run.exit, 0, "{}{}", run.out, run.err);
+    assert!(flat(&run.out).contains(&format!("{lines} entries written")), "{}", run.out);
+    let hot = |state: &str| shop.thou(&["log", "add", "0417", "oil-pressure-hot", "61 psi", "--state", state]);
+    assert_eq!(hot("hot, 7000 rpm").exit, 0);
+    let run = hot("hot, 7000 miles");
+    assert_eq!(run.exit, 2);
+    assert!(flat(&run.err).contains("after the comma stands the speed it was read at"), "{}", run.err);
+}

@@ -92,6 +92,17 @@ fn the_pages() {
     let (exit, all, err) = shop.thou(&["plan", "--all", "--on", "2027-08-05"]);
     assert_eq!((exit, err.as_str()), (0, ""));
     insta::assert_snapshot!("every-engine-late", all);
+    // what the log asks to look at stands on the short pages too
+    for (name, args) in [
+        ("bracket-late-card", ["plan", "0417", "--on", "2027-08-05", "--card"].as_slice()),
+        ("bracket-first-season-next", ["plan", "0417", "--on", "2026-09-20", "--next"].as_slice()),
+    ] {
+        let (exit, out, err) = shop.thou(args);
+        assert_eq!((exit, err.as_str()), (0, ""));
+        assert!(out.lines().all(|l| l.chars().count() <= 80), "{out}");
+        assert!(!name.ends_with("card") || out.lines().count() <= 60, "{out}");
+        insta::assert_snapshot!(name, out);
+    }
 }
 
 #[test]

@@ -31,10 +31,10 @@ pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
                     }
                 }
             }
-            Payload::ExportSection(section) => {
-                if section.into_iter().filter_map(Result::ok).any(|e| e.name == PYTHON) {
-                    told.insert("Python".to_owned());
-                }
+            Payload::ExportSection(section)
+                if section.clone().into_iter().filter_map(Result::ok).any(|e| e.name == PYTHON) =>
+            {
+                told.insert("Python".to_owned());
             }
             _ => {}
         }

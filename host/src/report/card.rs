@@ -1,9 +1,9 @@
 //! The plan as one card for the tool box: black and white, 80 columns and 60 lines at most, blanks to tick and to write on.
 
 use super::bench::{Bench, WIDTH, wrap};
-use super::plan::{count, meter_name, named};
+use super::plan::{count, meter_name, named, run};
 use super::plan_stops::shorten;
-use super::words;
+use super::{plan_log, words};
 use crate::plan::{Due, Line, Plan};
 use crate::verdict::Verdict;
 use std::fmt::Write as _;
@@ -14,6 +14,9 @@ const LINES: usize = 60;
 /// Days ahead that the card looks.
 const DAYS: i64 = 400;
 
+/// Lines for what the log asks to look at.
+const FINDINGS: usize = 14;
+
 /// Rows of events to write passes into.
 const EVENTS: usize = 6;
 
@@ -23,7 +26,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     let mut head = String::new();
     words::header(bench, "CARD", &mut head);
     let day = plan.as_of.map(|d| d.to_string()).unwrap_or_default();
-    let _ = writeln!(head, "As of {day}: {}.", run(bench));
+    let _ = writeln!(head, "As of {day}: {}.", run(&bench.sheet.meters, bench.system));
     if !verdict.faults.is_empty() {
         head.push_str("A rule pack failed: this card is not whole. See thou plan.\n");
     }
@@ -31,6 +34,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     if accepted > 0 {
         let _ = writeln!(head, "Accepted deviations: {accepted}. Read them in the plan.");
     }
+    head.push_str(&plan_log::to_tick(plan, FINDINGS));
     let foot = foot(bench, plan);
     let events = events(plan);
     let taken = [&head, &events, &foot].iter().map(|t| t.lines().count()).sum::<usize>();
@@ -41,16 +45,6 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     out.push_str(&events);
     out.push_str(&foot);
     out
-}
-
-fn run(bench: &Bench<'_>) -> String {
-    let parts: Vec<String> = bench
-        .sheet
-        .meters
-        .iter()
-        .map(|(m, v)| format!("{} {}", count(m, *v, bench.system), meter_name(m, bench.system)))
-        .collect();
-    if parts.is_empty() { "nothing run".to_owned() } else { parts.join(", ") }
 }
 
 /// The services, the most pressing first, with the meter's own reading at which each is due.

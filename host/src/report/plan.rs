@@ -4,6 +4,7 @@ use super::bench::{Bench, WIDTH, wrap};
 use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
 use crate::plan::{Due, Line, Plan, When};
 use crate::verdict::{ServiceItem, Verdict};
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use thou_contract::System;
 
@@ -79,22 +80,24 @@ pub(super) fn meter_name(meter: &str, system: System) -> &str {
     if meter == "miles" && system == System::Metric { "km" } else { meter }
 }
 
+/// What the engine has run, meter by meter: "79 passes, 1 hour"; or that it has run nothing.
+pub(super) fn run(meters: &BTreeMap<String, f64>, system: System) -> String {
+    let of = |meter: &&str| {
+        let n = count(meter, *meters.get(*meter)?, system);
+        let name = meter_name(meter, system);
+        let one = if *meter == "passes" { "pass" } else { name.trim_end_matches('s') };
+        Some(format!("{n} {}", if n == "1" { one } else { name }))
+    };
+    let parts: Vec<String> = ["passes", "miles", "hours", "events"].iter().filter_map(of).collect();
+    if parts.is_empty() { "nothing run".to_owned() } else { parts.join(", ") }
+}
+
 fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
-    let mut parts: Vec<String> = bench
-        .sheet
-        .meters
-        .iter()
-        .map(|(m, v)| format!("{} {}", count(m, *v, bench.system), meter_name(m, bench.system)))
-        .collect();
-    let order = ["passes", "miles", "km", "hours", "events"];
-    parts.sort_by_key(|p| order.iter().position(|o| p.ends_with(o)));
-    if parts.is_empty() {
-        parts.push("nothing run".to_owned());
-    }
+    let run = run(&bench.sheet.meters, bench.system);
     let day = plan.as_of.map(|d| format!("As of {d}: ")).unwrap_or_default();
     let next =
         plan.events.first().map(|e| format!(" Next event: {}.", plan_orders::event_words(e))).unwrap_or_default();
-    wrap(&format!("{day}{} since the freshen.{next}", parts.join(", ")), "", "  ")
+    wrap(&format!("{day}{run} since the freshen.{next}"), "", "  ")
 }
 
 /// What comes before any date: a reading may put off a look or a measurement, nothing puts off a part.

@@ -1,7 +1,7 @@
 //! Every engine of a book in short: what to look at, what is due, and the next that comes.
 
 use super::bench::wrap;
-use super::plan::{count, meter_name, named};
+use super::plan::{count, meter_name, named, run};
 use super::words;
 use crate::plan::{Due, Line, Plan};
 use crate::sheet::Sheet;
@@ -20,12 +20,7 @@ pub fn head(day: Option<Date>, engines: usize) -> String {
 /// One engine in a few lines.
 #[must_use]
 pub fn engine(name: &str, usage: &str, sheet: &Sheet, plan: &Plan, system: System) -> String {
-    let order = ["passes", "miles", "hours", "events"];
-    let meters: Vec<String> = order
-        .iter()
-        .filter_map(|m| Some(format!("{} {}", count(m, *sheet.meters.get(*m)?, system), meter_name(m, system))))
-        .collect();
-    let run = if meters.is_empty() { "nothing run".to_owned() } else { meters.join(", ") };
+    let run = run(&sheet.meters, system);
     let mut out = format!("\n{}", wrap(&format!("{name}   {usage}   {run} since the freshen"), "", "  "));
     for finding in plan.told.iter().flat_map(|t| &t.findings).filter(|f| f.weight != Weight::Told) {
         let word = if finding.weight == Weight::Stop { "does not run" } else { "look" };

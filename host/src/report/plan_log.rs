@@ -47,6 +47,37 @@ pub(super) fn findings(plan: &Plan, out: &mut String) {
     }
 }
 
+/// What to look at before the next pass, to be ticked, in so many lines; what is left over is counted.
+pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
+    let Some(told) = &plan.told else { return String::new() };
+    let mut asked: Vec<&Finding> = told.findings.iter().filter(|f| f.weight < Weight::Told).collect();
+    if asked.is_empty() {
+        return String::new();
+    }
+    asked.sort_by_key(|f| f.weight);
+    let row = |finding: &&Finding| {
+        let first = if finding.weight == Weight::Stop { "It does not run before this is settled: " } else { "" };
+        wrap(&format!("{first}{}. {}", finding.words.trim_end_matches('.'), finding.to_do), "[ ] ", "      ")
+    };
+    let rows: Vec<String> = asked.iter().map(row).collect();
+    let mut out = "\nBEFORE THE NEXT PASS OR DRIVE\n".to_owned();
+    let mut left = room;
+    let mut shown = 0;
+    for row in &rows {
+        let lines = row.lines().count();
+        if lines > left {
+            break;
+        }
+        left -= lines;
+        shown += 1;
+        out.push_str(row);
+    }
+    if rows.len() > shown {
+        let _ = writeln!(out, "    {} more to look at are in the plan.", rows.len() - shown);
+    }
+    out
+}
+
 /// Why a line is counted so, under its row.
 pub(super) fn why(bench: &Bench<'_>, line: &Line, out: &mut String) {
     for sentence in &line.why {

@@ -5,7 +5,7 @@ use super::bench::{Bench, capital, wrap};
 use super::plan::{count, meter_name, named};
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
-use super::{cautions as standing, words};
+use super::{cautions as standing, plan_log as log, words};
 use crate::plan::{Due, Further, Line, Order, Plan, Stop, Wait, When};
 use crate::verdict::Verdict;
 use std::collections::BTreeSet;
@@ -52,6 +52,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
     for fault in &verdict.faults {
         let _ = writeln!(out, "\n{fault}");
     }
+    log::findings(plan, &mut out);
     let (looks, services): (Vec<&Line>, Vec<&Line>) = before.must.iter().partition(|l| named_look(l));
     list(bench, plan, &format!("LOOK AND MEASURE BEFORE {}", the.name), &looks, &mut out);
     list(bench, plan, &format!("DO BEFORE {}", the.name), &services, &mut out);

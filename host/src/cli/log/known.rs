@@ -133,8 +133,16 @@ impl Bench<'_> {
                     (axis, Some(place)) => self.place(place, axis),
                 };
                 let state = || {
-                    let state = state.as_ref().filter(|s| !STATES.contains(&s.as_str()))?;
-                    Some(("state", no(state, "state", STATES.iter().copied())))
+                    let (word, speed) =
+                        state.as_deref()?.split_once(',').map_or((state.as_deref()?, None), |(w, s)| (w, Some(s)));
+                    if !STATES.contains(&word.trim()) {
+                        return Some(("state", no(word.trim(), "state", STATES.iter().copied())));
+                    }
+                    let why = Amount(speed?.trim().to_owned()).si("angular-speed").err()?;
+                    Some((
+                        "state",
+                        format!("after the comma stands the speed it was read at, like \"hot, 7000 rpm\": {why}"),
+                    ))
                 };
                 wrong.or_else(at).or_else(state)
             }
