@@ -45,7 +45,7 @@ fn within(bytes: &Arc<Cow<'static, [u8]>>, longest: Duration) -> Result<Componen
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::super::builtin;
     use super::*;
 
