@@ -69,7 +69,7 @@ impl Shop {
     }
 
     /// Passes of one event: time trials together, each round with its elapsed time.
-    fn race(&mut self, engine: &str, day: Date, event: &str, trials: u32, rounds: u32, et: [f64; 2], peak: u32) {
+    fn race(&mut self, engine: &str, day: Date, event: &str, [trials, rounds]: [u32; 2], et: [f64; 2], peak: u32) {
         self.write(engine, day, Some(event), "ran", json!({ "passes": trials }));
         for round in 0..rounds {
             let elapsed = et[0] + f64::from(self.dice(80)) * 0.001 + f64::from(round) * 0.0001;
@@ -193,11 +193,11 @@ fn bracket(shop: &mut Shop) {
         (date(2026, 10, 31), "E10", 3, 8),
     ];
     for (day, event, trials, rounds) in first {
-        shop.race(e, day, event, trials, rounds, [9.16, 9.32], 7_200);
+        shop.race(e, day, event, [trials, rounds], [9.16, 9.32], 7_200);
         shop.did(e, day, Some(event), &["spark-plugs"]);
         match event {
             "E2" => lash(shop, day, Some(event), &[("2E", 17)], false),
-            "E3" => oil(shop, e, day, event, "freshen", 4, 28, 6),
+            "E3" => oil(shop, e, day, event, "freshen", [4, 28, 6]),
             "E4" => {
                 shop.write(e, day, Some(event), "happened", json!({ "happening": "over-rev", "speed": "7750 rpm", "time": "0.4 s", "note": "missed the two-step, tach's tell-tale" }));
                 leak_down(shop, day, Some(event), [3.0, 3.0, 4.0, 3.0, 4.0, 3.0, 3.0, 4.0], false);
@@ -205,7 +205,7 @@ fn bracket(shop: &mut Shop) {
                 lash(shop, day, Some(event), &[("2E", 17), ("7E", 17)], false);
             }
             "E6" => {
-                oil(shop, e, day, event, "freshen", 5, 30, 6);
+                oil(shop, e, day, event, "freshen", [5, 30, 6]);
                 seat_loads(shop, day, Some(event), [249, 249, 249, 250, 248, 248, 250, 249], false);
             }
             "E8" => shop_missed_gear(shop, day, event),
@@ -225,7 +225,7 @@ fn bracket(shop: &mut Shop) {
     shop.did(e, end, None, &["springs", "retainers"]);
     seat_loads(shop, end, None, [252, 251, 252, 252, 251, 250, 252, 251], true);
     lash(shop, end, None, &[], true);
-    oil(shop, e, end, "E10", "freshen", 5, 32, 7);
+    oil(shop, e, end, "E10", "freshen", [5, 32, 7]);
     // winter: pan off, two big ends measured, bolts tightened again
     let winter = date(2027, 1, 16);
     shop.write(
@@ -268,12 +268,12 @@ fn bracket(shop: &mut Shop) {
         let day = date(2027, 4, 10).checked_add(Span::new().days(i64::from(n - 1) * 14)).unwrap_or(spring);
         let event = format!("E{n}");
         let event = event.as_str();
-        shop.race(e, day, event, 2, 2 + shop_rounds(n), [9.16, 9.32], 7_200);
+        shop.race(e, day, event, [2, 2 + shop_rounds(n)], [9.16, 9.32], 7_200);
         shop.did(e, day, Some(event), &["spark-plugs"]);
         match n {
             1 => seat_loads(shop, day, Some(event), [251, 250, 250, 251, 250, 249, 251, 250], false),
             2 => {
-                oil(shop, e, day, event, "freshen", 5, 30, 6);
+                oil(shop, e, day, event, "freshen", [5, 30, 6]);
                 lash(shop, day, Some(event), &[], false);
             }
             3 => {
@@ -297,7 +297,7 @@ fn bracket(shop: &mut Shop) {
             5 => {
                 seat_loads(shop, day, Some(event), [250, 249, 242, 250, 249, 248, 250, 249], false);
                 leak_down(shop, day, Some(event), [3.0, 4.0, 4.0, 3.5, 5.0, 3.0, 3.5, 4.0], false);
-                oil(shop, e, day, event, "freshen", 5, 33, 7);
+                oil(shop, e, day, event, "freshen", [5, 33, 7]);
             }
             7 => {
                 seat_loads(shop, day, Some(event), [249, 249, 238, 249, 248, 248, 249, 249], false);
@@ -313,7 +313,7 @@ fn bracket(shop: &mut Shop) {
             }
             8 => {
                 leak_down(shop, day, Some(event), [3.5, 4.5, 4.0, 3.0, 9.0, 3.0, 3.5, 4.0], false);
-                oil(shop, e, day, event, "freshen", 17, 36, 9);
+                oil(shop, e, day, event, "freshen", [17, 36, 9]);
             }
             9 => {
                 seat_loads(shop, day, Some(event), [249, 249, 231, 249, 248, 248, 249, 249], false);
@@ -346,8 +346,8 @@ fn shop_missed_gear(shop: &mut Shop, day: Date, event: &str) {
 }
 
 /// A sample, then the oil and the filter: copper, iron and silicon in ppm.
-fn oil(shop: &mut Shop, engine: &str, day: Date, event: &str, pack: &str, copper: u32, iron: u32, silicon: u32) {
-    for (metal, ppm) in [("oil-copper", copper), ("oil-iron", iron), ("oil-silicon", silicon)] {
+fn oil(shop: &mut Shop, engine: &str, day: Date, event: &str, pack: &str, metals: [u32; 3]) {
+    for (metal, ppm) in ["oil-copper", "oil-iron", "oil-silicon"].into_iter().zip(metals) {
         shop.read(engine, day, Some(event), metal, format!("{ppm} ppm"), json!({ "gauge": "the laboratory" }));
     }
     for service in ["oil-analysis", "oil", "oil-filter"] {
@@ -381,7 +381,7 @@ fn all_out(shop: &mut Shop) {
         let day = day.checked_add(Span::new().days(i64::from((n - 1) % 6) * 24)).unwrap_or(day);
         let event = format!("R{}", (n - 1) % 6 + 1);
         let event = event.as_str();
-        shop.race(e, day, event, 4, 2 + (n * 7 + 1) % 4, [7.84, 7.98], 9_000);
+        shop.race(e, day, event, [4, 2 + (n * 7 + 1) % 4], [7.84, 7.98], 9_000);
         shop.did(e, day, Some(event), &["spark-plugs", "lash", "spring-load"]);
         shop.read(
             e,

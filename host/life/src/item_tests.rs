@@ -70,13 +70,7 @@ fn without_a_number_it_counts_from_when_it_was_done_and_from_the_freshen() {
     assert_eq!(reckon(&entries, &nothing(), &asked).used, Some(13.0));
     assert_eq!(reckon(&entries, &nothing(), &SPRINGS).used, Some(3.0));
     // looked at when something else was done
-    let look = Asked {
-        rule: "freshen/spring-load",
-        renews: false,
-        follows: false,
-        settled_by: &["freshen/springs"],
-        ..SPRINGS
-    };
+    let look = Asked { rule: "freshen/spring-load", renews: false, settled_by: &["freshen/springs"], ..SPRINGS };
     assert_eq!(reckon(&entries[..3], &nothing(), &look).used, Some(7.0));
 }
 
