@@ -91,7 +91,7 @@ impl Maker<'_> {
     fn ratio(&mut self, depth: usize) -> Both {
         if depth == 0 {
             if self.random.below(2) == 0 {
-                return fact(self.random.one(&RATIOS));
+                return fact(self.random.one::<&str>(&RATIOS));
             }
             let n = self.random.below(5);
             return match self.random.below(3) {
@@ -121,7 +121,7 @@ impl Maker<'_> {
     fn length(&mut self, depth: usize) -> Both {
         if depth == 0 {
             if self.random.below(2) == 0 {
-                return fact(self.random.one(&LENGTHS));
+                return fact(self.random.one::<&str>(&LENGTHS));
             }
             let n = self.random.below(4);
             // NIST SP 811 (2008), B.8: 1 in = 25.4 mm exactly, and a thou a thousandth of it
@@ -142,7 +142,7 @@ impl Maker<'_> {
     fn bool(&mut self, depth: usize) -> Both {
         if depth == 0 {
             return match self.random.below(4) {
-                0 => fact(self.random.one(&FLAGS)),
+                0 => fact(self.random.one::<&str>(&FLAGS)),
                 1 => {
                     let (id, word) = (*self.random.one(&CHOICES), *self.random.one(&WORDS));
                     let sign = *self.random.one(&["==", "!="]);

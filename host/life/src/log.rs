@@ -212,7 +212,7 @@ impl Step {
 
 #[cfg(test)]
 pub(crate) mod tests {
-    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
     use super::*;
     use crate::duty::wears;
     use jiff::civil::{Date, date};
