@@ -10,8 +10,12 @@ use std::path::PathBuf;
 use thou_tests::answers::{Handed, text};
 
 /// Each kept pack, and what the file of its facts and of its answers is called.
-const KEPT: [(&str, &str); 3] =
-    [("every-field.wasm", "every-field"), ("ring-gaps-c.wasm", "ring-gaps"), ("ring-gaps-rust.wasm", "ring-gaps")];
+const KEPT: [(&str, &str); 4] = [
+    ("every-field.wasm", "every-field"),
+    ("house-table.wasm", "house-table"),
+    ("ring-gaps-c.wasm", "ring-gaps"),
+    ("ring-gaps-rust.wasm", "ring-gaps"),
+];
 
 fn folder() -> PathBuf {
     thou_tests::file("tests/compat/rules-1.0")

@@ -53,10 +53,10 @@ fn main() -> Result<(), Failed> {
         Some("models") => models::run(),
         Some("facts") => catalogue::run(&sheet),
         Some("times") => print::stages(&sheet),
-        Some(other) => {
-            Err(format!("{other}: processes, packs, languages, models, facts, times, or nothing for all; spin for a profiler")
-                .into())
-        }
+        Some(other) => Err(format!(
+            "{other}: processes, packs, languages, models, facts, times, or nothing for all; spin for a profiler"
+        )
+        .into()),
         None => {
             processes::run(&sheet)?;
             pack::run(&sheet)?;
