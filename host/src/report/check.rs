@@ -295,8 +295,11 @@ fn own(bench: &Bench<'_>, group: &[&Item], more: usize, out: &mut String) {
     for cells in &rows {
         table::row(cells, &COLUMNS, &widths, &mut text);
     }
+    // numbers of many digits take the indent's room
+    let widest = text.lines().map(|l| l.chars().count()).max().unwrap_or(0);
+    let indent = " ".repeat(INDENT.len().min(super::bench::WIDTH.saturating_sub(widest)));
     for line in text.lines() {
-        let _ = writeln!(out, "{INDENT}{line}");
+        let _ = writeln!(out, "{indent}{line}");
     }
 }
 

@@ -98,7 +98,8 @@ impl SheetFaults {
 
     fn group<'a>(&'a self, fault: &'a Fault, name: &'a str) -> Group<'a> {
         let mut elements: Vec<Element<'a>> = Vec::new();
-        let mut message = fault.message.clone();
+        // names that the sheet gives stand in messages too
+        let mut message = visible(&fault.message).into_owned();
         let window = self.window(fault);
         if self.source.text.is_empty() {
             message = format!("{name}: {message}");
@@ -117,12 +118,12 @@ impl SheetFaults {
                 .line_start(line)
                 .annotation(AnnotationKind::Primary.span(shift(&first_line(&self.source.text, &fault.span))));
             if let Some((span, label)) = &fault.second {
-                snippet = snippet.annotation(AnnotationKind::Context.span(shift(span)).label(label.as_str()));
+                snippet = snippet.annotation(AnnotationKind::Context.span(shift(span)).label(visible(label)));
             }
             elements.push(snippet.into());
         }
         if let Some(help) = &fault.help {
-            elements.push(Level::HELP.message(help.as_str()).into());
+            elements.push(Level::HELP.message(visible(help)).into());
         }
         Level::ERROR.primary_title(message).elements(elements)
     }
@@ -153,13 +154,13 @@ impl fmt::Display for SheetFaults {
         let name = clean(&self.source.name, 200);
         for fault in &self.faults {
             if self.source.text.is_empty() {
-                writeln!(f, "{name}: {}", fault.message)?;
+                writeln!(f, "{name}: {}", visible(&fault.message))?;
             } else {
                 let (line, column) = self.source.position(fault.span.start);
-                writeln!(f, "{name}:{line}:{column}: {}", fault.message)?;
+                writeln!(f, "{name}:{line}:{column}: {}", visible(&fault.message))?;
             }
             if let Some(help) = &fault.help {
-                writeln!(f, "    {help}")?;
+                writeln!(f, "    {}", visible(help))?;
             }
         }
         if self.left_off > 0 {

@@ -85,7 +85,9 @@ impl Sheet {
             Err(fault) => return Err(SheetFaults::new(source, vec![*fault])),
         };
         source.spans = parsed.spans;
-        let root = parsed.value;
+        let mut root = parsed.value;
+        // every page shows some of it; the text beside it stays as it is, for the carets
+        crate::packs::clean::clean_json(&mut root);
         let mut find = Finder::new(&source, &parsed.keys);
         find.faults = parsed.twice;
         schema::hold_to_schema(&root, &mut find);
