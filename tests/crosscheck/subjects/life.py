@@ -57,7 +57,7 @@ def believed(pack, failed, sound, at):
 @check("life.learned-range", "scipy.integrate.quad", 3e-3, "a grid of 0.05 deviations with its weights spread over each step, deviations of up to a third of the life: quantiles to a hundredth of a deviation")
 def learned_range(rng):
     z = stats.norm.ppf(0.95)
-    for _ in range(24):
+    for _ in range(10):
         nominal = float(10 ** rng.uniform(1.3, 3))
         pack = [nominal * float(rng.uniform(0.5, 0.8)), nominal, nominal * float(rng.uniform(1.3, 1.8))]
         lives = nominal * float(rng.uniform(0.8, 2.5)) * rng.weibull(3, int(rng.integers(2, 12)))

@@ -72,6 +72,7 @@ KINDS = {
             "lb-in": "force_pound*inch", "N·m": "N*m", "Nm": "N*m", "N-m": "N*m",
         },  # fmt: skip
     ),
+    "trace": ("dimensionless", {"ppm": "ppm", "mg/kg": "mg/kg"}),
     "unbalance": ("kg*m", {"oz-in": "ounce*inch", "g-mm": "g*mm", "g·mm": "g*mm", "g-in": "g*inch"}),
     "volume": (
         "m^3",
