@@ -1,9 +1,11 @@
 //! Whether a gain is there: how many pulls show it, the smallest gain that some pulls can show, and the test of two sets
 //! of pulls. Normal scatter, pulls that do not hang on one another: run the setups turn about, since oil and air drift.
 
-use libm::{erf, lgamma};
+use crate::crossing::crossing;
+use crate::uncertainty::{normal_cdf, normal_quantile};
+use libm::lgamma;
 use statrs::function::beta::checked_beta_reg;
-use std::f64::consts::{PI, SQRT_2};
+use std::f64::consts::PI;
 
 /// Chance of calling a gain that is not there, two-sided.
 pub const USUAL_ALPHA: f64 = 0.05;
@@ -26,10 +28,6 @@ pub fn deviation(values: &[f64]) -> f64 {
     (values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / (values.len() - 1) as f64).sqrt()
 }
 
-fn normal(z: f64) -> f64 {
-    0.5 * (1.0 + erf(z / SQRT_2))
-}
-
 /// Regularised incomplete beta function; NaN outside of its range.
 fn beta_reg(a: f64, b: f64, x: f64) -> f64 {
     checked_beta_reg(a, b, x).unwrap_or(f64::NAN)
@@ -50,33 +48,21 @@ pub fn student(t: f64, freedom: f64) -> f64 {
     if t > 0.0 { 1.0 - tail } else { tail }
 }
 
-/// The t that is passed with a chance of `tail`, over 0 to 0.5; NaN outside. By halving.
+/// The t that is passed with a chance of `tail`, over 0 to 0.5; NaN outside.
 #[must_use]
 pub fn student_passed(tail: f64, freedom: f64) -> f64 {
     if !(tail > 0.0 && tail <= 0.5 && freedom > 0.0) {
         return f64::NAN;
     }
     let passed = |t: f64| student(-t, freedom);
-    let mut high = 1.0;
+    let (mut low, mut high) = (0.0, 1.0);
     while passed(high) > tail {
-        high *= 2.0;
+        (low, high) = (high, 2.0 * high);
         if high > 1e12 {
             return f64::NAN;
         }
     }
-    halve(0.0, high, |t| passed(t) > tail)
-}
-
-/// Where `below` turns false between two ends, to the last digit.
-fn halve(mut low: f64, mut high: f64, below: impl Fn(f64) -> bool) -> f64 {
-    for _ in 0..200 {
-        let middle = f64::midpoint(low, high);
-        if middle <= low || middle >= high {
-            break;
-        }
-        if below(middle) { low = middle } else { high = middle }
-    }
-    f64::midpoint(low, high)
+    crossing([low, high], |t| tail - passed(t))
 }
 
 /// Largest shift that the series of [`shifted_student`] is summed for; past it a term underflows.
@@ -97,7 +83,7 @@ pub fn shifted_student(t: f64, freedom: f64, shift: f64) -> f64 {
 
 fn upward(t: f64, freedom: f64, shift: f64) -> f64 {
     let x = t * t / (t * t + freedom);
-    let mut sum = normal(-shift);
+    let mut sum = normal_cdf(-shift);
     if x > 0.0 {
         let (mut a, b) = (0.5, 0.5 * freedom);
         let lambda = shift * shift;
@@ -178,7 +164,7 @@ pub fn smallest_gain(pulls: u32, alpha: f64, wanted: f64) -> f64 {
     if power(most, pulls, alpha) < wanted {
         return f64::NAN;
     }
-    halve(0.0, most, |gain| power(gain, pulls, alpha) < wanted)
+    crossing([0.0, most], |gain| power(gain, pulls, alpha) - wanted)
 }
 
 /// Half width of the confidence interval of the mean of `pulls`, in standard deviations of a pull; NaN for fewer than two.
@@ -195,8 +181,7 @@ pub fn missed_one_sided(gain: f64, standard_error: f64, alpha: f64) -> f64 {
     if !(standard_error > 0.0 && alpha > 0.0 && alpha <= 0.5) {
         return f64::NAN;
     }
-    let limit = halve(0.0, 40.0, |z| normal(-z) > alpha);
-    normal(limit - gain / standard_error)
+    normal_cdf(-normal_quantile(alpha) - gain / standard_error)
 }
 
 /// Two sets against one another.
@@ -273,7 +258,7 @@ mod tests {
             } else {
                 2.0
             };
-            sum += weight * density * normal(t * chi / freedom.sqrt() - shift);
+            sum += weight * density * normal_cdf(t * chi / freedom.sqrt() - shift);
         }
         sum * end / f64::from(steps) / 3.0
     }

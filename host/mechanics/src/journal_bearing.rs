@@ -5,6 +5,7 @@
 //! two bearings, each with half of the load and its own length.
 
 use crate::Outside;
+use crate::crossing::crossing;
 use crate::lookup::{Window, blend, eccentricity_row, within};
 use std::f64::consts::PI;
 
@@ -127,21 +128,19 @@ impl Steady {
         }
     }
 
-    /// At a Sommerfeld number, by bisection.
+    /// At a Sommerfeld number.
     ///
     /// # Errors
     /// [`Outside`] for a length over diameter outside of 1/8 to 1, and for a number that belongs to an eccentricity
     /// outside of 0.01 to 0.995.
     pub fn at_number(number: f64, ratio: f64) -> Result<Self, Outside> {
         within("a bearing's length over diameter", ratio, 0.125, 1.0)?;
-        let (mut low, mut high) = (0.01, 0.995);
-        let (most, least) = (Self::inside(low, ratio).number, Self::inside(high, ratio).number);
+        let ends = [0.01, 0.995];
+        let [most, least] = ends.map(|e| Self::inside(e, ratio).number);
         within("a Sommerfeld number", number, least, most)?;
-        for _ in 0..52 {
-            let middle = f64::midpoint(low, high);
-            if Self::inside(middle, ratio).number > number { low = middle } else { high = middle }
-        }
-        Ok(Self::inside(f64::midpoint(low, high), ratio))
+        // the number falls by five powers of ten from one end to the other, its logarithm evenly
+        let found = crossing(ends, |e| (number / Self::inside(e, ratio).number).ln());
+        Ok(Self::inside(found, ratio))
     }
 
     /// Smallest film over radial clearance.

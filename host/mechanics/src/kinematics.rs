@@ -6,6 +6,7 @@
 //! Machines. Rigid parts at constant speed.
 
 use crate::Outside;
+use crate::crossing::crossing;
 use std::f64::consts::PI;
 
 /// A crank, its rod and the offset of its pin, m.
@@ -116,19 +117,14 @@ impl Slider {
     }
 
     /// Crank angle of the greatest speed on the way down, rad: where the acceleration passes through zero, which it
-    /// does once between the dead centres. Bisection, so it always ends.
+    /// does once between the dead centres.
     ///
     /// # Errors
     /// [`Outside`] for a rod that cannot follow its crank.
     pub fn fastest(self) -> Result<f64, Outside> {
         let slider = self.checked()?;
-        let (mut low, mut high) = (slider.top_dead_centre(), slider.bottom_dead_centre());
-        // 56 halvings of half a turn are below the spacing of floating-point numbers there
-        for _ in 0..56 {
-            let middle = f64::midpoint(low, high);
-            if slider.acceleration(middle, 1.0) > 0.0 { low = middle } else { high = middle }
-        }
-        Ok(f64::midpoint(low, high))
+        let ends = [slider.top_dead_centre(), slider.bottom_dead_centre()];
+        Ok(crossing(ends, |angle| -slider.acceleration(angle, 1.0)))
     }
 
     /// Greatest speed of the piston, m/s, at a crank speed in rad/s.

@@ -4,8 +4,11 @@
 //! Ages in any one unit, costs in any one money.
 
 use crate::Outside;
+use crate::crossing::crossing;
 use crate::uncertainty::normal_cdf;
 use crate::weibull::Weibull;
+use statrs::function::gamma::checked_gamma_lr;
+use std::f64::consts::TAU;
 
 /// Costs of one change.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,16 +40,38 @@ pub trait Life {
     fn reliability(&self, age: f64) -> f64;
     /// Failures a unit of age among those that have come so far.
     fn hazard(&self, age: f64) -> f64;
+    /// Mean time in use of a part that is changed at an age, or at failure where that comes first: the integral of the
+    /// reliability up to it. The mean life for an endless age.
+    fn mean_use(&self, age: f64) -> f64;
     /// An age by which nearly all have failed.
     fn end(&self) -> f64;
 }
 
+/// Weibull shapes from here up have an age policy; below it the mean life is past all that is ever in use.
+pub const LEAST_SHAPE: f64 = 0.05;
+
+/// NaN throughout below [`LEAST_SHAPE`].
 impl Life for Weibull {
     fn reliability(&self, age: f64) -> f64 {
         (*self).reliability(age)
     }
     fn hazard(&self, age: f64) -> f64 {
         (*self).hazard(age)
+    }
+    /// With x = (t/scale)^shape the substitution makes it scale G(1 + 1/shape) P(1/shape, x), G the gamma function and P
+    /// the lower incomplete one over it; Abramowitz and Stegun 1964, 6.5.
+    fn mean_use(&self, age: f64) -> f64 {
+        let Self { shape, scale } = *self;
+        let power = (age / scale).powf(shape);
+        if !(shape >= LEAST_SHAPE && power >= 0.0) {
+            return f64::NAN;
+        }
+        // none has failed yet
+        if power < 1e-17 {
+            return age;
+        }
+        let share = if power.is_finite() { checked_gamma_lr(1.0 / shape, power).unwrap_or(f64::NAN) } else { 1.0 };
+        self.mean() * share
     }
     fn end(&self) -> f64 {
         // R is exp(-40) there
@@ -69,32 +94,21 @@ impl Life for Normal {
     }
     fn hazard(&self, age: f64) -> f64 {
         let z = (age - self.mean) / self.deviation;
-        let density = (-z * z / 2.0).exp() / (std::f64::consts::TAU.sqrt() * self.deviation);
-        density / self.reliability(age)
+        density(z) / (self.deviation * self.reliability(age))
+    }
+    /// By parts: the integral of the distribution is z times itself and the density.
+    fn mean_use(&self, age: f64) -> f64 {
+        let under = |z: f64| if z > -40.0 { z.mul_add(normal_cdf(z), density(z)) } else { 0.0 };
+        self.deviation * (under(self.mean / self.deviation) - under((self.mean - age) / self.deviation))
     }
     fn end(&self) -> f64 {
         self.mean + 9.0 * self.deviation
     }
 }
 
-/// Points and weights of Gauss and Legendre for five points on -1 to 1. Abramowitz and Stegun 1964, table 25.4.
-const GAUSS: [(f64, f64); 5] = [
-    (-0.906_179_845_938_664, 0.236_926_885_056_189_08),
-    (-0.538_469_310_105_683_1, 0.478_628_670_499_366_47),
-    (0.0, 0.568_888_888_888_888_9),
-    (0.538_469_310_105_683_1, 0.478_628_670_499_366_47),
-    (0.906_179_845_938_664, 0.236_926_885_056_189_08),
-];
-
-/// Mean time in use of a part that is changed at an age: the integral of the reliability up to it.
-fn mean_use(life: &impl Life, age: f64) -> f64 {
-    const PANELS: u32 = 64;
-    let half = age / f64::from(2 * PANELS);
-    let panel = |n: u32| {
-        let middle = f64::from(2 * n + 1) * half;
-        GAUSS.iter().map(|(x, w)| w * life.reliability(x.mul_add(half, middle))).sum::<f64>()
-    };
-    half * (0..PANELS).map(panel).sum::<f64>()
+/// Of the standard normal distribution.
+fn density(z: f64) -> f64 {
+    (-z * z / 2.0).exp() / TAU.sqrt()
 }
 
 /// Cost a unit of age of changing at an age, or at failure where that comes first:
@@ -105,13 +119,13 @@ pub fn cost_rate(life: &impl Life, costs: Costs, age: f64) -> f64 {
         return f64::NAN;
     }
     let reach = life.reliability(age);
-    (costs.planned * reach + costs.failure * (1.0 - reach)) / mean_use(life, age.min(life.end()))
+    (costs.planned * reach + costs.failure * (1.0 - reach)) / life.mean_use(age)
 }
 
 /// Cost a unit of age of changing at failure only.
 #[must_use]
 pub fn cost_rate_at_failure(life: &impl Life, costs: Costs) -> f64 {
-    costs.failure / mean_use(life, life.end())
+    costs.failure / life.mean_use(f64::INFINITY)
 }
 
 /// The age to change at, with its cost a unit of age: where h(t) times the mean time in use, and R(t), come to
@@ -124,16 +138,12 @@ pub fn best_age(life: &impl Life, costs: Costs) -> Result<Option<(f64, f64)>, Ou
     let costs = costs.checked()?;
     let wanted = costs.failure / (costs.failure - costs.planned);
     // rises with age where the hazard does; past the end of nearly all lives there is nothing left to plan
-    let short = |age: f64| life.hazard(age).mul_add(mean_use(life, age), life.reliability(age)) - wanted;
-    let (mut low, mut high) = (0.0, life.end());
-    if !(high.is_finite() && high > 0.0 && short(high) > 0.0) || short(high * 1e-9) > 0.0 {
+    let short = |age: f64| life.hazard(age).mul_add(life.mean_use(age), life.reliability(age)) - wanted;
+    let (low, high) = (life.end() * 1e-9, life.end());
+    if !(high.is_finite() && high > 0.0 && short(high) > 0.0) || short(low) > 0.0 {
         return Ok(None);
     }
-    for _ in 0..60 {
-        let middle = f64::midpoint(low, high);
-        if short(middle) < 0.0 { low = middle } else { high = middle }
-    }
-    let age = f64::midpoint(low, high);
+    let age = crossing([low, high], short);
     let rate = cost_rate(life, costs, age);
     Ok((rate < cost_rate_at_failure(life, costs)).then_some((age, rate)))
 }
@@ -204,12 +214,42 @@ mod tests {
         assert!((same / age - 1.0).abs() < 1e-9 && (more / rate / 7.0 - 1.0).abs() < 1e-9);
     }
 
+    /// The integral itself, by Simpson's rule over even steps of a power of the age that makes it smooth at zero.
+    fn by_steps(life: &impl Life, age: f64) -> f64 {
+        let steps = 20_000;
+        let at = |i: i32| {
+            let x = f64::from(i) / f64::from(steps);
+            life.reliability(age * x.powi(6)) * 6.0 * x.powi(5)
+        };
+        let inside = (1..steps).map(|i| if i % 2 == 1 { 4.0 * at(i) } else { 2.0 * at(i) }).sum::<f64>();
+        age * (at(0) + inside + at(steps)) / (3.0 * f64::from(steps))
+    }
+
     #[test]
-    fn the_mean_use_to_the_end_is_the_mean_life() {
-        for shape in [1.2, 2.0, 3.5] {
-            let life = Weibull { shape, scale: 10.0 };
-            assert!((mean_use(&life, Life::end(&life)) / life.mean() - 1.0).abs() < 2e-5, "{shape}");
+    fn the_mean_use_is_the_integral_of_the_reliability() {
+        for age in [1e-3, 0.4, 3.0, 9.0, 14.0, 40.0] {
+            for shape in [0.5, 0.8, 1.0, 1.2, 2.0, 3.5, 11.0, 80.0] {
+                let life = Weibull { shape, scale: 10.0 };
+                let (closed, summed) = (Life::mean_use(&life, age), by_steps(&life, age));
+                assert!((closed / summed - 1.0).abs() < 1e-9, "{shape} {age}: {closed} {summed}");
+            }
+            for deviation in [0.3, 2.0, 5.0] {
+                let life = Normal { mean: 10.0, deviation };
+                let (closed, summed) = (life.mean_use(age), by_steps(&life, age));
+                assert!((closed / summed - 1.0).abs() < 1e-9, "{deviation} {age}: {closed} {summed}");
+            }
         }
+    }
+
+    #[test]
+    fn the_mean_use_without_an_end_is_the_mean_life() {
+        for shape in [0.05, 0.3, 1.2, 2.0, 3.5, 200.0] {
+            let life = Weibull { shape, scale: 10.0 };
+            assert!((Life::mean_use(&life, f64::INFINITY) / life.mean() - 1.0).abs() < 1e-12, "{shape}");
+            // before anything fails it is the age
+            assert!((Life::mean_use(&life, 1e-300) / 1e-300 - 1.0).abs() < 1e-9 || shape < 0.1);
+        }
+        assert!(Life::mean_use(&Weibull { shape: 0.01, scale: 10.0 }, 5.0).is_nan());
         assert!((cost_rate_at_failure(&Normal { mean: 5.0, deviation: 0.5 }, COSTS) - 1.0).abs() < 1e-9);
     }
 

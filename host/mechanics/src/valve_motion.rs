@@ -7,6 +7,7 @@
 
 mod lobe_table;
 
+use crate::crossing::crossing;
 pub use lobe_table::{FEWEST, TableFault, WINDOW, table};
 use std::f64::consts::PI;
 
@@ -76,13 +77,9 @@ impl Polynomial {
             return bad;
         }
         let unit = Self { lift: 1.0, half: 1.0, exponent };
-        let (mut inside, mut outside) = (0.0, 1.0);
-        // the lobe falls all the way from its nose, so there is one such place; 60 halvings are past floating point
-        for _ in 0..60 {
-            let middle = f64::midpoint(inside, outside);
-            if unit.at(middle).lift > at / lift { inside = middle } else { outside = middle }
-        }
-        Self { half: duration / 4.0 / f64::midpoint(inside, outside), ..bad }
+        // the lobe falls all the way from its nose, so there is one such place
+        let share = crossing([0.0, 1.0], |x| at / lift - unit.at(x).lift);
+        Self { half: duration / 4.0 / share, ..bad }
     }
 
     /// Exponents and coefficients after the first term.

@@ -5,7 +5,9 @@
 //! and Escobar, Statistical Methods for Reliability Data, 1998, ch. 8. With fewer than ten failures the fitted shape is
 //! on average too high: show the limits, not the figure alone.
 
+use crate::crossing::crossing;
 use crate::uncertainty::normal_quantile;
+use statrs::function::gamma::checked_gamma_lr;
 
 /// Why lives give no fit.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
@@ -76,7 +78,7 @@ struct Logs<'a> {
 
 impl Logs<'_> {
     fn all(&self) -> impl Iterator<Item = f64> + '_ {
-        self.lives.failed.iter().chain(self.lives.running).map(|t| (t / self.greatest).ln())
+        self.lives.failed.iter().chain(self.lives.running).map(|t| log_share(*t, self.greatest))
     }
     /// Sums of u^b, u^b ln u and u^b ln² u with u the life over the greatest.
     fn sums(&self, shape: f64) -> [f64; 3] {
@@ -104,9 +106,8 @@ impl Logs<'_> {
         r * (shape.ln() - log_scale - self.greatest.ln() + (shape - 1.0) * (self.mean_failed - log_scale)) - powers
     }
     /// The greatest likelihood with the life that a share does not reach held, by the logarithm of `-ln(1 - share)`:
-    /// concave in the shape, so its slope is bisected.
+    /// concave in the shape, so its slope passes zero once.
     fn profile_of_life(&self, log_life: f64, log_hazard: f64) -> f64 {
-        // one cycle of the bisection halves the logarithm's range; 60 are all that it can hold
         let scale_at = |shape: f64| log_life - log_hazard / shape;
         let hazard = log_hazard.exp();
         let slope = |shape: f64| {
@@ -120,22 +121,13 @@ impl Logs<'_> {
                 .sum();
             r / shape + r * (self.mean_failed - log_life) - hazard * tail
         };
-        let shape = bisect(SHAPES, |log| -slope(log.exp())).exp();
+        let shape = crossing(SHAPES, |log| -slope(log.exp())).exp();
         self.log_likelihood(shape, scale_at(shape))
     }
 }
 
 /// Logarithms of the shapes that are looked at: 0.001 to 10,000.
 const SHAPES: [f64; 2] = [-6.9, 9.2];
-
-/// Where a rising function passes zero between two ends, the nearer end where it does not.
-fn bisect([mut low, mut high]: [f64; 2], f: impl Fn(f64) -> f64) -> f64 {
-    for _ in 0..64 {
-        let middle = f64::midpoint(low, high);
-        if f(middle) < 0.0 { low = middle } else { high = middle }
-    }
-    f64::midpoint(low, high)
-}
 
 impl<'a> Lives<'a> {
     fn logs(self) -> Result<Logs<'a>, Unfit> {
@@ -152,7 +144,7 @@ impl<'a> Lives<'a> {
             let different = usize::from(greatest > 0.0);
             return Err(Unfit::TooFew { failures: self.failed.len(), different });
         }
-        let mean_failed = self.failed.iter().map(|t| (t / greatest).ln()).sum::<f64>() / self.failed.len() as f64;
+        let mean_failed = self.failed.iter().map(|t| log_share(*t, greatest)).sum::<f64>() / self.failed.len() as f64;
         Ok(Logs { lives: self, greatest, mean_failed })
     }
 
@@ -167,7 +159,7 @@ impl<'a> Lives<'a> {
         if logs.score(low.exp()) >= 0.0 || logs.score(high.exp()) <= 0.0 {
             return Err(Unfit::NoShape);
         }
-        let shape = bisect(SHAPES, |log| logs.score(log.exp())).exp();
+        let shape = crossing(SHAPES, |log| logs.score(log.exp())).exp();
         let log_scale = logs.log_scale(shape);
         let scale = log_scale.exp() * logs.greatest;
         Ok(Fit {
@@ -188,7 +180,7 @@ impl<'a> Lives<'a> {
         let middle = fit.weibull.shape.ln();
         let short = |log: f64| logs.log_likelihood(log.exp(), logs.log_scale(log.exp())) - least;
         let [low, high] = SHAPES;
-        Ok([bisect([low, middle], short).exp(), bisect([middle, high], |log| -short(log)).exp()])
+        Ok([crossing([low, middle], short).exp(), crossing([middle, high], |log| -short(log)).exp()])
     }
 
     /// Limits of the scale, by the same.
@@ -214,8 +206,8 @@ impl<'a> Lives<'a> {
         let short = |log: f64| logs.profile_of_life(log, log_hazard) - least;
         // wide enough for any data that a shop can have; the limit is told as the end where it is not
         let reach = 40.0 + (40.0 + log_hazard.abs()) / shape;
-        let low = bisect([middle - reach, middle], short);
-        let high = bisect([middle, middle + reach], |log| -short(log));
+        let low = crossing([middle - reach, middle], short);
+        let high = crossing([middle, middle + reach], |log| -short(log));
         Ok([low.exp() * logs.greatest, high.exp() * logs.greatest])
     }
 
@@ -227,6 +219,12 @@ impl<'a> Lives<'a> {
         let z = normal_quantile(f64::midpoint(1.0, confidence));
         Ok((self.logs()?, fit, fit.log_likelihood - z * z / 2.0))
     }
+}
+
+/// Logarithm of a life over the greatest, also where the quotient is less than any number.
+fn log_share(life: f64, greatest: f64) -> f64 {
+    let share = life / greatest;
+    if share >= f64::MIN_POSITIVE { share.ln() } else { life.ln() - greatest.ln() }
 }
 
 /// Logarithm of `-ln(1 - share)`.
@@ -320,20 +318,11 @@ pub fn by_chance(lives: Lives<'_>, confidence: f64) -> Result<[f64; 3], Unfit> {
     Ok([total / failures as f64, limit(1.0 - tail), limit(tail)])
 }
 
-/// Quantile of chi-squared with twice `pairs` degrees of freedom, whose distribution is a finite sum of Poisson's
-/// terms.
+/// Quantile of chi-squared with twice `pairs` degrees of freedom, by the incomplete gamma function.
 fn chi_squared_even(pairs: usize, share: f64) -> f64 {
-    let below = |x: f64| {
-        let mut log_term = -x / 2.0;
-        let mut over = 0.0;
-        for k in 0..pairs {
-            over += log_term.exp();
-            log_term += (x / 2.0).ln() - (k as f64 + 1.0).ln();
-        }
-        1.0 - over
-    };
-    let most = 4.0 * pairs as f64 + 200.0;
-    bisect([0.0, most], |x| below(x) - share)
+    let pairs = pairs as f64;
+    let below = |x: f64| if x > 0.0 { checked_gamma_lr(pairs, x / 2.0).unwrap_or(f64::NAN) } else { 0.0 };
+    crossing([0.0, 4.0 * pairs + 200.0], |x| below(x) - share)
 }
 
 #[cfg(test)]

@@ -78,6 +78,7 @@ pub fn replacement(what: &str, a: &Args) -> Answer {
     let costs = || Costs { planned: a.n(2), failure: a.n(3) };
     match what {
         "cost-rate" => one(r::cost_rate(&law, costs(), a.n(4))),
+        "cost-rate-normal" => one(r::cost_rate(&normal, costs(), a.n(4))),
         "cost-rate-at-failure" => one(r::cost_rate_at_failure(&law, costs())),
         "best-age" => r::best_age(&law, costs()).map(best).map_err(|e| e.to_string()),
         "best-age-normal" => r::best_age(&normal, costs()).map(best).map_err(|e| e.to_string()),

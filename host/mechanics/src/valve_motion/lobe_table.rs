@@ -1,6 +1,7 @@
 //! A lobe as it was read, degree by degree, with slope and curvature that the reading's rounding does not drown.
 
 use super::Point;
+use nalgebra::{SMatrix, SVector};
 
 /// Half the width of the smoothing window, cam rad: eight degrees.
 pub const WINDOW: f64 = 8.0 * std::f64::consts::PI / 180.0;
@@ -55,55 +56,23 @@ pub fn table(angles: &[f64], lifts: &[f64]) -> Result<Vec<Point>, TableFault> {
 }
 
 /// Value, slope and curvature at `here` of the fourth-order polynomial that fits these rows round `middle` best. Normal
-/// equations over the window's own unit, where they are well-conditioned, by elimination with the largest pivot.
+/// equations over the window's own unit, where they are well-conditioned (a few thousand), by Cholesky's method.
 fn fit<'a>(rows: impl Iterator<Item = &'a (f64, f64)>, middle: f64, here: f64) -> Option<[f64; 3]> {
-    let mut system = [[0.0; TERMS + 1]; TERMS];
+    let mut gram = SMatrix::<f64, TERMS, TERMS>::zeros();
+    let mut right = SVector::<f64, TERMS>::zeros();
     let mut count = 0;
     for (angle, lift) in rows {
         let x = (angle - middle) / WINDOW;
-        let powers = [1.0, x, x * x, x * x * x, x * x * x * x];
-        for (line, left) in system.iter_mut().zip(powers) {
-            for (cell, right) in line.iter_mut().zip(powers.iter().chain([lift])) {
-                *cell += left * right;
-            }
-        }
+        let powers = SVector::from([1.0, x, x * x, x * x * x, x * x * x * x]);
+        gram += powers * powers.transpose();
+        right += powers * *lift;
         count += 1;
     }
-    let solved = if count < 7 { None } else { solve(system) }?;
-    let [a, b, c, d, e] = solved;
+    let solved = if count < 7 { None } else { gram.cholesky() }?.solve(&right);
+    let [[a, b, c, d, e]] = solved.data.0;
     let x = (here - middle) / WINDOW;
     let value = a + x * (b + x * (c + x * (d + x * e)));
     let slope = b + x * (2.0 * c + x * (3.0 * d + x * 4.0 * e));
     let curvature = 2.0 * c + x * (6.0 * d + x * 12.0 * e);
     Some([value, slope / WINDOW, curvature / (WINDOW * WINDOW)])
-}
-
-fn solve(mut system: [[f64; TERMS + 1]; TERMS]) -> Option<[f64; TERMS]> {
-    for column in 0..TERMS {
-        let (_, rest) = system.split_at_mut(column);
-        let pivot = (0..rest.len()).max_by(|a, b| {
-            let size = |i: &usize| rest.get(*i).and_then(|r| r.get(column)).map_or(0.0, |v| v.abs());
-            size(a).total_cmp(&size(b))
-        })?;
-        rest.swap(0, pivot);
-        let (line, below) = rest.split_first_mut()?;
-        let head = *line.get(column)?;
-        if head.abs() < 1e-12 {
-            return None;
-        }
-        for other in below {
-            let share = *other.get(column)? / head;
-            for (cell, from) in other.iter_mut().zip(line.iter()) {
-                *cell -= share * from;
-            }
-        }
-    }
-    let mut solved = [0.0; TERMS];
-    for row in (0..TERMS).rev() {
-        let line = system.get(row)?;
-        let known: f64 = line.iter().zip(&solved).skip(row + 1).map(|(a, x)| a * x).sum();
-        let value = (line.last()? - known) / line.get(row)?;
-        *solved.get_mut(row)? = value;
-    }
-    Some(solved)
 }
