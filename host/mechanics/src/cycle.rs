@@ -2,7 +2,8 @@
 //!
 //! First law on the trapped gas with real heat capacities (Heywood 1988, ch. 9.2), heat released by a Wiebe curve
 //! (ch. 9), lost to the walls by Woschni (eq. 12.19), held back in the top land's crevice at the walls' temperature
-//! (Gatowski et al. 1984). Integrated by Runge and Kutta's fourth order, one degree a step.
+//! (Gatowski et al. 1984). Integrated by Runge and Kutta's fourth order: a degree
+//! a step about top dead centre and through the burn, three elsewhere.
 //!
 //! While a valve is open nothing is solved: the pressure follows a given shape, blow-down dying away by bottom dead
 //! centre and then the pressures of exhaust and inlet. That part weighs little in a rod's load and in the mean pressure,
@@ -292,6 +293,12 @@ fn positive(what: &'static str, value: f64) -> Result<(), Outside> {
 #[expect(clippy::cast_precision_loss, reason = "at most 720")]
 fn angle_of(point: usize) -> f64 {
     point as f64 - 360.0
+}
+
+/// Point of the trace at a whole degree from firing top dead centre, -360 or more.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "-180 to 360, above -360")]
+fn point_of(degree: f64) -> usize {
+    (degree + 360.0) as usize
 }
 
 impl Cycle {

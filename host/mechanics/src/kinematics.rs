@@ -78,6 +78,14 @@ impl Slider {
         self.reach(self.rod + self.radius) - self.radius * angle.cos() - q
     }
 
+    /// Both at once: how far below top dead centre, m, and how that grows with the angle, m/rad.
+    pub(crate) fn place(self, angle: f64) -> (f64, f64) {
+        let (sin, cos) = angle.sin_cos();
+        let u = self.radius * sin - self.offset;
+        let q = (self.rod * self.rod - u * u).sqrt();
+        (self.reach(self.rod + self.radius) - self.radius * cos - q, self.radius * (sin + u * cos / q))
+    }
+
     /// Speed toward the crank, m/s, at a crank angle in rad and a crank speed in rad/s. NaN where the rod cannot follow.
     #[must_use]
     pub fn speed(self, angle: f64, omega: f64) -> f64 {

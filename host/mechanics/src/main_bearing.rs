@@ -6,7 +6,7 @@
 //! where they are; mass that hangs on the pins is countered by what the caller says.
 
 use crate::big_end::BigEnd;
-use crate::orbit::Load;
+use crate::orbit::{DEGREES, Load, Loads};
 
 /// One cylinder on a crank.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -56,6 +56,37 @@ impl Mains<'_> {
             y += along * sin + across * cos;
         }
         Load { x, y, mean: speed / 2.0, relative: speed }
+    }
+
+    /// The same loads through the cycle of the mains from `first` up to `end`, at a speed in rad/s, from those on one
+    /// crankpin by the angle after its own firing top dead centre: what a throw gives is worked out once and turned to
+    /// every cylinder's place.
+    #[must_use]
+    pub fn loads(&self, mains: std::ops::Range<usize>, pin: &Loads, speed: f64) -> Vec<Loads> {
+        let pull = self.countered * self.gear.slider.radius * speed * speed;
+        let countered = pin.degrees().enumerate().map(|(degree, load)| {
+            let (sin, cos) = (degree as f64 - 360.0).to_radians().sin_cos();
+            Load { x: (load.x - pull * cos) / 2.0, y: (load.y - pull * sin) / 2.0, ..load }
+        });
+        let half = Loads::from_degrees(countered);
+        let nothing = [[0.0; 2]; DEGREES];
+        let mut sums = vec![nothing; mains.len()];
+        for cylinder in self.cylinders {
+            let beside = [cylinder.pin, cylinder.pin + 1].into_iter().filter(|main| mains.contains(main));
+            let (sin, cos) = cylinder.axis.sin_cos();
+            let mut turned = None;
+            for main in beside {
+                let turned = turned.get_or_insert_with(|| half.later(cylinder.turn));
+                for (sum, load) in sums.get_mut(main - mains.start).into_iter().flatten().zip(turned.degrees()) {
+                    sum[0] += load.x * cos - load.y * sin;
+                    sum[1] += load.x * sin + load.y * cos;
+                }
+            }
+        }
+        let of = |sum: &[[f64; 2]; DEGREES]| {
+            Loads::from_degrees(sum.iter().map(|[x, y]| Load { x: *x, y: *y, mean: speed / 2.0, relative: speed }))
+        };
+        sums.iter().map(of).collect()
     }
 }
 
@@ -148,6 +179,31 @@ mod tests {
         for angle in degrees() {
             let left = mains.load(0, angle, SPEED, |_| 0.0);
             assert!(left.x.hypot(left.y) < 1e-4 * whole, "{angle}: {left:?}");
+        }
+    }
+
+    #[test]
+    fn throws_turned_to_their_places_load_the_mains_as_each_worked_out_where_it_is() {
+        // whole degrees apart, and a pair that is not
+        let odd = [
+            OnCrank { pin: 0, axis: FRAC_PI_4, turn: 0.3 },
+            OnCrank { pin: 0, axis: -0.7, turn: 4.123 },
+            OnCrank { pin: 1, axis: 0.2, turn: -5.0 },
+        ];
+        let pin = Loads::of(|angle| gear().load(angle, SPEED, gas(angle)));
+        for (cylinders, close) in [(four().as_slice(), 1e-9), (odd.as_slice(), 1e-5)] {
+            let mains = Mains { gear: gear(), cylinders, countered: 0.2 };
+            let all = mains.loads(0..mains.count(), &pin, SPEED);
+            assert_eq!(all.len(), mains.count());
+            for (main, loads) in all.iter().enumerate() {
+                assert_eq!(mains.loads(main..main + 1, &pin, SPEED), std::slice::from_ref(loads));
+                for angle in degrees() {
+                    let (one, other) = (loads.at(angle), mains.load(main, angle, SPEED, gas));
+                    let off = (one.x - other.x).hypot(one.y - other.y);
+                    assert!(off < close * loads.peak(), "{main} {angle}: {one:?} {other:?}");
+                    assert!((one.mean - other.mean).abs() < 1e-9 && (one.relative - other.relative).abs() < 1e-9);
+                }
+            }
         }
     }
 

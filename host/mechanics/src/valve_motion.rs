@@ -211,16 +211,16 @@ pub fn from_per_degree(per_degree_squared: f64, cam_speed: f64) -> f64 {
 /// Accurate to a few per cent while a harmonic has ten points or more.
 pub fn harmonic(points: impl Iterator<Item = Point>, number: f64) -> f64 {
     let (mut even, mut odd) = (0.0, 0.0);
-    let mut last: Option<Point> = None;
+    let mut last: Option<(f64, [f64; 2])> = None;
     for point in points {
-        if let Some(before) = last {
-            let width = (point.angle - before.angle) / 2.0;
-            let (sin0, cos0) = (number * before.angle).sin_cos();
-            let (sin1, cos1) = (number * point.angle).sin_cos();
-            even += width * (before.lift * cos0 + point.lift * cos1);
-            odd += width * (before.lift * sin0 + point.lift * sin1);
+        let (sin, cos) = (number * point.angle).sin_cos();
+        let here = [point.lift * cos, point.lift * sin];
+        if let Some((angle, before)) = last {
+            let width = (point.angle - angle) / 2.0;
+            even += width * (before[0] + here[0]);
+            odd += width * (before[1] + here[1]);
         }
-        last = Some(point);
+        last = Some((point.angle, here));
     }
     even.hypot(odd) / PI
 }

@@ -26,7 +26,9 @@ pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [Input], numb
                 (None, Some(down)) => (value - down) / u,
                 (None, None) => 0.0,
             };
-            moved(0.0);
+            if let Some(input) = inputs.get_mut(n) {
+                input.si = number.value;
+            }
         }
         roots.add(&number.roots, slope);
     }

@@ -1,14 +1,22 @@
 //! The closed part integrated, and the shape of the open one.
 
 use super::law::{Law, Slope, Spot, energy};
-use super::{Cycle, Cylinder, DEGREE, Exchange, NoCycle, POINTS, Setup, angle_of, positive};
+use super::{Burn, Cycle, Cylinder, DEGREE, Exchange, NoCycle, POINTS, Setup, angle_of, point_of, positive};
 use crate::Outside;
 use crate::geometry::{disc, swept_volume};
 use crate::kinematics::mean_speed;
 use std::f64::consts::PI;
 
-/// The closed part cannot be longer than from one bottom dead centre to the next.
-const STEPS: usize = 362;
+/// So far about top dead centre, and through the burn to where all but 2e-5 of it is burned, a step is a degree long,
+/// elsewhere as long as [`COARSE`]: there nothing bends sharply. Degrees.
+const FINE: f64 = 30.0;
+/// Degrees of a step away from the burn and from top dead centre.
+const COARSE: f64 = 3.0;
+
+/// Points of one turn.
+const TURN: usize = 360;
+/// Steps of each of the four pieces of the open part.
+const OPEN_STEPS: usize = 48;
 
 /// What one integration gives besides the trace.
 #[derive(Debug, Clone, Copy, Default)]
@@ -22,15 +30,31 @@ pub(super) struct Sums {
     pub(super) energy: (f64, f64),
 }
 
+/// Where a step ends.
+#[derive(Debug, Clone, Copy, Default)]
+struct Node {
+    /// Length of the step to it, rad.
+    width: f64,
+    /// Halfway to it.
+    middle: Spot,
+    end: Spot,
+    /// Its point of the trace, for a whole degree.
+    point: Option<usize>,
+}
+
 /// Steps that hang on the setup alone: made once, walked for every charge that is tried.
 pub(super) struct Walk {
     setup: Setup,
     start: f64,
     end: f64,
-    /// first whole degree of the closed part, counted from -360
-    first: usize,
-    spots: Vec<Spot>,
-    widths: Vec<f64>,
+    first: Spot,
+    nodes: Vec<Node>,
+    /// Temperature at every node and its change to come, K and K/rad, of the last charge.
+    path: Vec<[f64; 2]>,
+    /// Volumes at the whole degrees of one turn, from -360.
+    volumes: Vec<f64>,
+    /// Angles and volumes of the open part.
+    open_part: Vec<[f64; 2]>,
     pressures: Vec<f64>,
     temperatures: Vec<f64>,
 }
@@ -62,9 +86,11 @@ impl Walk {
             setup: Setup { cylinder: Cylinder { slider, ..setup.cylinder }, ..setup },
             start,
             end,
-            first: 0,
-            spots: Vec::with_capacity(2 * STEPS + 1),
-            widths: Vec::with_capacity(STEPS),
+            first: Spot::default(),
+            nodes: Vec::with_capacity(200),
+            path: Vec::with_capacity(200),
+            volumes: Vec::new(),
+            open_part: Vec::with_capacity(4 * (OPEN_STEPS + 1)),
             pressures: vec![0.0; POINTS],
             temperatures: vec![f64::NAN; POINTS],
         };
@@ -72,24 +98,55 @@ impl Walk {
         Ok(walk)
     }
 
-    /// A point at inlet closing, at every whole degree and at exhaust opening, and one halfway between two.
+    /// A point at inlet closing, at whole degrees and at exhaust opening, and one halfway between two.
     fn lay_out(&mut self) {
+        self.volumes = (0..TURN).map(|n| self.volume(angle_of(n) * DEGREE)).collect();
+        self.lay_out_open();
         let (first, last) = ((self.start / DEGREE).floor() + 1.0, (self.end / DEGREE).ceil() - 1.0);
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "-180 to 360, above -360")]
-        {
-            self.first = (first + 360.0) as usize;
-        }
-        let whole = |n: f64| n * DEGREE;
+        let Burn { duration, .. } = self.setup.burn;
+        let lit = self.setup.burn.start();
+        let (from_fine, to_fine) =
+            ((lit / DEGREE - 1.0).floor().min(-FINE), ((lit + 1.3 * duration) / DEGREE).ceil().max(FINE));
         let volume = self.volume(self.start);
-        let mut from = self.start;
-        self.spots.push(self.spot(from, volume));
-        let mut degree = first;
+        self.first = self.spot(self.start, volume);
+        let (mut from, mut degree) = (self.start, first);
         while from < self.end {
-            let to = if degree <= last { whole(degree) } else { self.end };
-            self.spots.push(self.spot(f64::midpoint(from, to), volume));
-            self.spots.push(self.spot(to, volume));
-            self.widths.push(to - from);
-            (from, degree) = (to, degree + 1.0);
+            let to = if degree <= last { degree * DEGREE } else { self.end };
+            self.nodes.push(Node {
+                width: to - from,
+                middle: self.spot(f64::midpoint(from, to), volume),
+                end: self.spot(to, volume),
+                point: (degree <= last).then(|| point_of(degree)),
+            });
+            from = to;
+            degree = if degree < from_fine {
+                (degree + COARSE).min(from_fine)
+            } else if degree < to_fine {
+                degree + 1.0
+            } else {
+                degree + COARSE
+            };
+            if from < last * DEGREE {
+                degree = degree.min(last)
+            }
+        }
+    }
+
+    /// The middle ones of its five ends are the places where the shape has its corners.
+    fn lay_out_open(&mut self) {
+        let bottom = self.setup.cylinder.slider.bottom_dead_centre();
+        let before = (bottom - 2.0 * PI).min(self.start);
+        for (from, to) in [
+            (self.end, bottom.max(self.end)),
+            (bottom.max(self.end), 2.0 * PI),
+            (-2.0 * PI, before),
+            (before, self.start),
+        ] {
+            let width = (to - from) / OPEN_STEPS as f64;
+            for n in 0..=OPEN_STEPS {
+                let angle = if n == OPEN_STEPS { to } else { from + n as f64 * width };
+                self.open_part.push([angle, self.volume(angle)]);
+            }
         }
     }
 
@@ -100,17 +157,19 @@ impl Walk {
 
     fn spot(&self, angle: f64, closing: f64) -> Spot {
         let Cylinder { bore, slider, clearance, .. } = self.setup.cylinder;
-        let volume = self.volume(angle);
+        let (below, speed) = slider.place(angle);
+        let volume = clearance + disc(bore, below);
         let (burned, burning) = self.setup.burn.at(angle);
         // head and crown as flat discs, and the bore between them
-        let height = slider.below_top(angle) + clearance / disc(bore, 1.0);
+        let height = below + clearance / disc(bore, 1.0);
         Spot {
             volume,
-            slope: disc(bore, slider.speed(angle, 1.0)),
+            slope: disc(bore, speed),
             burned,
             burning,
             wall: 2.0 * disc(bore, 1.0) + PI * bore * height,
-            motored: (closing / volume).powf(1.3),
+            // asked for only once something has burned
+            motored: if burned > 0.0 { (closing / volume).powf(1.3) } else { 0.0 },
         }
     }
 
@@ -118,7 +177,7 @@ impl Walk {
     pub(super) fn run(&mut self, mass: f64) -> Result<Sums, NoCycle> {
         let Setup { cylinder, charge, walls, speed, .. } = self.setup;
         let piston = mean_speed(cylinder.slider.stroke(), speed);
-        let at = self.spots.first().copied().unwrap_or_default();
+        let at = self.first;
         let held = cylinder.crevice / walls.temperature;
         let gas = |t: f64, spot: &Spot| mass / (1.0 + held * t / spot.volume);
         let start_pressure = gas(charge.temperature, &at) * charge.unburned.constant * charge.temperature / at.volume;
@@ -139,13 +198,11 @@ impl Walk {
         sums.energy.0 = energy(&law, &at, t);
         let mut degree = self.start / DEGREE;
         let mut greatest = (start_pressure, 0);
-        let slots = self.pressures.iter_mut().zip(self.temperatures.iter_mut()).skip(self.first);
-        let mut slots = slots.enumerate();
         let mut last = at;
-        for (pair, width) in self.spots.get(1..).unwrap_or_default().chunks_exact(2).zip(&self.widths) {
-            let [middle, end] = pair else { break };
-            let h = *width;
+        self.path.clear();
+        for Node { width: h, middle, end, point } in &self.nodes {
             let one = law.slope(&last, t);
+            self.path.push([t, one.warming]);
             let two = law.slope(middle, t + 0.5 * h * one.warming);
             let three = law.slope(middle, t + 0.5 * h * two.warming);
             let four = law.slope(end, t + h * three.warming);
@@ -158,17 +215,17 @@ impl Walk {
                 return Err(NoCycle::TooHot { degree });
             }
             last = *end;
-            if degree >= self.end / DEGREE - 1e-9 {
-                sums.opening = law.pressure(end, t);
-                break;
-            }
-            if let Some((n, (p, kelvin))) = slots.next() {
-                (*p, *kelvin) = (law.pressure(end, t), t);
-                if *p > greatest.0 {
-                    greatest = (*p, n + self.first);
-                }
+            let pressure = law.pressure(end, t);
+            let Some((n, slot)) = point.and_then(|n| Some((n, self.pressures.get_mut(n)?))) else {
+                sums.opening = pressure;
+                continue;
+            };
+            *slot = pressure;
+            if pressure > greatest.0 {
+                greatest = (pressure, n);
             }
         }
+        self.path.push([t, law.slope(&last, t).warming]);
         sums.energy.1 = energy(&law, &last, t);
         (sums.peak, sums.peak_angle) = self.crest(greatest.1).unwrap_or((greatest.0, self.start));
         Ok(sums)
@@ -209,40 +266,60 @@ impl Walk {
     /// Work of the whole cycle, J: the closed part as integrated and the open part by trapezoids.
     pub(super) fn open_work(&self, sums: &Sums) -> f64 {
         let mut work = sums.work;
-        let mut part = |from: f64, to: f64| {
-            let steps = 48_u32;
-            let width = (to - from) / f64::from(steps);
-            let (mut p, mut v) = (self.open(from, sums), self.volume(from));
-            for n in 1..=steps {
-                let angle = if n == steps { to } else { from + f64::from(n) * width };
-                let (q, w) = (self.open(angle, sums), self.volume(angle));
-                work += 0.5 * (p + q) * (w - v);
-                (p, v) = (q, w);
+        let mut before: Option<(f64, f64)> = None;
+        for (n, [angle, volume]) in self.open_part.iter().enumerate() {
+            let pressure = self.open(*angle, sums);
+            if n % (OPEN_STEPS + 1) > 0
+                && let Some((p, v)) = before
+            {
+                work += 0.5 * (p + pressure) * (volume - v);
             }
-        };
-        let bottom = self.setup.cylinder.slider.bottom_dead_centre();
-        // the middle ones are the places where the shape has its corners
-        part(self.end, bottom.max(self.end));
-        part(bottom.max(self.end), 2.0 * PI);
-        part(-2.0 * PI, (bottom - 2.0 * PI).min(self.start));
-        part((bottom - 2.0 * PI).min(self.start), self.start);
+            before = Some((pressure, *volume));
+        }
         work
     }
 
     /// Work over some whole degrees of the trace, J.
     fn stroke_work(&self, points: std::ops::Range<usize>) -> f64 {
-        let volume = |n: usize| self.volume(angle_of(n) * DEGREE);
+        let volume = |n: usize| self.volumes.get(n % TURN);
         points
             .filter_map(|n| {
                 let [p, q] = self.pressures.get(n..n + 2)? else { return None };
-                Some(0.5 * (p + q) * (volume(n + 1) - volume(n)))
+                Some(0.5 * (p + q) * (volume(n + 1)? - volume(n)?))
             })
             .sum()
+    }
+
+    /// The whole degrees of the closed part: temperatures by Hermite's cubic between two nodes.
+    fn fill_in(&mut self, mass: f64) {
+        let Setup { cylinder, charge, walls, .. } = &self.setup;
+        let held = cylinder.crevice / walls.temperature;
+        let (raw, burnt) = (charge.unburned.constant, charge.burned.constant);
+        let mut from = self.start;
+        for (node, ends) in self.nodes.iter().zip(self.path.windows(2)) {
+            let [[t, rise], [u, falls]] = ends else { break };
+            let (h, to) = (node.width, from + node.width);
+            // nothing burns in a step that is longer than a degree
+            let constant = raw + node.end.burned * (burnt - raw);
+            let mut point = point_of((from / DEGREE + 1e-9).floor() + 1.0);
+            while let Some(at) = Some(angle_of(point) * DEGREE).filter(|at| *at <= to + 1e-9)
+                && let (Some(p), Some(kelvin)) = (self.pressures.get_mut(point), self.temperatures.get_mut(point))
+            {
+                let s = ((at - from) / h).clamp(0.0, 1.0);
+                let bend = s * (1.0 - s) * h;
+                *kelvin = t + (u - t) * s * s * (3.0 - 2.0 * s) + bend * (rise * (1.0 - s) - falls * s);
+                let volume = self.volumes.get(point % TURN).copied().unwrap_or(f64::NAN);
+                *p = mass * constant * *kelvin / (volume + held * *kelvin);
+                point += 1;
+            }
+            from = to;
+        }
     }
 
     pub(super) fn finish(mut self, mass: f64, sums: Sums) -> Cycle {
         let swept = swept_volume(self.setup.cylinder.bore, self.setup.cylinder.slider.stroke());
         let indicated = self.open_work(&sums) / swept;
+        self.fill_in(mass);
         for n in 0..POINTS {
             let angle = angle_of(n) * DEGREE;
             let open = self.open(angle, &sums);

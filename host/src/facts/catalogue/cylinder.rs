@@ -4,8 +4,10 @@
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Erased, Formula, Give, Input, Si, Wanted, Why};
 use crate::sheet::Axis::One;
-use std::cell::RefCell;
+use std::cell::{OnceCell, RefCell};
+use std::collections::BTreeMap;
 use std::f64::consts::PI;
+use std::rc::Rc;
 use thou_mechanics::cycle::{
     Burn, Charge, Cycle, Cylinder, Exchange, Friction, Near, NoCycle, Setup, Walls, volumetric_efficiency,
 };
@@ -62,18 +64,27 @@ const fn needs(pressure: &'static str, speed: &'static str) -> [&'static str; 18
 }
 
 /// What the facts read from a cycle.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug)]
 pub(super) struct Solved {
-    peak: f64,
-    angle: f64,
-    indicated: f64,
+    cycle: Cycle,
     friction: f64,
-    pumping: f64,
-    closing: f64,
     filling: f64,
-    pub(super) end_gas: EndGas,
     pub(super) petrol: bool,
     near: Near,
+    charge: Charge,
+    burned_out: f64,
+    speed: f64,
+    end_gas: OnceCell<EndGas>,
+}
+
+impl Solved {
+    /// The charge that burns last, followed when it is first asked for.
+    pub(super) fn end_gas(&self) -> &EndGas {
+        self.end_gas.get_or_init(|| {
+            let Charge { unburned, temperature, .. } = &self.charge;
+            EndGas::follow(&self.cycle, unburned, *temperature, self.burned_out, self.speed)
+        })
+    }
 }
 
 /// Reads one figure of the cycle.
@@ -94,39 +105,40 @@ impl<T: Give + 'static> Formula<OneCycle> for Of<T> {
     }
 }
 
-type Key = Vec<u64>;
-type Kept = (Key, Result<Solved, Why>);
+/// Inputs as they were: what is absent is not a number, and a word is the number of its choice.
+type Key = [u64; INPUTS.len()];
+type Answer = Result<Rc<Solved>, Why>;
 
 thread_local! {
     // every fact of the cycle asks for the same figures, and their uncertainty for the same steps aside
-    static KEPT: RefCell<Vec<Kept>> = const { RefCell::new(Vec::new()) };
+    static KEPT: RefCell<BTreeMap<Key, Answer>> = const { RefCell::new(BTreeMap::new()) };
 }
 /// Cycles kept: five speeds with a step to each side of every input.
 const MOST: usize = 240;
 
 fn key(inputs: &[Input], value: fn(&Input) -> f64) -> Key {
-    let word = |i: &Input| [i.word.len() as u64, i.word.bytes().map(u64::from).sum()];
-    inputs.iter().flat_map(|i| [[value(i).to_bits(), u64::from(i.there)], word(i)].concat()).collect()
+    let mut key = [0; INPUTS.len()];
+    for (slot, input) in key.iter_mut().zip(inputs) {
+        *slot = value(input).to_bits();
+    }
+    key
 }
 
-fn kept(key: &Key) -> Option<Result<Solved, Why>> {
-    KEPT.with_borrow(|all| all.iter().find(|(k, _)| k == key).map(|(_, s)| *s))
-}
-
-fn solved(inputs: &[Input]) -> Result<Solved, Why> {
-    let key_here = key(inputs, |i| i.si);
-    if let Some(kept) = kept(&key_here) {
+fn solved(inputs: &[Input]) -> Answer {
+    let here = key(inputs, |i| i.si);
+    let kept = |key: &Key| KEPT.with_borrow(|all| all.get(key).cloned());
+    if let Some(kept) = kept(&here) {
         return kept;
     }
     // a step aside begins at the cycle that it is a step from
     let centre = key(inputs, |i| i.centre);
-    let near = if centre == key_here { None } else { kept(&centre).and_then(Result::ok).map(|s| s.near) };
-    let answer = solve(inputs, near);
+    let near = if centre == here { None } else { kept(&centre).and_then(Result::ok).map(|s| s.near) };
+    let answer = solve(inputs, near).map(Rc::new);
     KEPT.with_borrow_mut(|all| {
         if all.len() >= MOST {
             all.clear();
         }
-        all.push((key_here, answer));
+        all.insert(here, answer.clone());
     });
     answer
 }
@@ -205,25 +217,19 @@ fn solve(inputs: &[Input], near: Option<Near>) -> Result<Solved, Why> {
         NoCycle::TooHot { .. } => Why::Outside(TOO_HOT),
         NoCycle::NoSuchPower { .. } => Why::Outside("no charge gives this power"),
     })?;
-    Ok(read(&cycle, &setup, &friction, fuel.word, richness / (richness + fuel_is.stoichiometric()), swept))
-}
-
-fn read(cycle: &Cycle, setup: &Setup, friction: &Friction, fuel: &str, share: f64, swept: f64) -> Solved {
-    let Setup { burn, charge, speed, exchange, .. } = setup;
-    let end = burn.start() + burn.duration;
-    let density = exchange.inlet / (thou_mechanics::gas::air().constant * charge.temperature);
-    Solved {
-        peak: cycle.peak,
-        angle: cycle.peak_angle,
-        indicated: cycle.indicated,
-        friction: cycle.friction(friction),
-        pumping: cycle.pumping,
-        closing: cycle.closing_pressure,
+    let share = richness / (richness + fuel_is.stoichiometric());
+    let density = inlet.si / (thou_mechanics::gas::air().constant * charge.si);
+    Ok(Solved {
+        friction: cycle.friction(&friction),
         filling: volumetric_efficiency(cycle.mass, RESIDUAL, share, swept, density),
-        end_gas: EndGas::follow(cycle, &charge.unburned, charge.temperature, end, *speed),
-        petrol: fuel.starts_with("petrol"),
-        near: Near::of(cycle, friction),
-    }
+        petrol: fuel.word.starts_with("petrol"),
+        near: Near::of(&cycle, &friction),
+        charge: setup.charge,
+        burned_out: setup.burn.start() + setup.burn.duration,
+        speed: setup.speed,
+        end_gas: OnceCell::new(),
+        cycle,
+    })
 }
 
 fn burn(b: &mut Builder) {
@@ -286,16 +292,16 @@ fn at_power(b: &mut Builder) {
         (
             "cylinder.modelled-peak",
             "Peak pressure at power as the cycle gives it, without the model's own error.",
-            |s| Pressure::si(s.peak),
+            |s| Pressure::si(s.cycle.peak),
         ),
         ("cylinder.indicated-pressure", "Net indicated mean effective pressure at power.", |s| {
-            Pressure::si(s.indicated)
+            Pressure::si(s.cycle.indicated)
         }),
         ("cylinder.friction-pressure", "Mean effective pressure lost to friction at power.", |s| {
             Pressure::si(s.friction)
         }),
         ("cylinder.closing-pressure", "Pressure in the cylinder when the inlet valve shuts, at power.", |s| {
-            Pressure::si(s.closing)
+            Pressure::si(s.cycle.closing_pressure)
         }),
     ];
     for (id, about, reads) in pressures {
@@ -318,7 +324,7 @@ fn at_power(b: &mut Builder) {
         "Crank angle of the peak pressure, after top dead centre.",
         MODEL,
         NEEDS,
-        Of(|s| Angle::si(s.angle)),
+        Of(|s| Angle::si(s.cycle.peak_angle)),
     );
     b.derive(
         "cylinder.pumping-pressure",
@@ -327,7 +333,7 @@ fn at_power(b: &mut Builder) {
         "What exhaust and inlet stroke cost at power, as a mean effective pressure: the pressures in the manifolds only.",
         MODEL,
         NEEDS,
-        Of(|s| Pressure::si(-s.pumping)),
+        Of(|s| Pressure::si(-s.cycle.pumping)),
     );
     b.derive(
         "cylinder.filling",
@@ -400,7 +406,7 @@ fn through_the_pass(b: &mut Builder) {
             [at, "displacement"],
             |torque: Torque, size: Volume| Pressure::si(performance::bmep(torque.value, size.value)),
         );
-        b.derive(peak, "pressure", One, about_peak, MODEL, needs(bmep, speed), Of(|s| Pressure::si(s.peak)));
+        b.derive(peak, "pressure", One, about_peak, MODEL, needs(bmep, speed), Of(|s| Pressure::si(s.cycle.peak)));
     }
 }
 
@@ -422,7 +428,7 @@ fn at_torque(b: &mut Builder) {
         "Peak pressure where the torque is wanted, as the cycle gives it, without the model's own error.",
         MODEL,
         AT_TORQUE,
-        Of(|s| Pressure::si(s.peak)),
+        Of(|s| Pressure::si(s.cycle.peak)),
     );
 }
 

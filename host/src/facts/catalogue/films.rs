@@ -103,13 +103,15 @@ type Key = [u64; 11];
 type Kept = (Key, Result<Followed, Why>);
 
 thread_local! {
-    // film, width and oil aside, an orbit's steps aside have the loads of the orbit itself
+    // rods and mains have the same throws; width, clearance and oil are not in them
     static LOADS: RefCell<Vec<([u64; 7], Rc<Loads>)>> = const { RefCell::new(Vec::new()) };
     // every fact of the orbit asks for the same figures, and their uncertainty for the same steps aside
     static KEPT: RefCell<Vec<Kept>> = const { RefCell::new(Vec::new()) };
 }
 /// Orbits kept: two speeds with a step to each side of every input.
 const MOST: usize = 64;
+/// Loads kept: two speeds of one engine with a step to each side of what they hang on, and a known good one beside it.
+const MOST_LOADS: usize = 64;
 
 fn followed(inputs: &[Input]) -> Result<Followed, Why> {
     let mut key = [0; 11];
@@ -137,9 +139,6 @@ fn follow(inputs: &[Input]) -> Result<Followed, Why> {
     let [speed, bore, stroke, rod, up, round, gas, diameter, width, clearance, viscosity] = inputs else {
         return Err(Why::Outside(LOST));
     };
-    let slider =
-        Slider::new(stroke.si, rod.si).checked().map_err(|_| Why::Outside("this rod cannot follow this crank"))?;
-    let gear = BigEnd { slider, bore: bore.si, reciprocating: up.si, rotating: round.si };
     let ratio = width.si / diameter.si;
     if !(0.125..=1.0).contains(&ratio) {
         return Err(Why::Outside("the film is worked out for widths from an eighth of the journal to all of it"));
@@ -151,9 +150,7 @@ fn follow(inputs: &[Input]) -> Result<Followed, Why> {
         clearance: clearance.si / 2.0,
         viscosity: viscosity.si,
     };
-    let loads = loads([speed, bore, stroke, rod, up, round, gas], || {
-        Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0)))
-    });
+    let loads = on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
     let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Why::Outside(LOST))?;
     let weight = density(OIL_WEIGHT, 383.15);
     Ok(Followed {
@@ -166,24 +163,29 @@ fn follow(inputs: &[Input]) -> Result<Followed, Why> {
     })
 }
 
-/// The loads of a central orbit, worked out once; those of a step aside in one of their own inputs are not kept.
-fn loads(inputs: [&Input; 7], of: impl FnOnce() -> Loads) -> Rc<Loads> {
-    if inputs.iter().any(|i| i.si.to_bits() != i.centre.to_bits()) {
-        return Rc::new(of());
-    }
+/// Running gear from bore, stroke, rod and the masses that go up and round.
+pub(super) fn gear([bore, stroke, rod, up, round]: [&Input; 5]) -> Result<BigEnd, Why> {
+    let slider =
+        Slider::new(stroke.si, rod.si).checked().map_err(|_| Why::Outside("this rod cannot follow this crank"))?;
+    Ok(BigEnd { slider, bore: bore.si, reciprocating: up.si, rotating: round.si })
+}
+
+/// The loads on a crankpin by the first seven of [`INPUTS`], worked out once for rods and mains.
+pub(super) fn on_a_pin(inputs: [&Input; 7]) -> Result<Rc<Loads>, Why> {
     let key = inputs.map(|i| i.si.to_bits());
+    if let Some(kept) = LOADS.with_borrow(|all| all.iter().find(|(k, _)| *k == key).map(|(_, l)| Rc::clone(l))) {
+        return Ok(kept);
+    }
+    let [speed, bore, stroke, rod, up, round, gas] = inputs;
+    let gear = gear([bore, stroke, rod, up, round])?;
+    let made = Rc::new(Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0))));
     LOADS.with_borrow_mut(|all| {
-        if let Some((_, kept)) = all.iter().find(|(k, _)| *k == key) {
-            return Rc::clone(kept);
-        }
-        // two speeds of one engine, and a known good one beside it
-        if all.len() >= 4 {
+        if all.len() >= MOST_LOADS {
             all.clear();
         }
-        let made = Rc::new(of());
         all.push((key, Rc::clone(&made)));
-        made
-    })
+    });
+    Ok(made)
 }
 
 pub(super) const LOST: &str =

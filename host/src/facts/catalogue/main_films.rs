@@ -8,12 +8,10 @@ use crate::sheet::Axis::{self, One};
 use crate::sheet::Sheet;
 use std::f64::consts::TAU;
 use std::sync::OnceLock;
-use thou_mechanics::big_end::{BigEnd, pulse};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
-use thou_mechanics::kinematics::Slider;
 use thou_mechanics::main_bearing::{Mains, OnCrank};
 use thou_mechanics::mobility::{Finite, HalfGrooved, Mobility};
-use thou_mechanics::orbit::{Bearing, DEGREES, Loads, orbit};
+use thou_mechanics::orbit::{Bearing, Loads, orbit};
 use uom::si::f64::{Force, Length, Pressure, Ratio};
 
 const LOAD: &str = "half of the load of each throw beside it, as if the crank were hinged at every main (Taylor, The \
@@ -71,6 +69,8 @@ struct Crank {
     cylinders: Vec<OnCrank>,
     layout: String,
     central: OnceLock<Central>,
+    /// The main with the greatest load; a small step does not move it to another.
+    heaviest: OnceLock<usize>,
 }
 
 /// What a step aside takes from the figures that it is a step from.
@@ -102,16 +102,18 @@ fn crank(sheet: &Sheet) -> Result<Crank, Why> {
         return Err(Why::Outside("it is worked out for a main to each side of every crankpin"));
     }
     let word = sheet.stated("engine.layout").and_then(|(v, _)| v.as_str());
-    Ok(Crank { cylinders, layout: word.unwrap_or_default().to_owned(), central: OnceLock::new() })
+    Ok(Crank {
+        cylinders,
+        layout: word.unwrap_or_default().to_owned(),
+        central: OnceLock::new(),
+        heaviest: OnceLock::new(),
+    })
 }
 
 impl Crank {
     /// The loads of every main, by the first inputs of [`LOADED`]; of `only` one where it says so.
     fn loads(&self, inputs: &[Input], only: Option<usize>) -> Result<Vec<Loads>, Why> {
         let [speed, bore, stroke, rod, up, round, gas, factor, ..] = inputs else { return Err(Why::Outside(LOST)) };
-        let slider =
-            Slider::new(stroke.si, rod.si).checked().map_err(|_| Why::Outside("this rod cannot follow this crank"))?;
-        let gear = BigEnd { slider, bore: bore.si, reciprocating: up.si, rotating: round.si };
         let countered = match (self.layout.as_str(), factor.there) {
             ("v" | "single", true) => round.si + factor.si * up.si,
             // half of a pair's reciprocating mass turns with the crank; Bevan, Theory of Machines, ch. 14
@@ -119,16 +121,25 @@ impl Crank {
             ("single", false) => return Err(Why::Field("balance.factor")),
             _ => 0.0,
         };
+        let gear = films::gear([bore, stroke, rod, up, round])?;
+        let pin = films::on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
         let mains = Mains { gear, cylinders: &self.cylinders, countered };
-        let of = |main| Loads::of(|angle| mains.load(main, angle, speed.si, |own| pulse(own, gas.si, 14.0, 25.0)));
-        Ok((0..mains.count()).filter(|main| only.is_none_or(|o| o == *main)).map(of).collect())
+        let which = only.map_or(0..mains.count(), |one| one..one + 1);
+        Ok(mains.loads(which, &pin, speed.si))
     }
 
     fn peak(&self, inputs: &[Input]) -> Result<f64, Why> {
-        let degrees = || (0..DEGREES).map(|d| (d as f64 - 360.0).to_radians());
-        let loads = self.loads(inputs, None)?;
-        let all = loads.iter().flat_map(|main| degrees().map(|angle| main.at(angle)));
-        Ok(all.map(|load| load.x.hypot(load.y)).fold(0.0, f64::max))
+        let heaviest = self.heaviest.get().copied().filter(|_| aside(inputs));
+        let loads = self.loads(inputs, heaviest)?;
+        let (main, most) = loads
+            .iter()
+            .map(Loads::peak)
+            .enumerate()
+            .fold((0, 0.0), |most, here| if here.1 > most.1 { here } else { most });
+        if !aside(inputs) {
+            let _ = self.heaviest.set(main);
+        }
+        Ok(most)
     }
 
     fn film(&self, inputs: &[Input]) -> Result<f64, Why> {

@@ -19,7 +19,7 @@ fn needed(s: &Solved) -> Result<Ratio, Why> {
     }
     // as low and as high as the formula was fitted
     let (low, high) = (*knock::CALIBRATED.start(), *knock::CALIBRATED.end());
-    Ok(Ratio::si(match s.end_gas.octane_needed() {
+    Ok(Ratio::si(match s.end_gas().octane_needed() {
         Octane::Within(number) => number,
         Octane::Below(_) => low,
         Octane::Above(_) => high,
@@ -39,7 +39,7 @@ fn octane(b: &mut Builder) {
         "Greatest temperature of the charge before the flame reaches it, at power.",
         END_GAS,
         NEEDS,
-        Of(|s| Temperature::si(s.end_gas.temperature)),
+        Of(|s| Temperature::si(s.end_gas().temperature)),
     );
     b.derive(
         "end-gas.pressure",
@@ -48,7 +48,7 @@ fn octane(b: &mut Builder) {
         "Pressure at that moment.",
         END_GAS,
         NEEDS,
-        Of(|s| Pressure::si(s.end_gas.pressure)),
+        Of(|s| Pressure::si(s.end_gas().pressure)),
     );
     b.stated("fuel.ron", "octane", "fuel.ron", "Research octane.");
     b.stated("fuel.mon", "octane", "fuel.mon", "Motor octane.");
@@ -80,7 +80,7 @@ fn octane(b: &mut Builder) {
         "The integral of self-ignition at power for a petrol of 100 octane: to compare engines by; 1 goes off by itself.",
         END_GAS,
         NEEDS,
-        Of(|s| if s.petrol { Ok(Ratio::si(s.end_gas.at_hundred)) } else { Err(Why::Outside(ALCOHOL)) }),
+        Of(|s| if s.petrol { Ok(Ratio::si(s.end_gas().at_hundred)) } else { Err(Why::Outside(ALCOHOL)) }),
     );
     b.derive(
         "knock.integral",
