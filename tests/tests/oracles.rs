@@ -13,6 +13,9 @@ mod films;
 #[path = "oracles/life.rs"]
 mod life;
 
+#[path = "oracles/running_gear.rs"]
+mod running_gear;
+
 #[path = "oracles/valvetrain.rs"]
 mod valvetrain;
 
@@ -162,6 +165,7 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
             .or_else(|| fuel_and_air::evaluate(other, x))
             .or_else(|| cylinder::evaluate(other, x))
             .or_else(|| films::evaluate(other, x))
+            .or_else(|| running_gear::evaluate(other, x))
             .unwrap_or_else(|| panic!("no function '{other}'")),
     }
 }

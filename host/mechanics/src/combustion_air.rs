@@ -127,7 +127,7 @@ fn in_petrol(share: f64) -> [Part; 2] {
 }
 
 /// Whose figures [`usual_ethanol`] are.
-pub const ETHANOL_SOURCE: &str = "ASTM D5798: 51 to 83 % in E85; ASTM D4814 and the pump: up to 10 %; from memory";
+pub const ETHANOL_SOURCE: &str = "ASTM D5798: 51 to 83 % in E85; ASTM D4814 and the pump: up to 10 %, from memory";
 
 /// Ethanol by volume that a fuel has as it is sold, low and high; none where it has nothing to do with it.
 #[must_use]

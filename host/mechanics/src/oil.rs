@@ -60,7 +60,7 @@ fn positive(what: &'static str, value: f64) -> Result<(), Outside> {
 }
 
 /// Vogel's form as bearing designers print it: mu = mu0 exp(b / (T + 95)), T in °F, for a mineral oil of one grade.
-/// Seireg and Dandage, J. Lubrication Technology 104 (1982), from memory, as Shigley's Mechanical Engineering Design
+/// Seireg and Dandage, J. Lubrication Technology 104 (1982), as Shigley's Mechanical Engineering Design
 /// prints it for SAE 10 to 60; fitted for about 20 to 140 °C.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Vogel {

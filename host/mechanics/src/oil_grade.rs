@@ -1,5 +1,5 @@
-//! What the grade on the can promises, and which grades a measured oil meets: SAE J300, limits of the revisions of 2021
-//! to 2024, in part from memory of the table. Grades 8 to 16 overlap, so that one oil can be more than one of them.
+//! What the grade on the can promises, and which grades a measured oil meets: SAE J300, limits of the revision of January
+//! 2015, which those to 2024 keep. Grades 8 to 16 overlap, so that one oil can be more than one of them.
 //!
 //! Kinematic viscosities at 100 °C in m²/s, dynamic ones in Pa s, temperatures in K.
 

@@ -8,7 +8,7 @@ use thou_mechanics::oil_grade::Promise;
 use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, ThermodynamicTemperature as Temperature};
 
 const LINE: &str = "Walther's line; ASTM D341";
-const GRADES: &str = "SAE J300, 2021 to 2024, in part from memory";
+const GRADES: &str = "SAE J300, limits of January 2015, which the revisions to 2024 keep";
 const CAN: &str = "usual for the grade; from memory of data sheets";
 const THIN: &str = "this oil is thinner or thicker there than its line holds for";
 
