@@ -189,6 +189,10 @@ impl Facts<'_> {
         if !value.is_finite() {
             return Err(Lack::from([told(fact, Why::Outside("its formula has no value there"))]));
         }
-        Ok(Num { value, roots: propagate(formula, value, &mut inputs, &numbers) })
+        let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers) };
+        if !number.uncertainty().is_finite() {
+            return Err(Lack::from([told(fact, Why::Outside("how sure it is has no value there"))]));
+        }
+        Ok(number)
     }
 }
