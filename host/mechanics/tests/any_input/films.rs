@@ -112,9 +112,13 @@ walks! { d:
     };
     "orbit::Loads::of" => {
         let (loads, _) = loads(d);
-        let Load { x, y, mean, relative } = loads.at(0.3);
-        [x, y, mean, relative]
+        loads.at(0.3)
     };
+    "orbit::Loads::later" => {
+        let (loads, _) = loads(d);
+        loads.later(d.angle()).at(d.angle())
+    };
+    "orbit::Loads::peak" => loads(d).0.peak();
     "orbit::Loads::at" => {
         let loads = Loads::of(|angle| Load { x: angle.cos() * 1e4, y: 2e3, mean: 300.0, relative: 400.0 });
         loads.at(d.angle())

@@ -21,7 +21,8 @@ fn walks() -> impl Iterator<Item = &'static Walk> {
 }
 
 /// Whole cycles and orbits.
-const LONG: [&str; 9] = [
+const LONG: [&str; 12] = [
+    "main_bearing::Mains::loads",
     "cycle::Setup::with_mass",
     "cycle::Setup::at_brake",
     "cycle::Setup::at_brake_near",
@@ -30,6 +31,8 @@ const LONG: [&str; 9] = [
     "orbit::orbit",
     "orbit::follow",
     "orbit::Loads::of",
+    "orbit::Loads::later",
+    "orbit::Loads::peak",
     "weibull::Lives::life_limits",
 ];
 

@@ -9,7 +9,7 @@ use thou_mechanics::honing::{self, Hone};
 use thou_mechanics::inertia::{self, Beam};
 use thou_mechanics::kinematics::{self, Slider};
 use thou_mechanics::main_bearing::{Mains, OnCrank};
-use thou_mechanics::orbit::Load;
+use thou_mechanics::orbit::{Load, Loads};
 use thou_mechanics::valve_motion::{self, Closing, Masses, Point, Polynomial};
 use thou_mechanics::{bearings, expansion, fatigue, rings, springs, wear};
 
@@ -137,6 +137,12 @@ walks! { d:
     "big_end::pulse" => big_end::pulse(d.angle(), d.over(1e5, 3e7), d.between(0.0, 40.0), d.over(5.0, 60.0));
     "main_bearing::Mains::count" => mains(d, |m, _| Load { x: m.count() as f64, y: 0.0, mean: 0.0, relative: 0.0 });
     "main_bearing::Mains::load" => mains(d, |m, d| m.load(d.whole(0, 6) as usize, d.angle(), d.omega(), gas));
+    "main_bearing::Mains::loads" => mains(d, |m, d| {
+        let (speed, peak) = (d.omega(), d.over(1e6, 3e7));
+        let pin = Loads::of(|angle| m.gear.load(angle, speed, big_end::pulse(angle, peak, 14.0, 25.0)));
+        let nothing = Load { x: 0.0, y: 0.0, mean: 0.0, relative: 0.0 };
+        m.loads(0..d.whole(0, 6) as usize, &pin, speed).last().map_or(nothing, |l| l.at(d.angle()))
+    });
     "geometry::disc" => geometry::disc(d.size(), d.between(-0.01, 1.0));
     "geometry::swept_volume" => geometry::swept_volume(d.size(), d.size());
     "geometry::crevice_volume" => geometry::crevice_volume(d.size(), d.size(), d.size());
