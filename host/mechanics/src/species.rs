@@ -1,7 +1,10 @@
 //! The species of air, petrol, alcohol and burned gas.
 //!
 //! Coefficients from McBride, Gordon and Reno, NASA TM-4513, 1993: cp/R = a1 + a2 T + a3 T² + a4 T³ + a5 T⁴, a6 for the
-//! enthalpy (with that of formation), a7 for the entropy at one bar.
+//! enthalpy (with that of formation), a7 for the entropy at one bar. From 300 to 3000 K the heat capacities of air and
+//! burned gas keep within 0.35 % of the nine coefficients that followed them (NASA/TP-2002-211556), their enthalpies
+//! within 0.25 %: oracles/gas.json. Water at 2000 K is 1 % over NIST-JANAF's of 1998, whose table is of 1979; Woolley's
+//! levels of 1987 are in both of NASA's.
 
 /// a1 to a7 of one range of temperature.
 pub type Polynomial = [f64; 7];

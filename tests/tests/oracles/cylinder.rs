@@ -18,6 +18,12 @@ fn species(name: &str) -> Gas {
         "carbon-dioxide" => one(Species::CO2),
         "carbon-monoxide" => one(Species::CO),
         "water" => one(Species::H2O),
+        "argon" => one(Species::Ar),
+        "hydrogen" => one(Species::H2),
+        "iso-octane-vapour" => one(Species::C8H18),
+        "toluene-vapour" => one(Species::C7H8),
+        "ethanol-vapour" => one(Species::C2H5OH),
+        "methanol-vapour" => one(Species::CH3OH),
         other => panic!("no gas '{other}'"),
     }
 }
