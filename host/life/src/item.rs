@@ -333,11 +333,10 @@ impl Engine<'_> {
     fn events(&self, asked: &Asked<'_>, from: &From, out: &mut Reckoned) {
         let met = |e: &&Event| from.spans.iter().any(|[a, b]| (*a..*b).contains(&e.index));
         for event in self.events.iter().filter(met) {
-            if event.ends(asked.part) {
+            if let Some(why) = event.ends(asked.part) {
                 out.range = [from.used; 3];
                 out.basis = Basis::Event;
-                out.why
-                    .push(format!("{} on {}: more than 8 % over, they do not run again", event.happening, event.day));
+                out.why.push(format!("{} on {}: {why}, they do not run again", event.happening, event.day));
                 return;
             }
             if event.halves_bolts() && asked.part == "rod bolts" && out.basis != Basis::Event {

@@ -1,7 +1,8 @@
 //! What an engine's log makes of its services: what is used, what low, nominal and high rest on, and what to look at
 //! before any date.
 
-use super::{Due, Line, brought, last_done};
+use super::brought::brought;
+use super::{Due, Line, last_done};
 use crate::facts::Facts;
 use crate::sheet::Sheet;
 use crate::verdict::{ServiceItem, Verdict};
@@ -225,18 +226,18 @@ fn intent(sheet: &Sheet) -> Intent {
     }
 }
 
-/// What over-revs are held against. Where valves float is asked for only where something was logged past the limit.
+/// What over-revs are held against. Where valves float and rods' joints open is asked for only where something happened.
 fn speeds(sheet: &Sheet, facts: &Facts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
     let speed = |path: &str| stated(sheet, path, "angular-speed");
     let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
-    let happened = |e: &thou_life::entry::Entry| matches!(e.what, thou_life::entry::What::Happened { .. });
-    let float = entries.iter().any(happened).then(|| {
-        let cells = facts.get("valve.float-speed").unwrap_or_default();
+    let happened = entries.iter().any(|e| matches!(e.what, thou_life::entry::What::Happened { .. }));
+    let least = |fact: &str| {
+        let cells = happened.then(|| facts.get(fact)).flatten().unwrap_or_default();
         cells.iter().filter_map(|c| c.as_ref().ok()).map(|n| n.value).filter(|v| v.is_finite()).reduce(f64::min)
-    });
+    };
     // a model that puts it under the limiter is told by the check, and would make an over-rev of every pass
-    let float = float.flatten().filter(|f| limit.is_none_or(|l| *f > l));
-    Speeds { limit, float, clamp: None }
+    let float = least("valve.float-speed").filter(|f| limit.is_none_or(|l| *f > l));
+    Speeds { limit, float, clamp: least("rod-bolt.separation-speed") }
 }
 
 /// What the parts of this engine ran in others, by number.
@@ -274,14 +275,15 @@ fn of_event(event: &Event, system: System) -> Option<Finding> {
     let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
     let speed = event.speed.map(|s| format!(" to {}", rpm(s))).unwrap_or_default();
     let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0)).unwrap_or_default();
+    let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s))).unwrap_or_default();
     let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
     let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
     Some(Finding {
         weight: if event.rung == Rung::Out { Weight::Stop } else { Weight::Look },
         title: happening.clone(),
-        words: format!("{happening}{speed}{over}{time}{place} on {}", event.day),
+        words: format!("{happening}{speed}{over}{opened}{time}{place} on {}", event.day),
         to_do: event.to_do.to_owned(),
-        whose: "common practice, no source".to_owned(),
+        whose: event.whose().to_owned(),
         day: event.day,
         entry: event.entry.clone(),
         part: None,

@@ -1,12 +1,14 @@
 //! The plan: services against what the engine has run, merged into stops by what comes apart, tied to the events ahead,
 //! with what has to be ordered for them.
 
+mod brought;
 mod calendar;
 pub mod ledger;
 mod orders;
 mod stops;
 mod waiting;
 
+use brought::brought;
 pub use calendar::{Ahead, When};
 pub use orders::{Away, Chain, How, Order};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
@@ -193,21 +195,4 @@ fn used(sheet: &Sheet, service: &ServiceItem, done: Option<&Serviced>, as_of: Op
         Some(done) => Some(run - done.at.get(&service.meter).copied().unwrap_or(0.0)),
         None => Some(run + brought(sheet, service)),
     }
-}
-
-/// The use that a part came with: its age goes where it goes.
-fn brought(sheet: &Sheet, service: &ServiceItem) -> f64 {
-    let path = format!("{}.used.{}", service.service.part, service.meter);
-    if sheet.state(&service.service.part) == "new" {
-        return 0.0;
-    }
-    let Some((value, _)) = sheet.stated(&path) else { return 0.0 };
-    let kind = match service.meter.as_str() {
-        "miles" => "distance",
-        "hours" => "time",
-        "passes" => "passes",
-        _ => "count",
-    };
-    let parse = |text: &str| thou_contract::Kind::by_id(kind)?.parse(text).ok();
-    value.as_f64().or_else(|| parse(value.as_str()?)).unwrap_or(0.0)
 }

@@ -255,6 +255,16 @@ fn rod_bolts(b: &mut Builder) {
         |clamp: Force, factor: Ratio, pull: Force| Ratio::si(bolt::separation(clamp.value, factor.value, pull.value)),
     )
     .part("rods");
+    b.derive(
+        "rod-bolt.separation-speed",
+        "angular-speed",
+        One,
+        "The speed at which the pull opens a rod's joint.",
+        "the over-rev times the root of the margin there: the pull goes by the square of the speed",
+        ["rod-bolt.separation-margin", "over-rev"],
+        |margin: Ratio, w: AngularVelocity| -> AngularVelocity { w * margin.value.sqrt() },
+    )
+    .part("rods");
     b.usual(
         "rod-bolt.endurance",
         "pressure",
@@ -355,5 +365,22 @@ mod tests {
         for text in ["", "stud", "M", "M13.7", "7/16", "7/0-20", "1/2-1", "-", "M10x", "M9999"] {
             assert_eq!(read(text), None, "{text}");
         }
+    }
+
+    /// At the speed itself the margin is one: the over-rev is a twentieth past the limiter.
+    #[test]
+    fn the_joint_opens_at_the_speed_that_leaves_no_margin() {
+        let path = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../sample-builds/bracket.json"));
+        let text = std::fs::read_to_string(path).unwrap();
+        let of = |text: &str, fact: &str| {
+            let sheet = Sheet::parse("bracket.json", text, path.parent().unwrap()).map_err(|f| f.to_string()).unwrap();
+            let facts = Facts::new(Catalogue::standard(), &sheet);
+            facts.get(fact).unwrap().first().unwrap().as_ref().unwrap().value
+        };
+        let speed = of(&text, "rod-bolt.separation-speed") * 30.0 / std::f64::consts::PI;
+        let at_it = text.replace("\"limiter\": \"7600 rpm\"", &format!("\"limiter\": \"{} rpm\"", speed / 1.05));
+        assert_ne!(at_it, text);
+        assert!((of(&at_it, "rod-bolt.separation-margin") - 1.0).abs() < 1e-9);
+        assert!((of(&at_it, "rod-bolt.separation-speed") * 30.0 / std::f64::consts::PI / speed - 1.0).abs() < 1e-9);
     }
 }
