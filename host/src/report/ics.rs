@@ -1,7 +1,9 @@
-//! The plan as a calendar, RFC 5545: events, stops, days to order by, dated parts; all of them whole days.
+//! The plan as a calendar, RFC 5545: events, stops, days to order by, dated parts; all of them whole days. What the
+//! engine's log asks to look at is a to-do (VTODO), due on the first day of the next event.
 //!
-//! **UID** is made of the engine, the rule that sets a stop (or the part, or the event) and what its count starts from; no
-//! date is in it. So the next plan's file moves what it finds, and a service that was done gets a new entry.
+//! **UID** is made of the engine, the rule that sets a stop (or the part, or the event) and what its count starts from, or
+//! of the log's entry that shows what to look at; no date is in it. So the next plan's file moves what it finds, and a
+//! service that was done gets a new entry.
 //!
 //! **SEQUENCE** and **DTSTAMP** are the plan's day (days since 1 January 2000, and its midnight). The program keeps no
 //! copy of the file it wrote last, so it cannot know what has moved since; with a number that grows with the day, the
@@ -13,10 +15,11 @@ use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, past, percent, tight};
 use crate::plan::{Due, Line, Plan, Stop};
 use crate::sheet::clean;
-use icalendar::{Calendar, Component, Event, EventLike, Property};
+use icalendar::{Calendar, Component, Event, EventLike, Property, Todo, TodoStatus};
 use jiff::civil::{Date, date};
 use jiff::{Span, Unit};
 use std::collections::BTreeMap;
+use thou_life::condition::{Finding, Weight};
 
 /// The foot of every entry.
 const FOOT: &str = "Planning figures. The parts' makers and the sanctioning body's rules come first.";
@@ -34,6 +37,7 @@ pub fn text(bench: &Bench<'_>, plan: &Plan) -> String {
     calendar.extend(entry.stops());
     calendar.extend(entry.orders());
     calendar.extend(entry.stamps());
+    calendar.extend(entry.findings());
     calendar.to_string()
 }
 
@@ -56,21 +60,55 @@ struct Entries<'a> {
 
 impl Entries<'_> {
     fn entry(&self, uid: &[&str], summary: &str, description: &[String], first: Date, last: Date) -> Event {
-        let mut event = Event::new();
-        let uid: Vec<String> = std::iter::once(self.engine.as_str()).chain(uid.iter().copied()).map(slug).collect();
-        event.uid(&format!("{}@thou.invalid", uid.join(".")));
-        event.add_property("DTSTAMP", format!("{}T000000Z", compact(self.today)));
-        let since = date(2000, 1, 1).until((Unit::Day, self.today)).map_or(0, |s| s.get_days());
-        event.sequence(u32::try_from(since).unwrap_or(0));
+        let mut event = self.named(Event::new(), uid, summary, description);
         event.append_property(day("DTSTART", first));
         // the end of whole days is the day after the last (RFC 5545, section 3.6.1)
         event.append_property(day("DTEND", last.checked_add(Span::new().days(1)).unwrap_or(last)));
+        event
+    }
+
+    /// What an event and a to-do have in common.
+    fn named<C: Component>(&self, mut entry: C, uid: &[&str], summary: &str, description: &[String]) -> C {
+        let uid: Vec<String> = std::iter::once(self.engine.as_str()).chain(uid.iter().copied()).map(slug).collect();
+        entry.uid(&format!("{}@thou.invalid", uid.join(".")));
+        entry.add_property("DTSTAMP", format!("{}T000000Z", compact(self.today)));
+        let since = date(2000, 1, 1).until((Unit::Day, self.today)).map_or(0, |s| s.get_days());
+        entry.sequence(u32::try_from(since).unwrap_or(0));
         let name = stated(self.bench, "engine.name").unwrap_or_default();
-        event.summary(&clean(&format!("{name}: {summary}"), 200));
+        entry.summary(&clean(&format!("{name}: {summary}"), 200));
         let text: Vec<String> =
             description.iter().filter(|l| !l.is_empty()).map(|l| clean(l, 2_000)).chain([FOOT.to_owned()]).collect();
-        event.description(&text.join("\n"));
-        event
+        entry.description(&text.join("\n"));
+        entry
+    }
+
+    fn findings(&self) -> Vec<Todo> {
+        self.plan.told.iter().flat_map(|t| &t.findings).map(|f| self.finding(f)).collect()
+    }
+
+    /// A to-do without a start, due with the next event where there is one ahead (RFC 5545, section 3.6.2).
+    fn finding(&self, finding: &Finding) -> Todo {
+        // 1 is the highest, 9 the lowest (RFC 5545, section 3.8.1.9)
+        let (first, priority) = match finding.weight {
+            Weight::Stop => ("does not run before this is settled: ", 1),
+            Weight::Look => ("look before the next pass or drive: ", 5),
+            Weight::Told => ("", 9),
+        };
+        let words = [
+            format!("{}.", capital(finding.words.trim_end_matches('.'))),
+            finding.to_do.clone(),
+            format!("{}; entry {}: write down what was found, as settled.", capital(&finding.whose), finding.entry),
+        ];
+        let uid = ["finding", &finding.entry, &finding.title];
+        let summary = capital(&format!("{first}{}", finding.title));
+        let mut todo = self.named(Todo::new(), &uid, &summary, &words);
+        todo.priority(priority);
+        todo.status(TodoStatus::NeedsAction);
+        todo.add_property("CATEGORIES", "finding");
+        if let Some(next) = self.plan.events.first().filter(|_| finding.weight < Weight::Told) {
+            todo.append_property(day("DUE", next.first.max(self.today)));
+        }
+        todo
     }
 
     fn events(&self) -> Vec<Event> {

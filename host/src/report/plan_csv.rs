@@ -1,12 +1,14 @@
-//! The plan as rows for a table: one a service and meter, with a header, in an order that does not change with the days.
+//! The plan as rows for a table, with a header: one a service and meter, in an order that does not change with the days,
+//! then one for everything that the engine's log asks to look at, in the order of the page.
 
 use super::bench::Bench;
 use super::plan::count;
 use crate::plan::{Line, Plan};
 use thou_contract::System;
+use thou_life::condition::{Finding, Weight};
 
 /// The columns.
-pub const HEADER: [&str; 30] = [
+pub const HEADER: [&str; 34] = [
     "engine",
     "as-of",
     "rule",
@@ -37,9 +39,15 @@ pub const HEADER: [&str; 30] = [
     "lead-days",
     "on-the-shelf",
     "because",
+    "kind",
+    "seen",
+    "to-do",
+    "entry",
 ];
 
-/// The rows. Meters in passes, miles, hours, months or events; what is not known is an empty cell.
+/// The rows. Meters in passes, miles, hours, months or events; what is not known is an empty cell. The kind is `service`,
+/// or of a finding `stop`, `look` or `worth-knowing`: what was seen is its `because`, with its day, what to do and the
+/// log's entry.
 ///
 /// # Errors
 /// None in practice: the rows are written to memory. The error is that of the `csv` crate.
@@ -53,6 +61,9 @@ pub fn text(bench: &Bench<'_>, plan: &Plan) -> Result<String, csv::Error> {
     });
     for line in lines {
         writer.write_record(row(bench, plan, line))?;
+    }
+    for finding in plan.told.iter().flat_map(|t| &t.findings) {
+        writer.write_record(found(bench, plan, finding))?;
     }
     let bytes = writer.into_inner().map_err(|e| csv::Error::from(e.into_error()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
@@ -98,5 +109,31 @@ fn row(bench: &Bench<'_>, plan: &Plan, line: &Line) -> Vec<String> {
         order.and_then(|o| o.lead()).map(|d| d.to_string()).unwrap_or_default(),
         order.map(|o| o.shelf.join("; ")).unwrap_or_default(),
         bench.plain(&s.words, &s.args, s.place),
+        "service".to_owned(),
+        String::new(),
+        String::new(),
+        String::new(),
     ]
+}
+
+fn found(bench: &Bench<'_>, plan: &Plan, finding: &Finding) -> Vec<String> {
+    let kind = match finding.weight {
+        Weight::Stop => "stop",
+        Weight::Look => "look",
+        Weight::Told => "worth-knowing",
+    };
+    let cell = |column: &str| match column {
+        "engine" => bench.sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned(),
+        "as-of" => plan.as_of.map(|d| d.to_string()).unwrap_or_default(),
+        "title" => finding.title.clone(),
+        "part" => finding.part.clone().unwrap_or_default(),
+        "basis" => finding.whose.clone(),
+        "because" => finding.words.clone(),
+        "kind" => kind.to_owned(),
+        "seen" => finding.day.to_string(),
+        "to-do" => finding.to_do.clone(),
+        "entry" => finding.entry.clone(),
+        _ => String::new(),
+    };
+    HEADER.iter().map(|column| cell(column)).collect()
 }
