@@ -143,12 +143,24 @@ fn may_wait(bench: &Bench<'_>, plan: &Plan, index: usize, before: &Before<'_>, o
     if let Some(further) = further {
         left_until_after(bench, plan, event, further, out);
     }
-    out.push_str(&wrap(
-        "Chances and money are planning figures, as thou plan explains them; under nothing, the mean of many engines \
-         runs on cheaper, and yours is one. High stays the end.",
-        "  ",
-        "  ",
-    ));
+    let waits = further.into_iter().flat_map(|f| f.waits.iter().cloned());
+    let may = before.may.iter().filter_map(|(at, _)| crate::plan::waits(bench.sheet, plan, *at, index));
+    out.push_str(&wrap(&planning(&waits.chain(may).collect::<Vec<_>>()), "  ", "  "));
+}
+
+/// What to make of the chances and the money above, as far as there are any.
+fn planning(waits: &[Wait]) -> String {
+    let chances = waits.iter().any(|w| w.chance.is_some());
+    let costs: Vec<f64> = waits.iter().filter_map(|w| w.cost).collect();
+    let mut out = match (chances, costs.is_empty()) {
+        (_, false) => "Chances and money are planning figures, as thou plan explains them. ".to_owned(),
+        (true, true) => "Chances are planning figures, as thou plan explains them. ".to_owned(),
+        (false, true) => String::new(),
+    };
+    if costs.iter().any(|c| *c < 0.0) {
+        out.push_str("A minus: over many engines it is cheaper to run on; yours is one engine. ");
+    }
+    out + "High stays the end."
 }
 
 /// What is due before the event, and what it would be to leave it until after.
