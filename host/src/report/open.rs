@@ -79,8 +79,13 @@ fn row(bench: &Bench<'_>, group: &[&Item]) -> Option<Vec<String>> {
         _ => String::new(),
     };
     let wants = wanted(group.iter().flat_map(|i| &i.wants).map(String::as_str));
-    let write =
+    let mut write =
         if first.state == State::CannotSay || wants.is_empty() { bench.words(first, &first.words) } else { wants };
+    for pointer in &first.crossed {
+        let (line, _) = bench.sheet.source.position(bench.sheet.source.span(pointer).start);
+        let field = pointer.trim_start_matches('/').replace('/', ".");
+        write.push_str(&format!("; {field}, {}:{line}", bench.sheet.source.name));
+    }
     Some(vec![title, window, write])
 }
 

@@ -199,6 +199,7 @@ pub(super) const STATED: &[(&str, &str, &str, &str)] = &[
 const PAIRS: &[(&str, &str, &str)] = &[
     ("block.card.main-housing-low", "block.card.main-housing-high", "length"),
     ("rods.card.housing-low", "rods.card.housing-high", "length"),
+    ("rods.card.side-clearance-low", "rods.card.side-clearance-high", "clearance"),
     ("pistons.card.fit-low", "pistons.card.fit-high", "clearance"),
     ("bearings.card.main-clearance-low", "bearings.card.main-clearance-high", "clearance"),
     ("bearings.card.rod-clearance-low", "bearings.card.rod-clearance-high", "clearance"),
@@ -277,5 +278,48 @@ fn together(root: &Value, find: &mut Finder<'_>) {
         let help = Some("the rod would not clear the crank: are the two swapped?".to_owned());
         find.at("/rods/length", "rods.length is less than three quarters of crank.stroke", help);
         find.second("/crank/stroke", "the stroke");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::PAIRS;
+    use serde_json::Value;
+
+    /// Paths of everything that the schema has under an object.
+    fn paths(schema: &Value, node: &Value, at: &str, out: &mut Vec<String>) {
+        let node = match node["$ref"].as_str() {
+            Some(name) => schema.pointer(name.trim_start_matches('#')).unwrap(),
+            None => node,
+        };
+        for (name, inner) in node["properties"].as_object().into_iter().flatten() {
+            let path = if at.is_empty() { name.clone() } else { format!("{at}.{name}") };
+            paths(schema, inner, &path, out);
+            out.push(path);
+        }
+    }
+
+    #[test]
+    fn every_low_of_the_schema_with_a_high_is_held_below_it() {
+        let text =
+            std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../schemas/build.schema.json")).unwrap();
+        let schema: Value = serde_json::from_str(&text).unwrap();
+        let mut all = Vec::new();
+        paths(&schema, &schema, "", &mut all);
+        let pairs: Vec<(String, String)> = all
+            .iter()
+            .filter_map(|low| Some((low.clone(), format!("{}-high", low.strip_suffix("-low")?))))
+            .filter(|(_, high)| all.contains(high))
+            .collect();
+        assert!(pairs.len() > 5, "{pairs:?}");
+        // friction and a card's stretch are one definition for all fasteners; those of rod bolts and heads are used
+        let used = |low: &str| !low.starts_with("fasteners.") || PAIRS.iter().any(|p| p.0 == low);
+        let missing: Vec<_> =
+            pairs.iter().filter(|(low, high)| used(low) && !PAIRS.iter().any(|p| p.0 == low && p.1 == high)).collect();
+        assert!(missing.is_empty(), "{missing:?}");
+        for (low, high, _) in PAIRS {
+            assert!(all.iter().any(|p| p == low) && all.iter().any(|p| p == high), "{low}");
+        }
     }
 }

@@ -192,6 +192,11 @@ fn take<'a>(
         if state != State::Go {
             item.words = rule.reasons.get(reason as usize).cloned().unwrap_or_default();
         }
+        if item.words == CROSSED {
+            let figures = rule.takes.iter().chain(&rule.needs).filter_map(|f| facts.where_stated(f));
+            item.crossed = figures.filter(|pointer| pointer.contains("/card/")).collect();
+            item.pointer = item.crossed.first().cloned();
+        }
         verdict.items.push(item);
     }
     for window in &answer.windows {
@@ -273,6 +278,9 @@ fn take<'a>(
         });
     }
 }
+
+/// What a pack made with the Rust kit says of limits that cross, as its manifest has it.
+pub const CROSSED: &str = "the limits that come of these figures cross: look at what the sheet and the card state";
 
 /// The rule's title, and which of its facts where it judges several.
 fn heading(rule: &Rule, fact: &str) -> String {

@@ -196,6 +196,8 @@ pub struct Item {
     pub stale: Option<Stale>,
     /// Where the sheet has it.
     pub pointer: Option<String>,
+    /// Where the sheet has the card's figures whose limits crossed.
+    pub crossed: Vec<String>,
     /// Who answers for it.
     pub accepted: Option<Accepted>,
     /// Whether it can be accepted at all: a limit of physics cannot.
@@ -226,6 +228,7 @@ impl Item {
             wants: Vec::new(),
             stale: None,
             pointer: None,
+            crossed: Vec::new(),
             accepted: None,
             can_be_accepted: true,
         }

@@ -20,7 +20,7 @@ use crate::facts::Facts;
 use crate::packs::{Answer, Cost, Pack, PackFault};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
-pub use answers::{Text, WindowItem};
+pub use answers::{CROSSED, Text, WindowItem};
 pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
 use jiff::civil::Date;
 pub(crate) use judge::Worn;
