@@ -3,6 +3,7 @@
 use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
 use super::typed::{Erased, Formula, Wanted, Why, dimension};
+use super::value::Grade;
 use crate::sheet::{Axis, Sheet};
 use std::sync::Arc;
 use thou_contract::Kind;
@@ -46,7 +47,7 @@ pub(crate) enum Way {
     /// Whether a valve lets the charge in: the sheet's places say so.
     Inlet,
     /// What a list of the sheet comes to with its standard uncertainty, or why not; at this dotted path.
-    Told(fn(&Sheet) -> Result<(f64, f64), Why>, &'static str),
+    Told(fn(&Sheet) -> Result<(f64, f64), Why>, &'static str, Grade),
     /// What the sheet's dates or words say; else the field that would bring it.
     Dated(fn(&Sheet) -> Option<f64>, &'static str),
 }
@@ -180,7 +181,20 @@ impl Builder {
         source: &'static str,
         of: fn(&Sheet) -> Result<(f64, f64), Why>,
     ) -> Entry<'_> {
-        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path), source).at(path)
+        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path, Grade::Stated), source).at(path)
+    }
+
+    /// As [`Self::told`], of a file that a gauge wrote: as good as a reading.
+    pub(crate) fn recorded(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        path: &'static str,
+        about: &'static str,
+        source: &'static str,
+        of: fn(&Sheet) -> Result<(f64, f64), Why>,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path, Grade::Measured), source).at(path)
     }
 
     /// What a gauge brings: the readings of this key.

@@ -182,7 +182,7 @@ impl<'a> Table<'a> {
     fn describe_stated(&self, at: usize) -> Root {
         let Some(fact) = self.cat.fact(at) else { return NOBODY.clone() };
         let pointer = fact.routes.iter().find_map(|r| match &r.way {
-            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) | Way::Told(_, path) => {
+            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) | Way::Told(_, path, _) => {
                 self.sheet.stated(path).map(|(_, pointer)| pointer)
             }
             _ => None,

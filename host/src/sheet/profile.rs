@@ -1,7 +1,8 @@
 //! A measured profile of a bore, in a file beside the sheet: its finish by the standard's parameters.
 //!
 //! `height` or `position,height` in the first line, each with its unit in brackets (`position [mm],height [µm]`), then one
-//! height a line. With positions it is filtered here; heights alone are taken as filtered by the instrument.
+//! height a line. Lines that begin with # are remarks. With positions it is filtered here; heights alone are taken as
+//! filtered by the instrument.
 
 use super::csv::load;
 use super::fault::{Finder, clean};
@@ -17,6 +18,8 @@ const CUT_OFF: f64 = 8e-4;
 const UNEVEN: f64 = 0.2;
 /// Most heights: a traverse of 12.5 mm at a step of half a micrometre is 25,000.
 const MOST: usize = 60_000;
+/// A height that no finish has, m: a stylus runs out of its range before.
+const MOST_HEIGHT: f64 = 1e-3;
 /// Most heights by points within the cut-off: half a second of filtering.
 const MOST_WORK: f64 = 1e8;
 const FORM: &str = "write height [µm], or position [mm],height [µm] in the first line, then one height a line";
@@ -38,32 +41,55 @@ pub(super) fn read(root: &Value, source: &Source, find: &mut Finder<'_>) -> Opti
     }
 }
 
+/// The finish of a file's text, or what is wrong with it.
 fn finish(text: &str) -> Result<Finish, String> {
-    let mut lines = text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty());
-    let (_, first) = lines.next().ok_or("the file is empty")?;
+    let told = |line: &&(usize, &str)| !line.1.trim().is_empty() && !line.1.trim_start().starts_with('#');
+    let all: Vec<(usize, &str)> = text.lines().enumerate().map(|(n, line)| (n + 1, line)).collect();
+    let mut lines = all.iter().filter(told);
+    let (number, first) = lines.next().ok_or("there is nothing in the file")?;
     let columns: Vec<f64> = match first.split(',').map(str::trim).collect::<Vec<_>>().as_slice() {
-        [height] => vec![unit(height, "height")?],
-        [position, height] => vec![unit(position, "position")?, unit(height, "height")?],
-        _ => return Err(format!("line 1 is \"{}\"", clean(first, 40))),
+        [height] => vec![unit(*number, height, "height")?],
+        [position, height] => vec![unit(*number, position, "position")?, unit(*number, height, "height")?],
+        _ => return Err(format!("line {number} is \"{}\"", clean(first, 40))),
     };
     let (mut positions, mut heights) = (Vec::new(), Vec::new());
-    for (line, row) in lines {
+    for (number, row) in lines {
         let cells: Vec<Option<f64>> = row.split(',').map(|cell| cell.trim().parse().ok()).collect();
-        let wrong = || format!("line {} is \"{}\": {} wanted", line + 1, clean(row, 40), numbers(columns.len()));
+        let wrong = || {
+            let comma = if cells.len() > columns.len() { ", with points for decimals" } else { "" };
+            format!("line {number} is \"{}\": {} wanted{comma}", clean(row, 40), numbers(columns.len()))
+        };
         if cells.len() != columns.len() {
             return Err(wrong());
         }
         let mut values =
             cells.iter().zip(&columns).map(|(cell, unit)| cell.filter(|v| v.is_finite()).map(|v| v * unit));
         if columns.len() == 2 {
-            positions.push(values.next().flatten().ok_or_else(wrong)?);
+            positions.push((*number, values.next().flatten().ok_or_else(wrong)?));
         }
-        heights.push(values.next().flatten().ok_or_else(wrong)?);
+        let height = values.next().flatten().ok_or_else(wrong)?;
+        if height.abs() > MOST_HEIGHT {
+            return Err(format!(
+                "line {number} is \"{}\": higher than any finish is, is the unit another?",
+                clean(row, 40)
+            ));
+        }
+        heights.push(height);
         if heights.len() > MOST {
-            return Err(format!("more than {MOST} heights"));
+            return Err(format!("more than {MOST} heights: leave out every other one"));
         }
     }
+    if heights.len() < roughness::FEWEST {
+        return Err(format!("{} heights, and a profile has {} at least", heights.len(), roughness::FEWEST));
+    }
     let rough = match step(&positions)? {
+        Some(step) if heights.len() as f64 * step < CUT_OFF => {
+            return Err(format!(
+                "{:.2} mm long, and a profile is {:.1} mm at least, the length that its filter reaches over",
+                heights.len() as f64 * step * 1e3,
+                CUT_OFF * 1e3
+            ));
+        }
         Some(step) if heights.len() as f64 * CUT_OFF / step > MOST_WORK => {
             return Err("its points are too fine for its length: leave out every other one".to_owned());
         }
@@ -79,25 +105,29 @@ fn numbers(count: usize) -> &'static str {
 }
 
 /// The SI value of a column's unit.
-fn unit(header: &str, name: &str) -> Result<f64, String> {
+fn unit(line: usize, header: &str, name: &str) -> Result<f64, String> {
     let unit = header.strip_prefix(name).map(str::trim).and_then(|u| u.strip_prefix('[')?.strip_suffix(']'));
-    let kind = Kind::by_id(if name == "height" { "roughness" } else { "length" });
-    let found = unit.zip(kind).and_then(|(unit, kind)| kind.spec().units.iter().find(|u| u.name == unit.trim()));
-    found.map(|u| u.factor).ok_or_else(|| format!("line 1 has \"{}\" for the {name}", clean(header, 40)))
+    let units = Kind::by_id(if name == "height" { "roughness" } else { "length" }).map(|k| k.spec().units);
+    let units = units.unwrap_or_default();
+    let found = unit.and_then(|unit| units.iter().find(|u| u.name == unit.trim()));
+    found.map(|u| u.factor).ok_or_else(|| {
+        let known: Vec<&str> = units.iter().map(|u| u.name).collect();
+        let what = if unit.is_some() { format!("; its units are {}", known.join(", ")) } else { String::new() };
+        format!("line {line} has \"{}\" for the {name}{what}", clean(header, 40))
+    })
 }
 
-/// The even step of the positions, m; none without positions.
-fn step(positions: &[f64]) -> Result<Option<f64>, String> {
-    let (Some(first), Some(last)) = (positions.first(), positions.last()) else { return Ok(None) };
+/// The even step of the positions, m, each with its line; none without positions.
+fn step(positions: &[(usize, f64)]) -> Result<Option<f64>, String> {
+    let (Some((_, first)), Some((_, last))) = (positions.first(), positions.last()) else { return Ok(None) };
     let step = (last - first) / (positions.len() - 1).max(1) as f64;
-    let even = |pair: &[f64]| match pair {
-        [a, b] => (b - a - step).abs() <= UNEVEN * step,
-        _ => true,
+    let apart = |pair: &[(usize, f64)]| match pair {
+        [(_, a), (line, b)] if step <= 0.0 || (b - a - step).abs() > UNEVEN * step => Some(*line),
+        _ => None,
     };
-    if step > 0.0 && positions.windows(2).all(even) {
-        Ok(Some(step))
-    } else {
-        Err("the positions do not rise by even steps".to_owned())
+    match positions.windows(2).find_map(apart) {
+        Some(line) => Err(format!("line {line}: the positions do not rise by even steps there")),
+        None => Ok(Some(step)),
     }
 }
 
@@ -139,18 +169,48 @@ mod tests {
     #[test]
     fn what_is_wrong_is_named_with_its_line() {
         for (text, said) in [
-            ("", "empty"),
+            ("", "nothing in the file"),
+            ("# a remark\n\n", "nothing in the file"),
             ("depth [µm]\n1\n", "\"depth [µm]\""),
             ("height [furlong]\n1\n", "\"height [furlong]\""),
             ("height\n1\n", "\"height\""),
+            ("# a remark\ndepth [µm]\n1\n", "line 2 has \"depth [µm]\""),
+            ("height [mm]\n1\n", "line 1 has \"height [mm]\" for the height; its units are µin, uin, µm, um"),
+            ("height [µm]\n0,25\n", "line 2 is \"0,25\": one number wanted, with points for decimals"),
+            ("height [µm]\n2500\n", "line 2 is \"2500\": higher than any finish"),
             ("height [µm]\n1\ntwo\n", "line 3"),
             ("height [µm]\n1\nNaN\n", "line 3"),
             ("position [mm],height [µm]\n1\n", "two numbers"),
-            ("position [mm],height [µm]\n1,1\n0,1\n", "even steps"),
             ("height [µm]\n1\n2\n", "2 heights"),
         ] {
             let got = finish(text).unwrap_err();
             assert!(got.contains(said), "{text:?}: {got}");
         }
+    }
+
+    #[test]
+    fn positions_that_jump_or_end_too_soon_are_told() {
+        let rows = |step: &dyn Fn(usize) -> f64, count: usize| {
+            let mut text = "position [mm],height [µm]\n".to_owned();
+            for n in 0..count {
+                writeln!(text, "{:.4},0.1", step(n)).unwrap();
+            }
+            finish(&text).unwrap_err()
+        };
+        let even = |n: usize| n as f64 * 0.002;
+        assert_eq!(
+            rows(&even, 200),
+            "0.40 mm long, and a profile is 0.8 mm at least, the length that its filter reaches over"
+        );
+        // the 1,000th point stands in line 1,001
+        let jumps = |n: usize| if n < 999 { even(n) } else { even(n + 5) };
+        assert_eq!(rows(&jumps, 2_800), "line 1001: the positions do not rise by even steps there");
+        assert!(rows(&|n| -even(n), 500).starts_with("line 3: the positions do not rise"));
+    }
+
+    #[test]
+    fn remarks_stand_anywhere() {
+        let remarks = format!("# by whom\n{}# the end\n", traverse().replacen('\n', "\n# on which day\n", 1));
+        assert_eq!(finish(&remarks).unwrap(), finish(&traverse()).unwrap());
     }
 }

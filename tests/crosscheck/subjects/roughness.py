@@ -1,5 +1,7 @@
 """Finish of a surface: surfalize, and scipy's convolution for the filters."""
 
+import pathlib
+
 import numpy as np
 from scipy import signal
 from surfalize import Profile
@@ -81,3 +83,20 @@ def plateau(rng):
         cut_off = spacing * float(rng.uniform(20, 250))
         filled = np.maximum(heights, filtered(heights, spacing, cut_off))
         yield Case([lists(heights), spacing, cut_off], heights - filtered(filled, spacing, cut_off), np.abs(heights).max())
+
+
+FILES = pathlib.Path(__file__).parents[3] / "sample-builds"
+
+
+@check("roughness.core", "surfalize, the samples' profiles", 1e-2, "as over random walls; a plateau's flattest window is sharper")
+def samples(rng):
+    for name in ("flat-tappet-bore.csv", "planted/flat-tappet-bore-unbrushed.csv"):
+        rows = [line.split(",") for line in (FILES / name).read_text(encoding="utf-8").splitlines() if line[0].isdigit()]
+        heights = np.array([float(row[1]) for row in rows]) * 1e-6
+        spacing = float(rows[1][0]) * 1e-3
+        filled = np.maximum(heights, filtered(heights, spacing, 8e-4))
+        rough = heights - filtered(filled, spacing, 8e-4)
+        told = Profile(rough * 1e6, 1.0)
+        k, pk, vk = told.Rk(), told.Rpk(), told.Rvk()
+        values = [k * 1e-6, pk * 1e-6, vk * 1e-6, told.Rmr1() / 100, told.Rmr2() / 100]
+        yield Case([lists(rough)], values, [(k + pk + vk) * 1e-6] * 3 + [1.0] * 2)

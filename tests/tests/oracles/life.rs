@@ -18,6 +18,7 @@ pub fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
         "balance" => balance(name, x),
         "honing" => honing(name, x),
         "roughness" => finish(name, x),
+        "profile" => of_a_sample(name, x),
         "fatigue" => fatigue(name, x),
         "wear" => wear(name, x),
         "weibull" => weibull(name, x),
@@ -26,6 +27,21 @@ pub fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
         "uncertainty" => gauge(name, x),
         _ => None,
     }
+}
+
+/// The finish of the profile that a sample sheet names, read as the program reads it.
+fn of_a_sample(name: &str, x: &Inputs<'_>) -> Option<f64> {
+    let sheet = thou_tests::sheet_of(x.text("sheet"));
+    let finish = sheet.finish.as_ref().expect("the sample names a profile");
+    Some(match name {
+        "ra" => finish.ra,
+        "rk" => finish.core.rk,
+        "rpk" => finish.core.rpk,
+        "rvk" => finish.core.rvk,
+        "mr1" => finish.core.mr1,
+        "mr2" => finish.core.mr2,
+        _ => return None,
+    })
 }
 
 fn balance(name: &str, x: &Inputs<'_>) -> Option<f64> {

@@ -73,13 +73,13 @@ fn bores(b: &mut Builder) {
     )
     .part("block");
     b.read("bore.rpk", "roughness", Cylinder, "readings.bore-rpk", Largest, "Peaks of the bore's finish, Rpk.")
-        .or("the profile of one bore", ["profile.rpk"], |profile: Length| profile)
+        .or("the profile of one bore, which stands for all", ["profile.rpk"], |profile: Length| profile)
         .part("block");
     b.read("bore.rk", "roughness", Cylinder, "readings.bore-rk", Largest, "Core of the bore's finish, Rk.")
-        .or("the profile of one bore", ["profile.rk"], |profile: Length| profile)
+        .or("the profile of one bore, which stands for all", ["profile.rk"], |profile: Length| profile)
         .part("block");
     b.read("bore.rvk", "roughness", Cylinder, "readings.bore-rvk", Smallest, "Valleys of the bore's finish, Rvk.")
-        .or("the profile of one bore", ["profile.rvk"], |profile: Length| profile)
+        .or("the profile of one bore, which stands for all", ["profile.rvk"], |profile: Length| profile)
         .part("block");
     b.read("crosshatch-angle", "angle", Cylinder, "readings.crosshatch", Smallest, "Angle of the crosshatch.")
         .part("block");

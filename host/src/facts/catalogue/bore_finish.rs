@@ -109,14 +109,16 @@ const PARAMETERS: &str = "ISO 21920-2:2021 (ISO 13565-2:1996 before it), roughne
 
 fn profile(b: &mut Builder) {
     let at = "finish.profile";
-    b.told("profile.ra", "roughness", at, "Ra of the profile.", PARAMETERS, |s| read(s, |p| p.ra));
-    b.told("profile.rq", "roughness", at, "Rq of the profile.", PARAMETERS, |s| read(s, |p| p.rq));
-    b.told("profile.rz", "roughness", at, "Rz of the profile.", PARAMETERS, |s| read(s, |p| p.rz));
-    b.told("profile.rk", "roughness", at, "Core of the profile, Rk.", PARAMETERS, |s| core(s, |c| c.rk));
-    b.told("profile.rpk", "roughness", at, "Peaks of the profile, Rpk.", PARAMETERS, |s| core(s, |c| c.rpk));
-    b.told("profile.rvk", "roughness", at, "Valleys of the profile, Rvk.", PARAMETERS, |s| core(s, |c| c.rvk));
-    b.told("profile.mr1", "percent", at, "Material where the core begins, Mr1.", PARAMETERS, |s| ratio(s, |c| c.mr1));
-    b.told("profile.mr2", "percent", at, "Material where the core ends, Mr2.", PARAMETERS, |s| ratio(s, |c| c.mr2));
+    b.recorded("profile.ra", "roughness", at, "Ra of the profile.", PARAMETERS, |s| read(s, |p| p.ra));
+    b.recorded("profile.rq", "roughness", at, "Rq of the profile.", PARAMETERS, |s| read(s, |p| p.rq));
+    b.recorded("profile.rz", "roughness", at, "Rz of the profile.", PARAMETERS, |s| read(s, |p| p.rz));
+    b.recorded("profile.rk", "roughness", at, "Core of the profile, Rk.", PARAMETERS, |s| core(s, |c| c.rk));
+    b.recorded("profile.rpk", "roughness", at, "Peaks of the profile, Rpk.", PARAMETERS, |s| core(s, |c| c.rpk));
+    b.recorded("profile.rvk", "roughness", at, "Valleys of the profile, Rvk.", PARAMETERS, |s| core(s, |c| c.rvk));
+    b.recorded("profile.mr1", "percent", at, "Material where the core begins, Mr1.", PARAMETERS, |s| {
+        ratio(s, |c| c.mr1)
+    });
+    b.recorded("profile.mr2", "percent", at, "Material where the core ends, Mr2.", PARAMETERS, |s| ratio(s, |c| c.mr2));
 }
 
 /// A stylus is good to 5 to 10 % of its value: common practice, no source.

@@ -65,9 +65,9 @@ impl Facts<'_> {
                     roots: Roots::one(self.table.default(at), u, Grade::Default),
                 })
             }
-            Way::Told(of, _) => match of(self.sheet) {
+            Way::Told(of, _, grade) => match of(self.sheet) {
                 Ok((value, u)) if value.is_finite() => {
-                    Ok(Num { value, roots: Roots::one(self.table.stated(at), u, Grade::Stated) })
+                    Ok(Num { value, roots: Roots::one(self.table.stated(at), u, *grade) })
                 }
                 Ok(_) => Err(Lack::from([told(fact, Why::Outside("its formula has no value there"))])),
                 Err(why) => Err(Lack::from([told(fact, why)])),
