@@ -27,6 +27,96 @@ fn the_check_of_a_sheet_that_looks_wrong() {
     assert_snapshot!("check-right-03-no-plate", thou(&["check", "sample-builds/right/03-no-plate.json"]).out);
 }
 
+/// What models give of an engine beside those of a known good one.
+#[test]
+fn the_check_of_a_sheet_that_names_a_good_engine() {
+    let page = loud("sample-builds/street-roller.json");
+    assert!(page.lines().all(|l| l.chars().count() <= 80), "{page}");
+    assert_snapshot!("check-street-roller", page);
+}
+
+/// The finish by a profile, with peaks that the brush has not taken.
+#[test]
+fn the_check_of_a_finish_by_its_profile() {
+    assert_snapshot!("check-11-peaks-left", loud("sample-builds/planted/11-peaks-left.json"));
+}
+
+/// Every way in which the good engine, or the profile, can be no file to read.
+#[test]
+fn errors_of_the_files_that_a_sheet_names() {
+    let folder = tempfile::tempdir().unwrap();
+    let write = |name: &str, text: &str| {
+        let path = folder.path().join(name);
+        std::fs::write(&path, text).unwrap();
+        path.display().to_string()
+    };
+    let starter = thou(&["new", "street"]).out;
+    let naming = |like: &str| starter.replacen("\"name\":", &format!("\"like\": \"{like}\", \"name\":"), 1);
+    let profile = |file: &str| {
+        starter.replacen("\"readings\": {", &format!("\"finish\": {{ \"profile\": \"{file}\" }}, \"readings\": {{"), 1)
+    };
+    assert_ne!(naming("x.json"), starter);
+    assert_ne!(profile("x.csv"), starter);
+    write("0522.json", &starter);
+    write("broken.json", &starter.replacen("\"bore\": null", "\"bore\": 4.155", 1));
+    write("words.csv", "position [mm],height [µm]\n0.000,0.12\n0.002,rough\n");
+    write("short.csv", "height [µm]\n0.12\n0.08\n");
+    write("unit.csv", "# by A.R.\nposition [mm],height [mm]\n0.000,0.12\n");
+    write("comma.csv", "height [µm]\n0,12\n");
+    let depth: String = (0..300).map(|n| format!("{:.3},0.1\n", f64::from(n) * 0.002)).collect();
+    write("ends-soon.csv", &format!("position [mm],height [µm]\n{depth}"));
+    let asked = [
+        ("missing.json", naming("0523.json")),
+        ("elsewhere.json", naming("../0522.json")),
+        ("itself.json", naming("itself.json")),
+        ("first.json", naming("second.json")),
+        ("second.json", naming("first.json")),
+        ("of-broken.json", naming("broken.json")),
+        ("no-profile.json", profile("bore.csv")),
+        ("far-profile.json", profile("../bore.csv")),
+        ("of-words.json", profile("words.csv")),
+        ("of-short.json", profile("short.csv")),
+        ("of-unit.json", profile("unit.csv")),
+        ("of-comma.json", profile("comma.csv")),
+        ("of-ends-soon.json", profile("ends-soon.csv")),
+    ];
+    let paths: Vec<String> = asked.iter().map(|(name, text)| write(name, text)).collect();
+    let mut page = String::new();
+    for path in &paths {
+        let run = thou(&["check", path]);
+        assert_eq!((run.exit, run.out.as_str()), (2, ""), "{path}");
+        page.push_str(&format!("$ thou check {path}\n{}\n", run.err));
+    }
+    assert_snapshot!("errors-of-files", page.replace(&format!("{}/", folder.path().display()), ""));
+    // a name without a file compares nothing, and is no fault
+    let named = write("named.json", &naming("0522"));
+    let run = thou(&["check", &named]);
+    assert!(run.err.is_empty() && !run.out.contains("BESIDE"), "{}{}", run.out, run.err);
+}
+
+/// A card of one figure, against a limit of ours: it is told where it stands.
+#[test]
+fn limits_that_cross_point_at_the_card() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = std::fs::read_to_string(thou_tests::file("sample-builds/bracket.json")).unwrap();
+    let card = "\"seat-load\": \"260 lbf\"";
+    let text = text.replacen(card, &format!("{card}, \"bind-margin\": \"150 thou\""), 1);
+    let line = 1 + text.lines().position(|l| l.contains("bind-margin")).unwrap();
+    let path = folder.path().join("0417.json");
+    std::fs::write(&path, text).unwrap();
+    let rows = "bracket-main-journals.csv";
+    std::fs::copy(thou_tests::file(&format!("sample-builds/{rows}")), folder.path().join(rows)).unwrap();
+    let path = path.display().to_string();
+    let page = thou(&["check", &path]).out.replace(&format!("{}/", folder.path().display()), "");
+    let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("1 cannot say") && flat.contains(thou::verdict::CROSSED), "{page}");
+    assert!(flat.contains(&format!("springs.card.bind-margin, 0417.json:{line}")), "{page}");
+    assert_eq!(thou::verdict::CROSSED, thou_sdk::CROSSED);
+    let json: serde_json::Value = serde_json::from_str(&thou(&["check", &path, "--format", "json"]).out).unwrap();
+    let item = json["items"].as_array().unwrap().iter().find(|i| i["rule"] == "clearances/coil-bind").unwrap();
+    assert_eq!((&item["verdict"], &item["at"]["line"]), (&"cannot-say".into(), &line.into()));
+}
+
 /// Accepted deviations at the head.
 #[test]
 fn the_check_of_a_sheet_with_accepted_deviations() {

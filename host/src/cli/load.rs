@@ -1,5 +1,6 @@
 //! What every page starts with: the sheet, and the packs that count for it.
 
+pub(super) use super::load_like::like;
 use super::{Exit, Io, With};
 use crate::packs::lock::{self, Entry, Lock};
 use crate::packs::{self, Fault, Pack, PackFault};
@@ -14,24 +15,6 @@ pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
         io.complain(&text);
         Exit::INVALID
     })
-}
-
-/// The known good engine that a sheet names in `engine.like`: a sheet in the same folder or below it.
-pub(super) fn like(sheet: &Sheet, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit> {
-    let Some((value, pointer)) = sheet.stated("engine.like") else { return Ok(None) };
-    let Some(name) = value.as_str().filter(|n| n.ends_with(".json")) else { return Ok(None) };
-    let inside = Path::new(name).components().all(|c| matches!(c, std::path::Component::Normal(_)));
-    let path = sheet.source.folder.join(name);
-    if inside && path.is_file() {
-        return self::sheet(&path, io).map(Some);
-    }
-    let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
-    let name = packs::clean::clean(name);
-    io.complain(&format!(
-        "{}:{line}:{column}: engine.like names \"{name}\", and there is no such sheet in this sheet's folder",
-        sheet.source.name
-    ));
-    Err(Exit::INVALID)
 }
 
 /// The packs that count: the built-in ones, those of the `packs` file beside the sheet, those of the command line.

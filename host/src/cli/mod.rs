@@ -4,6 +4,7 @@ mod book;
 mod explain;
 mod facts;
 mod load;
+mod load_like;
 mod log;
 mod packs;
 mod pages;

@@ -17,17 +17,44 @@ pub struct Like<'a> {
     pub facts: &'a Facts<'a>,
 }
 
-/// Facts that models give, by how their names start, and how far the models can be trusted.
-const COMPARED: [(&str, &str); 8] = [
-    ("rod-bearing.film", "films: a rigid shell and rod; the figure alone is good to ± 50 %"),
-    ("main-bearing.film", "films: a rigid shell and rod; the figure alone is good to ± 50 %"),
-    ("rod-bearing.load", "loads: rigid parts at a steady speed"),
-    ("knock", "knock: one zone and one delay law; worth a comparison and no more"),
-    ("octane.", "knock: one zone and one delay law; worth a comparison and no more"),
-    ("cylinder.", "pressures: one zone, a burn of the usual shape"),
-    ("valve.float", "float: rigid valve gear, masses as stated"),
-    ("piston-to-wall.hot", "growth: free growth at usual temperatures, which no skirt has all over"),
+/// Facts of one model: its heading, how far it can be trusted, and how their names start.
+struct Group {
+    title: &'static str,
+    trust: &'static str,
+    facts: &'static [&'static str],
+}
+
+const GROUPS: [Group; 6] = [
+    Group {
+        title: "pressures at power",
+        trust: "one zone, a burn of the usual shape, set to the power stated",
+        facts: &["cylinder."],
+    },
+    Group {
+        title: "knock",
+        trust: "one zone and one delay law: worth a comparison and no more",
+        facts: &["knock", "octane."],
+    },
+    Group {
+        title: "films",
+        trust: "a rigid shell and rod: a figure alone is good to ± 50 %",
+        facts: &["rod-bearing.film", "main-bearing.film"],
+    },
+    Group { title: "bearing loads", trust: "rigid parts at a steady speed", facts: &["rod-bearing.load"] },
+    Group { title: "valve float", trust: "rigid valve gear, masses as stated", facts: &["valve.float"] },
+    Group {
+        title: "growth",
+        trust: "free growth at usual temperatures, which no skirt has all over",
+        facts: &["piston-to-wall.hot"],
+    },
 ];
+
+impl Group {
+    // the model's own factor, and its figure before a stated one beat it, say nothing of the engine
+    fn has(&self, id: &str) -> bool {
+        self.facts.iter().any(|start| id.starts_with(start)) && !id.contains("model")
+    }
+}
 
 struct Row {
     id: &'static str,
@@ -35,11 +62,9 @@ struct Row {
     there: f64,
 }
 
-/// Every compared figure that both engines have.
-fn rows(bench: &Bench<'_>, like: &Like<'_>) -> Vec<Row> {
-    // the model's own factor, and its figure before a stated one beat it, say nothing of the engine
-    let compared = |id: &str| COMPARED.iter().any(|(start, _)| id.starts_with(start)) && !id.contains("model");
-    let known = bench.facts.catalogue().all().filter(|i| i.axis == Axis::One && i.series.is_none() && compared(i.id));
+/// The figures of a group that both engines have.
+fn rows(bench: &Bench<'_>, like: &Like<'_>, group: &Group) -> Vec<Row> {
+    let known = bench.facts.catalogue().all().filter(|i| i.axis == Axis::One && i.series.is_none() && group.has(i.id));
     let value = |facts: &Facts<'_>, id: &str| facts.cells(id).first()?.as_ref().ok().map(|n| n.value);
     known
         .filter(|i| matches!(i.value, ValueKind::Quantity(_)))
@@ -47,43 +72,77 @@ fn rows(bench: &Bench<'_>, like: &Like<'_>) -> Vec<Row> {
         .collect()
 }
 
-fn name(like: &Like<'_>) -> String {
-    let name = like.sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("?");
+fn name(sheet: &Sheet) -> String {
+    let name = sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("?");
     crate::packs::clean::clean(name)
 }
 
 /// The part of the page.
 pub(super) fn print(bench: &Bench<'_>, out: &mut String) {
     let Some(like) = &bench.like else { return };
-    let rows = rows(bench, like);
-    if rows.is_empty() {
+    let groups: Vec<(&Group, Vec<Row>)> =
+        GROUPS.iter().map(|g| (g, rows(bench, like, g))).filter(|(_, rows)| !rows.is_empty()).collect();
+    if groups.is_empty() {
         return;
     }
-    let _ = writeln!(out, "\nBESIDE {}, A KNOWN GOOD ENGINE", name(like).to_uppercase());
-    let mut notes: Vec<&str> = Vec::new();
-    for row in &rows {
-        let text = |si: f64| bench.kind(row.id).text(si, bench.system);
-        let share = if row.there == 0.0 { String::new() } else { format!("x {:.2}", row.here / row.there) };
-        let line = format!(
-            "  {:<34} {:>12} {:>12}  {share}",
-            row.id.replace(['.', '-'], " "),
-            text(row.here),
-            text(row.there)
-        );
-        let _ = writeln!(out, "{}", line.trim_end());
-        for (_, note) in COMPARED.iter().filter(|(start, _)| row.id.starts_with(start)) {
-            if !notes.contains(note) {
-                notes.push(note);
-            }
+    let _ = writeln!(out, "\nBESIDE {}, A KNOWN GOOD ENGINE", name(like.sheet).to_uppercase());
+    for (group, rows) in groups {
+        let _ = write!(out, "\n{}", line(group.title, &short(bench.sheet), &short(like.sheet), ""));
+        for row in rows {
+            out.push_str(&row.text(bench));
+        }
+        out.push_str(&wrap(&format!("({})", group.trust), "  ", "   "));
+    }
+}
+
+fn line(what: &str, here: &str, there: &str, against: &str) -> String {
+    format!("{}\n", format!("{what:<40} {here:>13} {there:>13}  {against}").trim_end())
+}
+
+/// An engine's name as a column has room for it.
+fn short(sheet: &Sheet) -> String {
+    name(sheet).chars().take(13).collect()
+}
+
+impl Row {
+    fn text(&self, bench: &Bench<'_>) -> String {
+        let kind = bench.kind(self.id);
+        let text = |si: f64| kind.text(si, bench.system);
+        let what = self.id.replace(['.', '-'], " ").replace("at over rev", "at the over-rev");
+        line(&format!("  {what}"), &text(self.here), &text(self.there), &self.against(bench))
+    }
+
+    /// This engine against the good one: as a ratio, and as a difference where the zero of the scale means nothing, or
+    /// the figure is a difference itself.
+    fn against(&self, bench: &Bench<'_>) -> String {
+        let kind = bench.kind(self.id);
+        let apart = matches!(kind.id(), "angle" | "octane" | "temperature") || self.id.ends_with("margin");
+        if apart {
+            // of the figures as they are printed, so that a reader can add it up
+            let printed = |si: f64| {
+                let text = kind.text(si, bench.system);
+                let number = text.split(' ').next().unwrap_or_default().to_owned();
+                let places = number.split_once('.').map_or(0, |(_, places)| places.len());
+                (number.parse::<f64>().unwrap_or(f64::NAN), places)
+            };
+            let ((here, places), (there, _)) = (printed(self.here), printed(self.there));
+            let gap = here - there;
+            if gap.abs() < 1e-9 { "same".to_owned() } else { format!("{gap:+.places$}") }
+        } else if self.there == 0.0 {
+            String::new()
+        } else {
+            format!("x {:.2}", self.here / self.there)
         }
     }
-    out.push_str(&wrap(&format!("This engine first. {}.", notes.join("; ")), "  ", "  "));
 }
 
 /// The same for programs.
 pub(super) fn json(bench: &Bench<'_>) -> Value {
     let Some(like) = &bench.like else { return Value::Null };
-    let rows: Vec<Value> =
-        rows(bench, like).iter().map(|r| json!({ "fact": r.id, "here": r.here, "there": r.there })).collect();
-    json!({ "engine": name(like), "figures": rows })
+    let rows: Vec<Value> = GROUPS
+        .iter()
+        .flat_map(|group| rows(bench, like, group))
+        .map(|r| json!({ "fact": r.id, "here": r.here, "there": r.there }))
+        .collect();
+    json!({ "engine": name(like.sheet), "figures": rows })
 }
