@@ -15,8 +15,8 @@ FOOT = "Planning figures. The parts' makers and the sanctioning body's rules com
 ROUND = datetime.date(2000, 1, 1)
 
 
-def run(program, sheet, form):
-    return subprocess.run([program, "plan", sheet, "--format", form], check=True, capture_output=True).stdout
+def run(program, sheet, form, more=()):
+    return subprocess.run([program, "plan", sheet, *more, "--format", form], check=True, capture_output=True).stdout
 
 
 def day(text):
@@ -73,6 +73,34 @@ def compare(program, sheet):
     return len(uids)
 
 
+def to_dos(program, sheets, folder):
+    """What a log asks to look at, from the sample log in a book. Gives how many."""
+    samples = pathlib.Path(sheets[0]).parent
+    book = ("--book", str(pathlib.Path(folder) / "shop.book"))
+    for name in ("bracket", "street", "all-out"):
+        subprocess.run([program, "book", "add", str(samples / f"{name}.json"), *book], check=True, capture_output=True)
+    log = samples / "seasons" / "nine-mile.jsonl"
+    subprocess.run([program, "log", "import", str(log), *book], check=True, capture_output=True)
+    count = 0
+    for on in ("2027-08-05", "2027-09-10"):
+        more = (*book, "--on", on)
+        plan = json.loads(run(program, "0417", "json", more))
+        calendar = icalendar.Calendar.from_ical(run(program, "0417", "ics", more))
+        found = calendar.walk("VTODO")
+        assert not calendar.errors and len(found) == len(plan["findings"]) > 0, (found, plan["findings"])
+        assert len({str(entry["UID"]) for entry in found}) == len(found)
+        for finding, entry in zip(plan["findings"], found):
+            assert not entry.errors and entry["STATUS"] == "NEEDS-ACTION", entry
+            assert str(entry["SUMMARY"]).endswith(finding["title"]), (entry["SUMMARY"], finding)
+            assert finding["to-do"] in entry["DESCRIPTION"] and finding["entry"] in entry["DESCRIPTION"], entry
+            assert entry["PRIORITY"] == {"stop": 1, "look": 5, "told": 9}[finding["weight"]], entry
+            ahead = [day(e["first"]) for e in plan["events"]]
+            due = entry.decoded("DUE") if "DUE" in entry else None
+            assert due == (ahead[0] if ahead and finding["weight"] != "told" else None), (due, ahead)
+            count += 1
+    return count
+
+
 def awkward(sheet, folder):
     """The sheet with names that have to be escaped, folded and told apart, beside copies of the files it names."""
     source = pathlib.Path(sheet)
@@ -92,8 +120,9 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         with_events = next(s for s in sheets if '"calendar": [' in pathlib.Path(s).read_text(encoding="utf-8"))
         entries = [compare(program, sheet) for sheet in [*sheets, awkward(with_events, folder)]]
+        asked = to_dos(program, sheets, folder)
     assert min(entries) > 3, entries
-    print(f"  {sum(entries)} entries of {len(entries)} calendars read back by icalendar {icalendar.__version__}")
+    print(f"  {asked} to-dos and {sum(entries)} entries of {len(entries)} calendars read back by icalendar {icalendar.__version__}")
 
 
 main()

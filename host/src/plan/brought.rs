@@ -58,7 +58,7 @@ fn of(sheet: &Sheet, section: &str, service: &ServiceItem) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::{SECTIONS, brought};
     use crate::packs::builtin;
     use crate::sheet::Sheet;
