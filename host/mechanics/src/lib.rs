@@ -18,6 +18,7 @@ pub mod dyno_statistics;
 pub mod expansion;
 pub mod fasteners;
 pub mod fatigue;
+pub mod film_heat;
 pub mod flow;
 pub mod fuel;
 pub mod gas;

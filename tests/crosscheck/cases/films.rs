@@ -16,6 +16,15 @@ pub fn oil(what: &str, a: &Args) -> Answer {
             let line = Walther::through((a.n(0), a.n(1)), (a.n(2), a.n(3))).map_err(|e| e.to_string())?;
             one(Oil { line, density: a.n(4), high_shear: a.n(5) }.in_a_bearing(a.n(6)))
         }
+        "film-rise" => {
+            use thou_mechanics::film_heat::{Gain, film_rise};
+            let line = Walther::through((a.n(0), a.n(1)), (a.n(2), a.n(3))).map_err(|e| e.to_string())?;
+            let oil = Oil { line, density: a.n(4), high_shear: a.n(5) };
+            let at = |rise: f64| oil.in_a_bearing(a.n(6) + rise);
+            let power = |v: f64| a.n(7) * (v / 8e-3).powf(a.n(8));
+            let gain = Gain::through([5.0, 20.0, 45.0].map(|rise| (at(rise), power(at(rise)))));
+            one(gain.and_then(|gain| film_rise(|rise| gain.at(at(rise)))).unwrap_or(f64::NAN))
+        }
         _ => panic!("no oil.{what}"),
     }
 }

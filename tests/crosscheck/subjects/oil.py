@@ -3,7 +3,7 @@
 import mpmath as mp
 import numpy as np
 import pint
-from scipy import interpolate
+from scipy import interpolate, optimize
 from harness import Case, check
 
 PINT = pint.UnitRegistry()
@@ -50,3 +50,16 @@ def in_a_bearing(rng):
         rest = lambda kelvin: line(cold, thick, hot, thin, kelvin) * density * (1 - 0.00065 * (kelvin - 288.15))  # noqa: E731, B023
         if line(cold, thick, hot, thin, 423.15) > 2.01e-6:
             yield Case([cold, thick, hot, thin, density, high_shear, t], rest(t) * min(1.0, high_shear / rest(423.15)))
+
+
+@check("oil.film-rise", "scipy.optimize.brentq", 1e-8, "a root of what is as exact as its parabola in logarithms: 1e-12, where the slope is not below a tenth")
+def film_rise(rng):
+    for _ in range(600):
+        cold, thick, hot, thin, _ = oils(rng)
+        density, high_shear, pan = float(rng.uniform(820, 900)), float(rng.uniform(1.5e-3, 6e-3)), float(rng.uniform(350, 385))
+        gain, power = float(rng.uniform(10, 80)), float(rng.uniform(0.3, 1))
+        rest = lambda kelvin: line(cold, thick, hot, thin, kelvin) * density * (1 - 0.00065 * (kelvin - 288.15))  # noqa: E731, B023
+        sheared = lambda kelvin: rest(kelvin) * min(1.0, high_shear / rest(423.15))  # noqa: E731, B023
+        over = lambda rise: rise - gain * (sheared(pan + rise) / 8e-3) ** power / 2  # noqa: E731, B023
+        if over(60.0) > 0 and line(cold, thick, hot, thin, 450.0) > 2.01e-6:
+            yield Case([cold, thick, hot, thin, density, high_shear, pan, gain, power], optimize.brentq(over, 0, 60, xtol=1e-12))

@@ -3,6 +3,7 @@
 use super::Inputs;
 use std::f64::consts::TAU;
 use thou_mechanics::big_end::{BigEnd, pulse};
+use thou_mechanics::film_heat::film_rise;
 use thou_mechanics::journal_bearing::{self as bearing, Steady};
 use thou_mechanics::kinematics::Slider;
 use thou_mechanics::mobility::{Mobility, ShortExact, ShortFit};
@@ -76,6 +77,20 @@ fn steady(function: &str, x: &Inputs<'_>) -> Option<f64> {
         "bearing.viscosity-for" => {
             let unit = bearing::unit_load(at("load"), at("length"), 2.0 * at("radius"));
             bearing::viscosity_for(at("number"), at("radius"), at("clearance"), at("speed"), unit)
+        }
+        "bearing.film-rise" => {
+            let (diameter, length) = (2.0 * at("radius"), at("length"));
+            let unit = bearing::unit_load(at("load"), length, diameter);
+            let oil = oil::VOGEL.into_iter().find(|v: &Vogel| f64::from(v.grade) == at("grade")).unwrap();
+            // half of what leaves at the sides has its mean warmth; Shigley, eq. 12-15
+            let gained = |rise: f64| {
+                let viscosity = oil.viscosity(at("inlet") + rise);
+                let number = bearing::sommerfeld(at("radius"), at("clearance"), viscosity, at("speed"), unit);
+                Steady::at_number(number, length / diameter).map_or(f64::NAN, |s| {
+                    2.0 * TAU * unit / at("heat") * s.friction() / (s.flow - 0.5 * s.side_flow)
+                })
+            };
+            film_rise(gained).unwrap()
         }
         "bearing.film-over-roughness" => bearing::film_over_roughness(at("film"), at("one"), at("other")),
         "bearing.trumpler" => bearing::trumpler_film(at("diameter")),

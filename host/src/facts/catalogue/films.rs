@@ -48,7 +48,7 @@ fn bearing(b: &mut Builder) {
 }
 
 /// One orbit's inputs, in order: fact and dimension.
-const INPUTS: [(&str, &str); 11] = [
+pub(super) const INPUTS: [(&str, &str); 11] = [
     ("working-speed", "angular-speed"),
     ("bore.nominal", "length"),
     ("stroke", "length"),
@@ -67,18 +67,18 @@ const fn needs(speed: &'static str) -> [&'static str; 11] {
     [speed, a.0, b.0, c.0, d.0, e.0, f.0, g.0, h.0, i.0, j.0]
 }
 
-const WORKING: [&str; 11] = needs("working-speed");
+pub(super) const WORKING: [&str; 11] = needs("working-speed");
 const OVER_REV: [&str; 11] = needs("over-rev");
 
 /// What the facts read from an orbit.
 #[derive(Debug, Clone, Copy)]
-struct Followed {
+pub(super) struct Followed {
     peak: f64,
     unit: f64,
     film: f64,
     angle: f64,
     power: f64,
-    rise: f64,
+    pub(super) rise: f64,
 }
 
 /// Reads one figure of the orbit.
@@ -113,7 +113,7 @@ const MOST: usize = 64;
 /// Loads kept: two speeds of one engine with a step to each side of what they hang on, and a known good one beside it.
 const MOST_LOADS: usize = 64;
 
-fn followed(inputs: &[Input]) -> Result<Followed, Why> {
+pub(super) fn followed(inputs: &[Input]) -> Result<Followed, Why> {
     let mut key = [0; 11];
     for (slot, input) in key.iter_mut().zip(inputs) {
         *slot = input.si.to_bits();

@@ -7,6 +7,7 @@ mod charge;
 mod crank;
 mod cylinder;
 mod dyno;
+mod film_warmth;
 mod films;
 mod fuel_and_air;
 mod heads;
@@ -75,6 +76,7 @@ impl Catalogue {
             dyno::facts(&mut b);
             oil::facts(&mut b);
             films::facts(&mut b);
+            film_warmth::facts(&mut b);
             main_films::facts(&mut b);
             service::facts(&mut b);
             balance::facts(&mut b);

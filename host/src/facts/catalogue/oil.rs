@@ -10,7 +10,7 @@ use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, Thermodyna
 const LINE: &str = "Walther's line; ASTM D341";
 const GRADES: &str = "SAE J300, limits of January 2015, which the revisions to 2024 keep";
 const CAN: &str = "usual for the grade; from memory of data sheets";
-const THIN: &str = "this oil is thinner or thicker there than its line holds for";
+pub(super) const THIN: &str = "this oil is thinner or thicker there than its line holds for";
 
 pub(super) fn facts(b: &mut Builder) {
     grade(b);
@@ -102,7 +102,7 @@ fn grade(b: &mut Builder) {
     );
 }
 
-fn line(forty: KinematicViscosity, hundred: KinematicViscosity) -> Result<Walther, Why> {
+pub(super) fn line(forty: KinematicViscosity, hundred: KinematicViscosity) -> Result<Walther, Why> {
     let (cold, hot) = ((313.15, forty.value), (373.15, hundred.value));
     Walther::through(cold, hot).map_err(|_| Why::Outside("no oil has such viscosities"))
 }
@@ -119,13 +119,6 @@ fn viscosity(b: &mut Builder) {
             finite(line(forty, hundred)?.viscosity(at.value)).map(KinematicViscosity::si)
         },
     );
-    b.stated(
-        "bearing.film-rise",
-        "temperature-difference",
-        "bearings.film-rise",
-        "How much warmer the film of a bearing is than the oil in the pan.",
-    )
-    .or_usual("common practice, no source", [], |_| Some((10.0, 30.0)));
     b.derive(
         "oil.viscosity.bearing",
         "dynamic-viscosity",
