@@ -5,7 +5,7 @@ use fastrand::Rng;
 use std::collections::BTreeMap;
 use thou::facts::{Catalogue, Facts};
 use thou::packs::seam::{Raw, stand_in};
-use thou::packs::{Finding, Outcome, Service, State, Step, Window};
+use thou::packs::{Finding, Outcome, Said, Service, State, Step, Window};
 use thou::sheet::Sheet;
 use thou::verdict;
 use thou_contract::{Level, Manifest, Rule, RuleKind, Text};
@@ -116,7 +116,6 @@ fn item(rng: &mut Rng, index: u32, rule: &Rule, manifest: &Manifest, values: &Va
         arguments(rng, text, shape, &mut raw.numbers);
     }
     let numbers = if shape.wrong && rng.u8(..100) == 0 { rng.u32(..) } else { numbers };
-    let args = Vec::new();
     let place = match rng.u8(..4) {
         0 => Some(0),
         1 if shape.wrong => Some(rng.u32(..20)),
@@ -137,35 +136,24 @@ fn item(rng: &mut Rng, index: u32, rule: &Rule, manifest: &Manifest, values: &Va
                 never_above = Some(limits[4]);
             }
             let below = [Level::Hold, Level::Warn, Level::Note][rng.usize(..3)];
-            let window = Window {
-                rule: index,
-                fact,
-                place,
-                never_below,
-                low,
-                aim,
-                high,
-                never_above,
-                below,
-                above: level,
-                reuse: rng.u8(..4) == 0,
-                text,
-                args,
-            };
-            raw.windows.push((window, numbers));
+            let reuse = rng.u8(..4) == 0;
+            let what =
+                Window { fact, place, never_below, low, aim, high, never_above, below, above: level, reuse, text };
+            raw.windows.push(Said { rule: index, what, args: numbers });
         }
-        RuleKind::Finding => raw.findings.push((Finding { rule: index, level, place, text, args }, numbers)),
+        RuleKind::Finding => {
+            raw.findings.push(Said { rule: index, what: Finding { level, place, text }, args: numbers });
+        }
         RuleKind::Service => {
             let mut lives: Vec<f64> = (0..3).map(|_| life(rng, shape)).collect();
             if !(shape.wrong && rng.u8(..30) == 0) {
                 lives.sort_by(f64::total_cmp);
             }
             let meter = some(rng, manifest.meters.len(), shape);
-            let service =
-                Service { rule: index, place, meter, low: lives[0], nominal: lives[1], high: lives[2], text, args };
-            raw.services.push((service, numbers));
+            let what = Service { place, meter, low: lives[0], nominal: lives[1], high: lives[2], text };
+            raw.services.push(Said { rule: index, what, args: numbers });
         }
-        RuleKind::Step => raw.steps.push((Step { rule: index, place, text, args }, numbers)),
+        RuleKind::Step => raw.steps.push(Said { rule: index, what: Step { place, text }, args: numbers }),
     }
 }
 

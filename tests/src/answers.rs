@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 use std::fmt::Write as _;
-use thou::packs::{Answer, Given, Pack, PackFault, State};
+use thou::packs::{Answer, Given, Pack, PackFault, Said, State};
 use thou_contract::{Level, Manifest};
 
 /// What a pack is handed: starts and values as the contract has them.
@@ -66,27 +66,26 @@ pub fn text(answer: &Answer) -> String {
         };
         let _ = writeln!(out, "rule {}: {state}", o.rule);
     }
-    for w in &answer.windows {
-        let _ = write!(out, "window of rule {}, fact {}, {}:", w.rule, w.fact, place(w.place));
-        let limits = [w.never_below, w.low, w.aim, w.high, w.never_above];
-        for (name, limit) in ["never-below", "low", "aim", "high", "never-above"].iter().zip(limits) {
+    for Said { rule, what: w, args } in &answer.windows {
+        let _ = write!(out, "window of rule {rule}, fact {}, {}:", w.fact, place(w.place));
+        for (name, limit) in ["never-below", "low", "aim", "high", "never-above"].iter().zip(w.limits()) {
             if let Some(limit) = limit {
                 let _ = write!(out, " {name} {limit:?}");
             }
         }
         let _ = write!(out, ", below {}, above {}", level(w.below), level(w.above));
-        let _ = writeln!(out, "{}, text {}, {:?}", if w.reuse { ", reuse" } else { "" }, w.text, w.args);
+        let _ = writeln!(out, "{}, text {}, {args:?}", if w.reuse { ", reuse" } else { "" }, w.text);
     }
-    for f in &answer.findings {
+    for Said { rule, what: f, args } in &answer.findings {
         let (at, level) = (place(f.place), level(f.level));
-        let _ = writeln!(out, "finding of rule {}, {at}: {level}, text {}, {:?}", f.rule, f.text, f.args);
+        let _ = writeln!(out, "finding of rule {rule}, {at}: {level}, text {}, {args:?}", f.text);
     }
-    for s in &answer.services {
-        let _ = write!(out, "service of rule {}, {}: meter {}, ", s.rule, place(s.place), s.meter);
-        let _ = writeln!(out, "{:?} {:?} {:?}, text {}, {:?}", s.low, s.nominal, s.high, s.text, s.args);
+    for Said { rule, what: s, args } in &answer.services {
+        let _ = write!(out, "service of rule {rule}, {}: meter {}, ", place(s.place), s.meter);
+        let _ = writeln!(out, "{:?} {:?} {:?}, text {}, {args:?}", s.low, s.nominal, s.high, s.text);
     }
-    for s in &answer.steps {
-        let _ = writeln!(out, "step of rule {}, {}: text {}, {:?}", s.rule, place(s.place), s.text, s.args);
+    for Said { rule, what: s, args } in &answer.steps {
+        let _ = writeln!(out, "step of rule {rule}, {}: text {}, {args:?}", place(s.place), s.text);
     }
     out
 }

@@ -87,7 +87,7 @@ fn ask(pack: &Pack, limits: Limits) -> Result<Answer, PackFault> {
 fn each_says_what_its_user_reads_and_costs_the_good_pack_nothing() {
     let good = Pack::load(named("good"), "good.wasm").unwrap();
     let answer = ask(&good, QUICK).unwrap();
-    assert_eq!(answer.windows[0].low, Some(8e-5));
+    assert_eq!(answer.windows[0].what.low, Some(8e-5));
     let mut wrong = Vec::new();
     for (name, bytes) in all() {
         let said = match run(&name, bytes, Limits::DEFAULT) {
@@ -416,26 +416,16 @@ fn fills_the_cache() {
 #[test]
 fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
     use thou::packs::seam::{Raw, stand_in};
-    use thou::packs::{Outcome, State, Window};
+    use thou::packs::{Outcome, Said, State, Window};
     let mut m = manifest();
     m["rules"][0]["judges"] = serde_json::json!(["rod-bearing.film.modelled", "piston-to-wall"]);
     let remedy =
         serde_json::json!({ "words": "go to {solve}", "solve": { "fact": "rod-journal.diameter", "may": "either" } });
     m["rules"][0]["texts"][0] = serde_json::json!({ "words": "more", "low": remedy, "high": remedy });
-    let window = |fact: u32, at: f64| Window {
-        rule: 0,
-        fact,
-        place: None,
-        never_below: None,
-        low: Some(at),
-        aim: Some(at),
-        high: None,
-        never_above: None,
-        below: thou_contract::Level::Hold,
-        above: thou_contract::Level::Hold,
-        reuse: false,
-        text: 0,
-        args: Vec::new(),
+    let hold = thou_contract::Level::Hold;
+    let window = move |fact: u32, at: f64| {
+        let what = Window::at_least(at).aim(at).levels(hold, hold).judging(fact);
+        Said { rule: 0, what, args: 0 }
     };
     let film = 2_000;
     let answer = move |ask: &[u32]| Raw {
@@ -444,8 +434,8 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
             .map(|r| Outcome { rule: *r, state: if *r == 0 { State::Answered } else { State::Clear } })
             .collect(),
         windows: (0..film)
-            .map(|i| (window(0, 1.0 + f64::from(i)), 0))
-            .chain((0..350).map(|i| (window(1, 1.0 + f64::from(i)), 0)))
+            .map(|i| window(0, 1.0 + f64::from(i)))
+            .chain((0..350).map(|i| window(1, 1.0 + f64::from(i))))
             .collect(),
         ..Raw::default()
     };

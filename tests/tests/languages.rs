@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use thou::facts::{Catalogue, Facts};
-use thou::packs::{Answer, Finding, Outcome, Pack, State, Window};
+use thou::packs::{Answer, Pack};
 use thou::report::{self, Bench, Paint};
 use thou_contract::System;
 use thou_tests::answers::{Handed, text};
@@ -40,56 +40,7 @@ fn loaded() -> Vec<(&'static str, Pack)> {
 /// The rules as the Rust crate has them, outside the sandbox.
 fn native(handed: &Handed) -> Answer {
     let facts = thou_sdk::Facts::new(&handed.starts, &handed.values);
-    let (outcomes, answer) = ring_gaps::PACK.assess(&RULES, &facts);
-    let args = |rule: u32, text: u32, from: u32| {
-        let count = ring_gaps::PACK.rules[rule as usize].texts[text as usize].args.len();
-        answer.numbers[from as usize..from as usize + count].to_vec()
-    };
-    Answer {
-        outcomes: outcomes
-            .into_iter()
-            .map(|(rule, outcome)| Outcome {
-                rule,
-                state: match outcome {
-                    thou_sdk::Outcome::Answered => State::Answered,
-                    thou_sdk::Outcome::Clear => State::Clear,
-                    thou_sdk::Outcome::NotApplicable(reason) => State::NotApplicable(reason),
-                    thou_sdk::Outcome::CannotSay(reason) => State::CannotSay(reason),
-                },
-            })
-            .collect(),
-        windows: answer
-            .windows
-            .iter()
-            .map(|&(rule, w, from)| Window {
-                rule,
-                fact: w.fact,
-                place: w.place,
-                never_below: w.never_below,
-                low: w.low,
-                aim: w.aim,
-                high: w.high,
-                never_above: w.never_above,
-                below: w.below,
-                above: w.above,
-                reuse: w.reuse,
-                text: w.text,
-                args: args(rule, w.text, from),
-            })
-            .collect(),
-        findings: answer
-            .findings
-            .iter()
-            .map(|&(rule, f, from)| Finding {
-                rule,
-                level: f.level,
-                place: f.place,
-                text: f.text,
-                args: args(rule, f.text, from),
-            })
-            .collect(),
-        ..Answer::default()
-    }
+    ring_gaps::PACK.assess(&RULES, &facts).plain(&ring_gaps::PACK.manifest()).unwrap()
 }
 
 /// Facts at random, odd ones among them: absent, not read, words that the pack does not know, figures out of range,

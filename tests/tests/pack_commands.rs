@@ -310,7 +310,7 @@ fn a_panic_in_rust_arrives_in_its_own_words() {
         )
     );
     let given = thou::packs::Given { values: &[0.105], ..given };
-    assert_eq!(pack.assess(&[0], &given).unwrap().windows[0].low, Some(0.105 * 0.001));
+    assert_eq!(pack.assess(&[0], &given).unwrap().windows[0].what.low, Some(0.105 * 0.001));
 }
 
 #[test]

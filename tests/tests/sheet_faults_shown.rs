@@ -92,7 +92,7 @@ fn what_is_no_sheet_at_all_is_told_at_once() {
     );
     assert_eq!(
         whole(&format!("[{}0]", "0,".repeat(300_000))),
-        "0417.json:1:400001: there are more than 200000 values in this file\n    is this a build sheet?\n"
+        "0417.json:1:400001: there are more than 200000 values in this file\n    is this a build sheet? A full one has less than 1 MB\n"
     );
     assert_eq!(whole("[]"), "0417.json:1:1: the sheet is a list, and should be a section: write { … }\n");
     assert_eq!(

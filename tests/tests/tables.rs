@@ -392,6 +392,31 @@ fn without_remarks(text: &str) -> Value {
     serde_json::from_str(&lines.collect::<Vec<_>>().join("\n")).unwrap()
 }
 
+/// The words of a service and the pages stand once in the program; each schema lists them for the editor.
+#[test]
+fn the_schemas_list_the_programs_own_words() {
+    use thou_contract::{METERS, OPERATIONS, Service};
+    let service = "/$defs/rule/properties/service/properties";
+    let words: [(&[&str], String); 5] = [
+        (&OPERATIONS, "/$defs/rule/properties/operation".to_owned()),
+        (&Service::ACTIONS, format!("{service}/action")),
+        (&Service::SINCE, format!("{service}/since")),
+        (&Service::OPENS, format!("{service}/opens")),
+        (&Service::LOSES, format!("{service}/loses")),
+    ];
+    let schema = |name: &str| -> Value { serde_json::from_str(&std::fs::read_to_string(file(name)).unwrap()).unwrap() };
+    let (pack, table) = (schema("schemas/pack.schema.json"), schema("schemas/table.schema.json"));
+    let both = words.into_iter().flat_map(|(words, at)| [(words, &pack, at.clone()), (words, &table, at)]);
+    let meters: [&[&str]; 2] = [&METERS, &METERS];
+    let places = ["/properties/meters/items".to_owned(), format!("{service}/meter")];
+    let meters = meters.into_iter().zip([&pack, &table]).zip(places).map(|((words, schema), at)| (words, schema, at));
+    for (words, schema, at) in both.chain(meters) {
+        let listed = schema.pointer(&format!("{at}/enum")).and_then(Value::as_array).unwrap();
+        assert_eq!(listed.len(), words.len(), "{at}");
+        assert!(listed.iter().all(|word| words.contains(&word.as_str().unwrap())), "{at}: {listed:?}");
+    }
+}
+
 #[test]
 fn the_schema_takes_what_the_program_takes() {
     let read = |name: &str| std::fs::read_to_string(file(name)).unwrap();

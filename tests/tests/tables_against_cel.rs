@@ -353,7 +353,8 @@ fn expressions_come_to_what_the_interpreter_of_cel_makes_of_them() {
                         _ => None,
                     })
                     .collect();
-                let got: Vec<(Option<u32>, f64)> = windows.iter().map(|w| (w.place, w.low.unwrap())).collect();
+                let got: Vec<(Option<u32>, f64)> =
+                    windows.iter().map(|w| (w.what.place, w.what.low.unwrap())).collect();
                 if told.iter().all(fine) {
                     assert_eq!(got.len(), wanted.len(), "{}", at(&format!("{state:?} {told:?}")));
                     for (g, w) in got.iter().zip(&wanted) {

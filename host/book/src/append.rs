@@ -235,17 +235,7 @@ impl Writer<'_> {
         if entry.id.is_empty() {
             entry.id = self.new_id(&entry)?;
         }
-        let json = serde_json::to_string(&entry).unwrap_or_default();
-        self.db
-            .prepare_cached("INSERT INTO entry (id, engine, day, what, serial, json) VALUES (?, ?, ?, ?, ?, ?)")?
-            .execute(params![
-                entry.id,
-                entry.engine,
-                entry.day.to_string(),
-                entry.what.name(),
-                entry.what.serial(),
-                json
-            ])?;
+        write(self.db, None, &entry)?;
         let seq = self.db.last_insert_rowid();
         if let What::Undone { entry: wrong } = &entry.what {
             self.db
@@ -300,6 +290,22 @@ impl Writer<'_> {
         }
         Ok(())
     }
+}
+
+/// Writes an entry into its table, at this number or at the next; it fails where one has its number or its id already.
+pub(crate) fn write(db: &Connection, seq: Option<i64>, entry: &Entry) -> rusqlite::Result<()> {
+    let json = serde_json::to_string(entry).unwrap_or_default();
+    db.prepare_cached("INSERT INTO entry (seq, id, engine, day, what, serial, json) VALUES (?, ?, ?, ?, ?, ?, ?)")?
+        .execute(params![
+            seq,
+            entry.id,
+            entry.engine,
+            entry.day.to_string(),
+            entry.what.name(),
+            entry.what.serial(),
+            json
+        ])
+        .map(|_| ())
 }
 
 /// A meter's total for a reader.

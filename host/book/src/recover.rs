@@ -2,7 +2,7 @@
 
 use crate::error::BookError;
 use crate::{Book, derive};
-use rusqlite::{Connection, OpenFlags, Row, params};
+use rusqlite::{Connection, ErrorCode, OpenFlags, Row};
 use std::path::Path;
 
 /// What was saved of a damaged book.
@@ -83,19 +83,14 @@ impl Book {
         }
         for (seq, entry) in entries {
             begin(&entry.engine)?;
-            let json = serde_json::to_string(entry).unwrap_or_default();
-            let row = params![
-                seq,
-                entry.id,
-                entry.engine,
-                entry.day.to_string(),
-                entry.what.name(),
-                entry.what.serial(),
-                json
-            ];
-            let sql =
-                "INSERT OR IGNORE INTO entry (seq, id, engine, day, what, serial, json) VALUES (?, ?, ?, ?, ?, ?, ?)";
-            saved.entries += u32::try_from(turn.execute(sql, row)?).unwrap_or(0);
+            match crate::append::write(&turn, Some(*seq), entry) {
+                // of two with one id the first counts
+                Err(e) if e.sqlite_error_code() == Some(ErrorCode::ConstraintViolation) => {}
+                written => {
+                    written?;
+                    saved.entries += 1;
+                }
+            }
         }
         let mut statement = turn.prepare("SELECT name FROM engine ORDER BY name")?;
         let names: Vec<String> = statement.query_map([], |row| row.get(0))?.collect::<rusqlite::Result<_>>()?;

@@ -7,6 +7,7 @@
 //! A planning figure, and no promise.
 
 use std::f64::consts::TAU;
+use thou_contract::slopes::{self, LONGEST, SHORTEST, Slope};
 use thou_mechanics::fatigue::{miner, turns};
 
 /// Some time at one speed.
@@ -34,9 +35,9 @@ const PULL_STEPS: u32 = 10;
 
 /// The least that a pass counts for: the pack makes no life longer than one and a half times, so a pass is never less
 /// than two thirds of one. Only the shop's own measurements may say more.
-pub const LEAST: f64 = 1.0 / 1.5;
+pub const LEAST: f64 = 1.0 / LONGEST;
 /// The most that an outing counts for, as the pack makes no life shorter than a fifth.
-pub const MOST: f64 = 5.0;
+pub const MOST: f64 = 1.0 / SHORTEST;
 
 /// What the sheet's intent says of an outing; SI, nothing where the sheet does not say.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -94,57 +95,55 @@ pub enum Works {
     Way,
 }
 
-/// A stress with the slopes of its stress-life line, where it is over and where it is under the one that counts as one.
+/// A stress, and how the part answers it: the steep slope where it is over, the shallow one where it is under the one
+/// that counts as one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stress {
     /// What hurts.
     pub works: Works,
-    /// Slope where it is harder.
-    pub up: f64,
-    /// Slope where it is softer.
-    pub down: f64,
+    /// How the part answers.
+    pub slope: Slope,
 }
 
-const fn s(works: Works, up: f64, down: f64) -> Stress {
-    Stress { works, up, down }
+const fn s(works: Works, slope: Slope) -> Stress {
+    Stress { works, slope }
 }
 
 /// What hurts a part: the worst of several places of it counts, and in each place stresses multiply.
 pub type Wears = &'static [&'static [Stress]];
 
-const STEEL: Wears = &[&[s(Works::Inertia, 8.5, 4.0)]];
-const NEEDLES: Wears = &[&[s(Works::Spring, 10.0 / 3.0, 10.0 / 3.0)]];
-const WAY: Wears = &[&[s(Works::Way, 1.0, 1.0)]];
+const STEEL: Wears = &[&[s(Works::Inertia, slopes::STEEL)]];
+const NEEDLES: Wears = &[&[s(Works::Spring, slopes::NEEDLES)]];
+const WAY: Wears = &[&[s(Works::Way, slopes::WEAR)]];
 
 /// What hurts each part, as the services name it, with the slopes that the house's own lives are scaled by. A part that
-/// is not here counts by the outing alone. Slopes: steel and aluminium from stress-life lines (Shigley, eq. 6-14; 7075-T6
-/// from memory), needles ISO 281, wear Archard 1953, the rest from memory.
+/// is not here counts by the outing alone.
 pub const PARTS: &[(&str, Wears)] = &[
     ("bores", WAY),
-    ("camshaft", &[&[s(Works::Spring, 4.0, 3.0)]]),
+    ("camshaft", &[&[s(Works::Spring, slopes::LOBE)]]),
     ("crankshaft", STEEL),
-    ("cylinders", &[&[s(Works::Pressure, 1.0, 1.0)]]),
-    ("exhaust valves", &[&[s(Works::Landing, 4.0, 2.0), s(Works::Pressure, 4.0, 2.0)]]),
-    ("guides and seals", &[&[s(Works::Landing, 1.0, 1.0)]]),
-    ("head gasket", &[&[s(Works::Pressure, 5.0, 3.0)]]),
-    ("inlet valves", &[&[s(Works::Landing, 4.0, 2.0)]]),
-    ("main bearings", &[&[s(Works::Inertia, 6.0, 3.0)]]),
-    ("pistons and pins", &[&[s(Works::Pressure, 5.0, 3.0)], &[s(Works::Inertia, 8.0, 3.0)]]),
+    ("cylinders", &[&[s(Works::Pressure, slopes::WEAR)]]),
+    ("exhaust valves", &[&[s(Works::Landing, slopes::VALVE), s(Works::Pressure, slopes::VALVE)]]),
+    ("guides and seals", &[&[s(Works::Landing, slopes::WEAR)]]),
+    ("head gasket", &[&[s(Works::Pressure, slopes::CROWN)]]),
+    ("inlet valves", &[&[s(Works::Landing, slopes::VALVE)]]),
+    ("main bearings", &[&[s(Works::Inertia, slopes::OVERLAY)]]),
+    ("pistons and pins", &[&[s(Works::Pressure, slopes::CROWN)], &[s(Works::Inertia, slopes::BOSS)]]),
     ("pushrods", NEEDLES),
-    ("retainers and locks", &[&[s(Works::Spring, 4.0, 2.0)]]),
+    ("retainers and locks", &[&[s(Works::Spring, slopes::SPRING_LOAD)]]),
     ("rings", WAY),
     ("rockers", NEEDLES),
-    ("rod bearings", &[&[s(Works::Pressure, 6.0, 3.0)], &[s(Works::Inertia, 6.0, 3.0)]]),
+    ("rod bearings", &[&[s(Works::Pressure, slopes::OVERLAY)], &[s(Works::Inertia, slopes::OVERLAY)]]),
     ("rod bolts", STEEL),
     ("rods", STEEL),
     ("roller lifters", NEEDLES),
     ("timing drive", NEEDLES),
-    ("valve springs", &[&[s(Works::Spring, 10.5, 5.0)]]),
-    ("valves and seats", &[&[s(Works::Landing, 4.0, 2.0)]]),
+    ("valve springs", &[&[s(Works::Spring, slopes::WIRE)]]),
+    ("valves and seats", &[&[s(Works::Landing, slopes::VALVE)]]),
 ];
 
 /// What hurts aluminium rods: no load is too small to count.
-pub const ALUMINIUM_RODS: Wears = &[&[s(Works::Inertia, 12.0, 6.0)]];
+pub const ALUMINIUM_RODS: Wears = &[&[s(Works::Inertia, slopes::ALUMINIUM)]];
 
 /// What hurts a part.
 #[must_use]
@@ -256,7 +255,7 @@ fn damage(stresses: &[Stress], duty: &[Segment], peak: f64, up: bool) -> f64 {
                     Works::Spring => (0.1 * faster).mul_add(faster, 1.0) / 1.1,
                     Works::Way => (segment.load + 0.1) / 1.1,
                 };
-                product * g.powf(if up { stress.up } else { stress.down })
+                product * g.powf(if up { stress.slope.up } else { stress.slope.down })
             });
             [turns(segment.time, segment.speed), 1.0 / hurts]
         })

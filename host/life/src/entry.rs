@@ -176,6 +176,21 @@ fn plain<S: serde::Serializer>(number: &Option<f64>, out: S) -> Result<S::Ok, S:
 }
 
 impl What {
+    /// Every name that [`Self::name`] gives.
+    pub const NAMES: [&str; 12] = [
+        "ran",
+        "happened",
+        "settled",
+        "read",
+        "did",
+        "fitted",
+        "removed",
+        "tightened",
+        "torn-down",
+        "freshened",
+        "noted",
+        "undone",
+    ];
     /// Its name, as a line of JSON has it under `what`.
     #[must_use]
     pub fn name(&self) -> &'static str {

@@ -4,6 +4,7 @@ use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
 use super::typed::{Erased, Formula, Wanted, Why, dimension};
 use super::value::Grade;
+use crate::sheet::sections::PARTS;
 use crate::sheet::{Axis, Sheet};
 use std::sync::Arc;
 use thou_contract::Kind;
@@ -379,20 +380,3 @@ impl Entry<'_> {
         self.fed(Way::Usual(Usual { of, source }), source, needs.to_vec(), wants, "")
     }
 }
-
-/// Sections of the sheet that are parts, with a state of their own.
-const PARTS: &[&str] = &[
-    "block",
-    "crank",
-    "rods",
-    "pistons",
-    "pins",
-    "rings",
-    "gasket",
-    "heads",
-    "valves",
-    "springs",
-    "valvetrain",
-    "cam",
-    "bearings",
-];

@@ -1,6 +1,6 @@
 //! Holds a pack's answer to its manifest: every index points at something, every number is one.
 
-use super::answer::{Answer, Outcome, Raw, Service, State, Window};
+use super::answer::{Answer, Outcome, Raw, Said, Service, State, Window};
 use super::engine::Limits;
 use super::fault::Fault;
 use super::pack::Given;
@@ -19,10 +19,10 @@ pub(crate) fn checked(
 ) -> Result<Answer, Fault> {
     let items = raw.findings.len() + raw.services.len() + raw.steps.len();
     // a window without a place is judged at every place of its fact
-    let judged = raw.windows.iter().map(|(w, _)| match w.place {
+    let judged = raw.windows.iter().map(|w| match w.what.place {
         Some(_) => 1,
         None => {
-            let fact = manifest.rules.get(index(w.rule)).and_then(|r| r.judges.get(index(w.fact)));
+            let fact = manifest.rules.get(index(w.rule)).and_then(|r| r.judges.get(index(w.what.fact)));
             fact.and_then(|f| (given.places)(f)).map_or(1, |places| index(places).max(1))
         }
     });
@@ -47,34 +47,28 @@ impl Checker<'_> {
         let mut gave = vec![false; self.manifest.rules.len()];
         let mut note = |outcomes: &[Outcome], rule: u32, what: &str| self.answered(outcomes, rule, what, &mut gave);
         let mut answer = Answer { outcomes: raw.outcomes.clone(), ..Answer::default() };
-        for (window, start) in &raw.windows {
+        for window in &raw.windows {
             note(&raw.outcomes, window.rule, "a window")?;
-            let args = self.window(window, *start)?;
-            answer.windows.push(Window { args, ..window.clone() });
+            answer.windows.push(window.with(self.window(window)?));
         }
-        for (finding, start) in &raw.findings {
+        for finding in &raw.findings {
             note(&raw.outcomes, finding.rule, "a finding")?;
-            let (rule, text) = self.text(finding.rule, finding.text, "a finding")?;
-            self.place(rule, finding.place, text.points_at.iter().chain(&rule.judges), "a finding")?;
-            let mut finding = finding.clone();
-            finding.args = self.args(rule, text, *start)?;
-            answer.findings.push(finding);
+            let (rule, text) = self.text(finding.rule, finding.what.text, "a finding")?;
+            self.place(rule, finding.what.place, text.points_at.iter().chain(&rule.judges), "a finding")?;
+            answer.findings.push(finding.with(self.args(rule, text, finding.args)?));
         }
-        for (service, start) in &raw.services {
+        for service in &raw.services {
             note(&raw.outcomes, service.rule, "a service")?;
-            let args = self.service(service, *start)?;
-            answer.services.push(Service { args, ..service.clone() });
+            answer.services.push(service.with(self.service(service)?));
         }
-        for (step, start) in &raw.steps {
+        for step in &raw.steps {
             note(&raw.outcomes, step.rule, "a step")?;
-            let (rule, text) = self.text(step.rule, step.text, "a step")?;
+            let (rule, text) = self.text(step.rule, step.what.text, "a step")?;
             if rule.step.is_none() {
                 return Err(format!("rule {} gives a step and its manifest has none", rule.id));
             }
-            self.place(rule, step.place, text.points_at.iter(), "a step")?;
-            let mut step = step.clone();
-            step.args = self.args(rule, text, *start)?;
-            answer.steps.push(step);
+            self.place(rule, step.what.place, text.points_at.iter(), "a step")?;
+            answer.steps.push(step.with(self.args(rule, text, step.args)?));
         }
         self.all_gave(&raw.outcomes, &gave)?;
         Ok(answer)
@@ -134,8 +128,9 @@ impl Checker<'_> {
         }
     }
 
-    fn window(&self, w: &Window, start: u32) -> Result<Vec<f64>, String> {
-        let (rule, text) = self.text(w.rule, w.text, "a window")?;
+    fn window(&self, said: &Said<Window, u32>) -> Result<Vec<f64>, String> {
+        let w = &said.what;
+        let (rule, text) = self.text(said.rule, w.text, "a window")?;
         let Some(fact) = rule.judges.get(index(w.fact)) else {
             return Err(format!("rule {} judges fact {} of {}", rule.id, w.fact, rule.judges.len()));
         };
@@ -145,15 +140,9 @@ impl Checker<'_> {
                 return Err(format!("rule {} judges {fact} at place {place}, and there are {places}", rule.id));
             }
         }
-        let limits = [
-            ("never-below", w.never_below),
-            ("low", w.low),
-            ("aim", w.aim),
-            ("high", w.high),
-            ("never-above", w.never_above),
-        ];
+        let limits = ["never-below", "low", "aim", "high", "never-above"].into_iter().zip(w.limits());
         let mut below: Option<(&str, f64)> = None;
-        for (name, limit) in limits.into_iter().filter_map(|(name, limit)| Some((name, limit?))) {
+        for (name, limit) in limits.filter_map(|(name, limit)| Some((name, limit?))) {
             number(rule, name, limit)?;
             if let Some((under, floor)) = below
                 && floor - limit > SAME * floor.abs().max(limit.abs())
@@ -168,11 +157,12 @@ impl Checker<'_> {
         if [w.never_below, w.low, w.high, w.never_above].iter().all(Option::is_none) {
             return Err(format!("rule {} gives {fact} a window without a limit", rule.id));
         }
-        self.args(rule, text, start)
+        self.args(rule, text, said.args)
     }
 
-    fn service(&self, s: &Service, start: u32) -> Result<Vec<f64>, String> {
-        let (rule, text) = self.text(s.rule, s.text, "a service")?;
+    fn service(&self, said: &Said<Service, u32>) -> Result<Vec<f64>, String> {
+        let s = &said.what;
+        let (rule, text) = self.text(said.rule, s.text, "a service")?;
         if rule.service.is_none() {
             return Err(format!("rule {} gives a service and its manifest has none", rule.id));
         }
@@ -190,7 +180,7 @@ impl Checker<'_> {
             ));
         }
         self.place(rule, s.place, text.points_at.iter(), "a service")?;
-        self.args(rule, text, start)
+        self.args(rule, text, said.args)
     }
 
     /// What is said of no fact in particular can be at any place of what the rule works with.

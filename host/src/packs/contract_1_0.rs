@@ -2,7 +2,7 @@
 //!
 //! A released contract is frozen, since types are compared by structure; the next one is a module beside this.
 
-use super::answer::{Finding, Outcome, Raw, Service, State, Step, Window};
+use super::answer::{Finding, Outcome, Raw, Said, Service, State, Step, Window};
 use super::clean::clip;
 use super::engine::{Cost, Limits, Run, engine, store};
 use super::fault::Fault;
@@ -100,28 +100,16 @@ fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &Limits) -> Fault
 fn raw(answer: border::Answer) -> Raw {
     Raw {
         outcomes: answer.outcomes.iter().map(|o| Outcome { rule: o.rule, state: state(o) }).collect(),
-        windows: answer.windows.iter().map(|w| (window(w), w.numbers)).collect(),
-        findings: answer
-            .findings
-            .iter()
-            .map(|f| {
-                let (level, args) = (level(f.level), Vec::new());
-                (Finding { rule: f.rule, level, place: f.place, text: f.text, args }, f.numbers)
-            })
-            .collect(),
-        services: answer.services.iter().map(|s| (service(s), s.numbers)).collect(),
-        steps: answer
-            .steps
-            .iter()
-            .map(|s| (Step { rule: s.rule, place: s.place, text: s.text, args: Vec::new() }, s.numbers))
-            .collect(),
+        windows: answer.windows.iter().map(window).collect(),
+        findings: answer.findings.iter().map(finding).collect(),
+        services: answer.services.iter().map(service).collect(),
+        steps: answer.steps.iter().map(step).collect(),
         numbers: answer.numbers,
     }
 }
 
-fn window(w: &border::Window) -> Window {
-    Window {
-        rule: w.rule,
+fn window(w: &border::Window) -> Said<Window, u32> {
+    let what = Window {
         fact: w.fact,
         place: w.place,
         never_below: w.never_below,
@@ -133,21 +121,21 @@ fn window(w: &border::Window) -> Window {
         above: level(w.above),
         reuse: w.reuse,
         text: w.text,
-        args: Vec::new(),
-    }
+    };
+    Said { rule: w.rule, what, args: w.numbers }
 }
 
-fn service(s: &border::Service) -> Service {
-    Service {
-        rule: s.rule,
-        place: s.place,
-        meter: s.meter,
-        low: s.low,
-        nominal: s.nominal,
-        high: s.high,
-        text: s.text,
-        args: Vec::new(),
-    }
+fn finding(f: &border::Finding) -> Said<Finding, u32> {
+    Said { rule: f.rule, what: Finding { level: level(f.level), place: f.place, text: f.text }, args: f.numbers }
+}
+
+fn service(s: &border::Service) -> Said<Service, u32> {
+    let what = Service { place: s.place, meter: s.meter, low: s.low, nominal: s.nominal, high: s.high, text: s.text };
+    Said { rule: s.rule, what, args: s.numbers }
+}
+
+fn step(s: &border::Step) -> Said<Step, u32> {
+    Said { rule: s.rule, what: Step { place: s.place, text: s.text }, args: s.numbers }
 }
 
 fn state(o: &border::Outcome) -> State {

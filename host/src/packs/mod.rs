@@ -9,7 +9,6 @@ pub mod build;
 mod builtin;
 mod cache;
 mod check;
-pub mod clean;
 mod compile;
 mod component;
 mod contract_1_0;
@@ -27,7 +26,7 @@ mod strip;
 mod table;
 mod weigh;
 
-pub use answer::{Answer, Finding, Outcome, Service, State, Step, Window};
+pub use answer::{Answer, Finding, Outcome, Said, Service, State, Step, Window};
 pub use builtin::{BUILT_IN, builtin};
 pub use component::{Import, Imports, MANIFEST_SECTION, MAX_BYTES};
 pub use deep::on_deep_stack;
@@ -36,6 +35,7 @@ pub use fault::{Fault, PackFault};
 pub use manifest::together;
 pub use pack::{Given, Pack};
 pub use table::{facts_for_tables, table};
+pub use thou_text::clean;
 
 /// What fuzzing needs and nobody else: an answer that no sandbox gave, on its way through everything behind it.
 #[doc(hidden)]

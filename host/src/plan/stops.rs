@@ -7,6 +7,7 @@ use super::{Due, Line};
 use crate::sheet::Sheet;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+use thou_contract::Service;
 
 /// Hours of work in a day of the shop. Common practice, no source.
 pub const HOURS_A_DAY: f64 = 8.0;
@@ -133,12 +134,9 @@ fn key(line: &Line, which: usize, season: Option<&Season>, as_of: Option<Date>) 
     }
 }
 
-/// What comes apart, from least to most.
-const DEPTH: [&str; 8] = ["nothing", "plugs", "valve-covers", "valvetrain", "intake", "pan", "heads", "engine-out"];
-
 /// How far the engine comes apart, for comparing.
 pub(super) fn depth(opens: &str) -> usize {
-    DEPTH.iter().position(|d| *d == opens).unwrap_or(DEPTH.len())
+    Service::OPENS.iter().position(|d| *d == opens).unwrap_or(Service::OPENS.len())
 }
 
 /// Whether opening this far reaches that too.

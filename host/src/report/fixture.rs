@@ -17,7 +17,7 @@ use thou_contract::{Manifest, System};
 /// wear limits, the lines for a new part and for a used one.
 #[must_use]
 pub fn text(manifest: &Manifest, fixture: &Fixture, answer: &Answer) -> String {
-    if answer.windows.iter().any(|w| w.reuse) {
+    if answer.windows.iter().any(|w| w.what.reuse) {
         let (new, used) = (lines(manifest, fixture, answer, false), lines(manifest, fixture, answer, true));
         return format!("A new part:\n\n{new}\nA used part:\n\n{used}");
     }
@@ -74,7 +74,7 @@ fn sheet(catalogue: &Catalogue, manifest: &Manifest, fixture: &Fixture, answer: 
         }
     }
     for window in answer.windows.iter().filter(|_| used) {
-        let judged = manifest.rules.get(window.rule as usize).and_then(|r| r.judges.get(window.fact as usize));
+        let judged = manifest.rules.get(window.rule as usize).and_then(|r| r.judges.get(window.what.fact as usize));
         if let Some(part) = judged.and_then(|f| catalogue.info(f)).and_then(|i| i.part) {
             set(&mut words, &format!("{part}.state"), json!("reused"));
         }
@@ -141,7 +141,7 @@ fn read(
         let Ok(values) = readings(&fixture.value, fact, info.value.kind()) else { continue };
         let count = sheet.places.count(info.axis);
         if let ([Some(value)], true) = (values.as_slice(), count > 1) {
-            let own = answer.windows.iter().filter(|w| w.fact == index).filter_map(|w| w.place);
+            let own = answer.windows.iter().map(|w| w.what).filter(|w| w.fact == index).filter_map(|w| w.place);
             let mut places: Vec<usize> = own.filter_map(|p| usize::try_from(p).ok()).collect();
             if places.is_empty() {
                 places.push(0);

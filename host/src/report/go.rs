@@ -5,8 +5,9 @@ use super::sets::sets;
 use super::table::{self, Set};
 use super::words;
 use crate::sheet::model::Axis;
-use crate::verdict::{Item, OPERATIONS, State, Verdict};
+use crate::verdict::{Item, State, Verdict};
 use std::fmt::Write as _;
+use thou_contract::OPERATIONS;
 
 /// Places, reading, mark, window, whose.
 const COLUMNS: [table::Column; 5] =

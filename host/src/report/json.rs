@@ -4,8 +4,9 @@ use super::bench::Bench;
 use super::{plan as plan_page, plan_json, plan_log, spec, words};
 use crate::plan::Plan;
 use crate::sheet::model::Axis;
-use crate::verdict::{Item, Limits, Miss, OPERATIONS, Solved, State, Verdict, WindowItem};
+use crate::verdict::{Item, Limits, Miss, Solved, State, Verdict, WindowItem};
 use serde_json::{Map, Value, json};
+use thou_contract::OPERATIONS;
 
 /// The schema of what this module prints.
 pub const SCHEMA: &str = include_str!("../../../schemas/report.schema.json");

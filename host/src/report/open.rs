@@ -4,9 +4,10 @@ use super::bench::{Bench, short_title};
 use super::table::{self, Set};
 use super::words;
 use crate::sheet::model::Axis;
-use crate::verdict::{Item, OPERATIONS, State, Verdict};
+use crate::verdict::{Item, State, Verdict};
 use std::collections::BTreeMap;
 use thou_contract::Level;
+use thou_contract::OPERATIONS;
 
 /// Window, what to write.
 const COLUMNS: [table::Column; 2] = [(Set::Left, 18, 2), (Set::Left, 32, 2)];

@@ -6,10 +6,11 @@ use super::blanks::{self, Blanks};
 use super::{cautions, sizes, words};
 use crate::sheet::model::Axis;
 use crate::verdict::view::View;
-use crate::verdict::{Limits, OPERATIONS, Solved, State, StepItem, Verdict, WindowItem, Worn, remedy};
+use crate::verdict::{Limits, Solved, State, StepItem, Verdict, WindowItem, Worn, remedy};
 use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+use thou_contract::OPERATIONS;
 
 /// Where the one reading of an engine is written.
 const BLANK: &str = "   read ________";

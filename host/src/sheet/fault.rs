@@ -1,11 +1,12 @@
 //! What is wrong with a sheet, and how that is told: the place, what stands there, what was expected, what to do.
 
 use super::model::Source;
-use crate::packs::clean::visible;
 use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::ops::Range;
+use thou_text::clean::{clip, visible};
+pub use thou_text::nearest;
 
 /// How many faults are told at once; the rest are only counted.
 pub const MOST_FAULTS: usize = 20;
@@ -181,7 +182,7 @@ fn first_line(text: &str, span: &Range<usize>) -> Range<usize> {
 /// Text of a sheet made fit for a terminal: no control or bidirectional characters, and not too long.
 #[must_use]
 pub fn clean(text: &str, most: usize) -> String {
-    crate::packs::clean::clip(text, most)
+    clip(text, most)
 }
 
 /// The field at a JSON pointer as a sentence names it: `readings.bore.at.6 #3`.
@@ -211,21 +212,6 @@ pub fn escape(segment: &str) -> String {
 
 fn unescape(segment: &str) -> String {
     segment.replace("~1", "/").replace("~0", "~")
-}
-
-/// The word nearest to what was written, if any is near enough to have been meant.
-#[must_use]
-pub fn nearest<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let written: String = written.chars().take(64).collect::<String>().to_lowercase().replace(['_', ' '], "-");
-    let mut best: Option<(usize, &str)> = None;
-    for word in words {
-        let distance = strsim::damerau_levenshtein(&written, &word.to_lowercase());
-        let allowed = (word.chars().count().max(written.chars().count()) / 3).min(3);
-        if distance <= allowed && best.is_none_or(|(least, _)| distance < least) {
-            best = Some((distance, word));
-        }
-    }
-    best.map(|(_, word)| word)
 }
 
 /// Faults as they are found, with the places they stand at.

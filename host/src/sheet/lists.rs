@@ -3,6 +3,7 @@
 use super::fault::{Finder, clean, escape, field};
 use super::model::{Accepted, Axis, Certificate, Gauge, Places, Serviced, Work};
 use super::schema::wrong_quantity;
+use super::sections::sections;
 use jiff::civil::Date;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
@@ -166,10 +167,9 @@ pub(super) fn work(root: &Value, places: &Places, find: &mut Finder<'_>) -> Vec<
             check_place(places, label, &format!("{pointer}/at/{n}"), find);
         }
         let part = text(row, "part");
-        if let Some(name) = part.as_deref().filter(|p| !SECTIONS.contains(p) && !p.starts_with("fasteners.")) {
-            let near = super::fault::nearest(name, SECTIONS.iter().copied());
-            let help =
-                near.map_or_else(|| format!("it can be {}", SECTIONS.join(", ")), |n| format!("did you mean \"{n}\"?"));
+        if let Some(name) = part.as_deref().filter(|p| sections().all(|s| s != *p) && !p.starts_with("fasteners.")) {
+            let all = || format!("it can be {}", sections().collect::<Vec<_>>().join(", "));
+            let help = super::fault::nearest(name, sections()).map_or_else(all, |n| format!("did you mean \"{n}\"?"));
             find.at(
                 &format!("{pointer}/part"),
                 format!("{}: there is no section \"{}\"", field(&format!("{pointer}/part")), clean(name, 40)),
@@ -191,31 +191,6 @@ pub(super) fn work(root: &Value, places: &Places, find: &mut Finder<'_>) -> Vec<
     out.sort_by_key(|w| w.when);
     out
 }
-
-/// Sections that hold a part.
-const SECTIONS: &[&str] = &[
-    "block",
-    "crank",
-    "rods",
-    "pistons",
-    "pins",
-    "rings",
-    "gasket",
-    "heads",
-    "valves",
-    "springs",
-    "valvetrain",
-    "cam",
-    "bearings",
-    "fasteners",
-    "oil",
-    "fuel",
-    "induction",
-    "ignition",
-    "exhaust",
-    "cooling",
-    "balance",
-];
 
 /// Verdicts that somebody answers for.
 pub(super) fn accepted(root: &Value, places: &Places, find: &mut Finder<'_>) -> Vec<Accepted> {

@@ -15,6 +15,7 @@ mod profile;
 mod readings;
 mod schema;
 mod season;
+pub(crate) mod sections;
 mod starter;
 #[cfg(test)]
 mod tests;
@@ -75,8 +76,8 @@ impl Sheet {
 
     fn parse_from(source: Source, text: &str) -> Result<Self, SheetFaults> {
         let name = source.name.as_str();
-        if text.len() > json::MOST_BYTES {
-            return Err(SheetFaults::whole(name, json::too_big(text.len() as u64), Some(json::TOO_BIG_HELP)));
+        if text.len() > json::SHEET.most_bytes {
+            return Err(SheetFaults::whole(name, json::SHEET.too_big(text.len() as u64), Some(json::SHEET.too_much)));
         }
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let mut source = Source { text: text.to_owned(), ..source };
@@ -156,18 +157,18 @@ fn load(path: &Path, name: &str) -> Result<String, SheetFaults> {
     if about.is_dir() {
         return Err(SheetFaults::whole(name, "this is a folder", Some("name the sheet in it")));
     }
-    let too_big = |bytes: u64| SheetFaults::whole(name, json::too_big(bytes), Some(json::TOO_BIG_HELP));
-    if about.len() > json::MOST_BYTES as u64 {
+    let too_big = |bytes: u64| SheetFaults::whole(name, json::SHEET.too_big(bytes), Some(json::SHEET.too_much));
+    if about.len() > json::SHEET.most_bytes as u64 {
         return Err(too_big(about.len()));
     }
     let mut bytes = Vec::new();
     // a pipe has no length: what comes out of it is cut off as well
     std::fs::File::open(path)
         .map_err(failed)?
-        .take(json::MOST_BYTES as u64 + 1)
+        .take(json::SHEET.most_bytes as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(failed)?;
-    if bytes.len() > json::MOST_BYTES {
+    if bytes.len() > json::SHEET.most_bytes {
         return Err(too_big(bytes.len() as u64));
     }
     String::from_utf8(bytes).map_err(|error| not_utf8(name, &error))

@@ -199,8 +199,8 @@ fn take<'a>(
         }
         verdict.items.push(item);
     }
-    for window in &answer.windows {
-        let Some(rule) = rule_of(window.rule) else { continue };
+    for packs::Said { rule, what: window, args } in &answer.windows {
+        let Some(rule) = rule_of(*rule) else { continue };
         let Some(fact) = rule.judges.get(window.fact as usize) else { continue };
         let template = rule.texts.get(window.text as usize);
         let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
@@ -209,7 +209,7 @@ fn take<'a>(
         for other in &rule.supersedes {
             replaced.insert((other, fact, place));
         }
-        let text = text(rule, window.text, &window.args, basis);
+        let text = text(rule, window.text, args, basis);
         let hold_whose = if hold_basis == basis { text.whose.clone() } else { hold_basis.word().to_owned() };
         verdict.windows.push(WindowItem {
             rule: id(manifest, rule),
@@ -240,13 +240,13 @@ fn take<'a>(
         }
         verdict.items.push(found(sheet, facts, manifest, rule, finding));
     }
-    for service in &answer.services {
-        let (Some(rule), Some(meter)) = (rule_of(service.rule), manifest.meters.get(service.meter as usize)) else {
+    for packs::Said { rule, what: service, args } in &answer.services {
+        let (Some(rule), Some(meter)) = (rule_of(*rule), manifest.meters.get(service.meter as usize)) else {
             continue;
         };
         let Some(info) = &rule.service else { continue };
         replaced.extend(rule.supersedes.iter().map(|other| (other.as_str(), "", None)));
-        let text = text(rule, service.text, &service.args, rule.basis);
+        let text = text(rule, service.text, args, rule.basis);
         verdict.services.push(ServiceItem {
             rule: id(manifest, rule),
             title: rule.title.clone(),
@@ -263,9 +263,9 @@ fn take<'a>(
             source: rule.source.clone(),
         });
     }
-    for step in &answer.steps {
-        let Some(rule) = rule_of(step.rule) else { continue };
-        let text = text(rule, step.text, &step.args, rule.basis);
+    for packs::Said { rule, what: step, args } in &answer.steps {
+        let Some(rule) = rule_of(*rule) else { continue };
+        let text = text(rule, step.text, args, rule.basis);
         verdict.steps.push(StepItem {
             rule: id(manifest, rule),
             title: rule.title.clone(),
@@ -291,10 +291,17 @@ fn heading(rule: &Rule, fact: &str) -> String {
     }
 }
 
-fn found(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, rule: &Rule, finding: &packs::Finding) -> Item {
+fn found(
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    manifest: &Manifest,
+    rule: &Rule,
+    said: &packs::Said<packs::Finding>,
+) -> Item {
+    let finding = &said.what;
     let template = rule.texts.get(finding.text as usize);
     let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
-    let text = text(rule, finding.text, &finding.args, basis);
+    let text = text(rule, finding.text, &said.args, basis);
     let mut item =
         Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::from_level(basis.cap(finding.level)));
     item.at_stake = basis.cap(finding.level);

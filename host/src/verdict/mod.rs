@@ -24,8 +24,7 @@ pub use answers::{CROSSED, Text, WindowItem};
 pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
 use jiff::civil::Date;
 pub(crate) use judge::Worn;
-use thou_contract::Manifest;
-use thou_contract::RuleKind;
+use thou_contract::{Manifest, OPERATIONS, RuleKind};
 
 /// A value that the sheet did not have and that was taken all the same.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -54,20 +53,6 @@ pub struct Verdict {
     /// Values that were taken as defaults.
     pub taken: Vec<Taken>,
 }
-
-/// The order in which the job goes, and the report with it.
-pub const OPERATIONS: [&str; 10] = [
-    "combination",
-    "receiving",
-    "block",
-    "crank",
-    "rods-and-pistons",
-    "rings",
-    "heads",
-    "mock-up",
-    "assembly",
-    "hand-over",
-];
 
 /// What a pack's rules can be.
 const EVERY_KIND: [RuleKind; 4] = [RuleKind::Window, RuleKind::Finding, RuleKind::Service, RuleKind::Step];

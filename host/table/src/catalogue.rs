@@ -1,8 +1,8 @@
 //! What a table can speak of: the host's facts, the rules of other packs, and which facts a table has asked for.
 
-use crate::fault::nearest;
 use std::collections::BTreeMap;
 use thou_contract::{FactUse, Kind, Manifest};
+use thou_text::nearest;
 
 /// One fact of the host's catalogue.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -2,7 +2,6 @@
 //! summed, and what runs over places runs over the same ones.
 
 use crate::catalogue::{Asked, Fact, Value};
-use crate::fault::{clip, list, nearest};
 use crate::measure::Measure;
 use crate::scan::{Item, Scan, Slip};
 use crate::tree::{Bool, Cmp, Num, Op, Side};
@@ -11,6 +10,8 @@ use cel::common::ast::{CallExpr, Expr, LiteralValue, SourceInfo, operators as si
 use std::collections::BTreeMap;
 use std::ops::Range;
 use thou_contract::{KINDS, Kind, KindSpec, Unit};
+use thou_text::clean::clip;
+use thou_text::{list, nearest};
 
 /// What an expression was found to use.
 #[derive(Debug, Default)]

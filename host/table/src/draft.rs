@@ -4,7 +4,7 @@ use crate::json::{Fields, Reader, Text};
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 use std::ops::Range;
-use thou_contract::{Basis, Level, Remedy, Solve, Use};
+use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, Solve, Use};
 
 /// Most rules in a table.
 pub(crate) const MOST_RULES: usize = 500;
@@ -13,18 +13,6 @@ const MOST_WINDOWS: usize = 40;
 const LINE: usize = 200;
 const WORDS: usize = 4_000;
 
-const OPERATIONS: [&str; 10] = [
-    "receiving",
-    "block",
-    "crank",
-    "rods-and-pistons",
-    "rings",
-    "heads",
-    "mock-up",
-    "assembly",
-    "hand-over",
-    "combination",
-];
 const LEVELS: [(&str, Level); 3] = [("hold", Level::Hold), ("warn", Level::Warn), ("note", Level::Note)];
 
 pub(crate) struct Draft {
@@ -333,21 +321,19 @@ fn service<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Service> {
         "caution",
     ];
     let fields = r.fields(value, "a service", &known, &["meter", "low", "nominal", "high"])?;
-    let meter = plain(r, &fields, "meter", &["passes", "miles", "hours", "months", "events"])?;
+    let meter = plain(r, &fields, "meter", &METERS)?;
     let range = value.range();
-    let opens = ["nothing", "valve-covers", "plugs", "valvetrain", "intake", "pan", "heads", "engine-out"];
-    let actions = ["inspect", "measure", "adjust", "replace", "recondition", "replace-by-date"];
     Some(Service {
         span: range.start..range.end,
         words: text(r, &fields, "words"),
         meter,
         lives: ["low", "nominal", "high"].map(|life| expression(r, &fields, life)),
         part: line(r, &fields, "part", LINE),
-        action: plain(r, &fields, "action", &actions),
-        since: plain(r, &fields, "since", &["built", "made", "certified", "last-done"]),
-        opens: plain(r, &fields, "opens", &opens),
+        action: plain(r, &fields, "action", &thou_contract::Service::ACTIONS),
+        since: plain(r, &fields, "since", &thou_contract::Service::SINCE),
+        opens: plain(r, &fields, "opens", &thou_contract::Service::OPENS),
         hours: fields.get("hours").and_then(|v| r.number(v, "\"hours\"", 0.0, 1_000.0)),
-        loses: plain(r, &fields, "loses", &["engine", "money", "power"]),
+        loses: plain(r, &fields, "loses", &thou_contract::Service::LOSES),
         triggers: fields
             .get("triggers")
             .map(|v| r.strings(v, "\"triggers\"", 50, WORDS).into_iter().map(|t| t.value).collect())

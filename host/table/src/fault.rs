@@ -68,36 +68,3 @@ impl fmt::Display for Faults {
 }
 
 impl std::error::Error for Faults {}
-
-/// Text of a table made fit for a message: no control or bidirectional characters, and not too long.
-pub(crate) fn clip(text: &str, most: usize) -> String {
-    let hidden = |c: char| {
-        c.is_control()
-            || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
-    };
-    let mut kept = text.chars().filter(|c| !hidden(*c));
-    let mut out: String = kept.by_ref().take(most).collect();
-    if kept.next().is_some() {
-        out.push('…');
-    }
-    out
-}
-
-/// The word nearest to what was written, if any is near enough to have been meant.
-pub(crate) fn nearest<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let written: String = written.chars().take(64).collect::<String>().to_lowercase().replace(['_', ' '], "-");
-    words
-        .map(|word| (strsim::damerau_levenshtein(&written, &word.to_lowercase()), word))
-        .filter(|(distance, word)| *distance <= (word.chars().count().max(written.chars().count()) / 3).min(4))
-        .min_by_key(|(distance, _)| *distance)
-        .map(|(_, word)| word)
-}
-
-/// "a, b or c".
-pub(crate) fn list(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [rest @ .., last] => format!("{} or {last}", rest.join(", ")),
-    }
-}

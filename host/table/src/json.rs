@@ -1,17 +1,26 @@
 //! A table's text as values with their places: JSON with `//` remarks and a comma after the last entry.
 
-use crate::fault::{Fault, clip, list, nearest};
+use crate::fault::Fault;
 use jsonc_parser::ast::{self, ObjectPropName};
-use jsonc_parser::common::Ranged;
 use jsonc_parser::errors::ParseErrorKind as Kind;
-use jsonc_parser::{CollectOptions, ParseOptions};
 use std::collections::BTreeMap;
 use std::ops::Range;
+use thou_text::clean::clip;
+use thou_text::json::{File, Slip, Words, place};
+use thou_text::{list, nearest};
 
-/// Largest table that is read, bytes: a full one has less than 50 KB.
-pub(crate) const MOST_BYTES: usize = 1 << 20;
-/// Deepest nesting; a table needs seven.
-const MOST_DEPTH: usize = 16;
+/// A table.
+const TABLE: File = File {
+    called: "table",
+    start: "`thou pack new NAME --table` writes one to start from",
+    // a full one has less than 50 KB
+    most_bytes: 1 << 20,
+    too_much: "is this a table?",
+    most_depth: 16,
+    too_deep: "a table needs seven: is a bracket not closed?",
+    remarks: true,
+    words,
+};
 
 /// A text of the table, and where each byte of it stands in the file.
 #[derive(Debug, Clone)]
@@ -40,11 +49,6 @@ pub(crate) struct Reader<'t> {
     pub(crate) faults: Vec<Fault>,
 }
 
-fn place(value: &ast::Value<'_>) -> Range<usize> {
-    let range = value.range();
-    range.start..range.end
-}
-
 impl<'t> Reader<'t> {
     pub(crate) fn new(text: &'t str) -> Self {
         Self { text, faults: Vec::new() }
@@ -56,67 +60,7 @@ impl<'t> Reader<'t> {
 
     /// The text as one value; none where it is no JSON, and then that is noted.
     pub(crate) fn parse(&mut self) -> Option<ast::Value<'t>> {
-        let text = self.text;
-        if text.len() > MOST_BYTES {
-            let mb = text.len().div_ceil(1 << 20);
-            self.say(
-                0..1,
-                format!("the file has over {} MB: a table is read up to 1 MB", mb - 1),
-                Some("is this a table?".to_owned()),
-            );
-            return None;
-        }
-        self.guard()?;
-        let options = ParseOptions {
-            allow_comments: true,
-            allow_trailing_commas: true,
-            allow_loose_object_property_names: false,
-            allow_missing_commas: false,
-            allow_single_quoted_strings: false,
-            allow_hexadecimal_numbers: false,
-            allow_unary_plus_numbers: false,
-            allow_bare_decimal_point_numbers: false,
-            allow_non_finite_numbers: false,
-            allow_extended_string_escapes: false,
-        };
-        match jsonc_parser::parse_to_ast(text, &CollectOptions::default(), &options) {
-            Ok(tree) => {
-                if tree.value.is_none() {
-                    let help = "`thou pack new NAME --table` writes one to start from";
-                    self.say(0..0, "the table is empty", Some(help.to_owned()));
-                }
-                tree.value
-            }
-            Err(error) => {
-                let range = error.range();
-                let (message, help) = words(error.kind());
-                self.say(range.start..range.end.max(range.start), message, help.map(str::to_owned));
-                None
-            }
-        }
-    }
-
-    /// Brackets are counted before anything is parsed.
-    fn guard(&mut self) -> Option<()> {
-        let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
-        for (at, byte) in self.text.bytes().enumerate() {
-            match byte {
-                _ if escaped => escaped = false,
-                b'\\' if quoted => escaped = true,
-                b'"' => quoted = !quoted,
-                // a quote in a remark does not reach past its line
-                b'\n' => quoted = false,
-                b'{' | b'[' if !quoted => depth += 1,
-                b'}' | b']' if !quoted => depth = depth.saturating_sub(1),
-                _ => {}
-            }
-            if depth > MOST_DEPTH {
-                let help = "a table needs seven: is a bracket not closed?";
-                self.say(at..at + 1, format!("brackets are nested more than {MOST_DEPTH} deep"), Some(help.to_owned()));
-                return None;
-            }
-        }
-        Some(())
+        TABLE.read(self.text).map_err(|Slip { message, help, span }| self.say(span, message, help)).ok()
     }
 
     /// The fields of an object: each known, each once, those that must be there there.
@@ -278,32 +222,14 @@ fn places(file: &str, span: &Range<usize>) -> Vec<usize> {
     at
 }
 
-fn words(kind: &Kind) -> (&'static str, Option<&'static str>) {
-    match kind {
-        Kind::UnterminatedCommentBlock => ("this remark /* is never closed", None),
-        Kind::ExpectedComma => ("a comma is missing before this", None),
+fn words(kind: &Kind) -> Option<Words> {
+    Some(match kind {
         Kind::SingleQuotedStringsNotAllowed => {
             ("text stands in single quotes", Some("use double quotes around an expression, single ones inside it"))
         }
-        Kind::ExpectedColonAfterObjectKey => ("a colon is missing after the name of the field", None),
-        Kind::ExpectedObjectValue => ("the value after the colon is missing", None),
-        Kind::ExpectedStringObjectProperty | Kind::UnexpectedTokenInObject => {
-            ("a field's name in double quotes should stand here", None)
-        }
-        Kind::UnterminatedObject => ("this brace { is never closed", Some("is the file cut off?")),
-        Kind::UnterminatedArray => ("this bracket [ is never closed", Some("is the file cut off?")),
-        Kind::UnexpectedCloseBrace => ("this closing brace } has no opening one", None),
-        Kind::UnexpectedCloseBracket => ("this closing bracket ] has no opening one", None),
-        Kind::UnexpectedComma => ("there is a comma too many here", None),
-        Kind::UnexpectedColon => ("there is a colon too many here", None),
-        Kind::MultipleRootJsonValues => ("something follows after the end of the table", None),
         Kind::UnexpectedWord | Kind::UnexpectedToken => {
             ("this is neither text, number, true nor false", Some("put an expression in double quotes: \"2.5 thou\""))
         }
-        Kind::String(_) => {
-            ("this text is not closed or holds a bad escape", Some("text ends at a double quote, on its line"))
-        }
-        Kind::NestingDepthExceeded => ("brackets are nested too deep", None),
-        _ => ("this is not a number of JSON", Some("write it like 0.5, and a quantity as text: \"0.5 in\"")),
-    }
+        _ => return None,
+    })
 }

@@ -2,10 +2,11 @@
 //! length, so that each column of the parser's is a column of the table's. Everything else is held to what is
 //! supported, and told in words that a grammar does not have.
 
-use crate::fault::{clip, nearest};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use thou_contract::KINDS;
+use thou_text::clean::clip;
+use thou_text::nearest;
 
 /// Longest expression, bytes.
 const MOST_BYTES: usize = 4_000;

@@ -3,7 +3,7 @@
 use crate::catalogue::{Asked, Known};
 use crate::check::Checker;
 use crate::draft::{self, Body, Do, Draft};
-use crate::fault::{Fault, clip, nearest};
+use crate::fault::Fault;
 use crate::json::Text;
 use crate::measure::Measure;
 use crate::module::{Gives, Part, RuleCode};
@@ -15,6 +15,8 @@ use cel::parser::Parser;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use thou_contract::{Basis, CONTRACT, Kind, Manifest, Rule, RuleKind, Service, Text as Said};
+use thou_text::clean::clip;
+use thou_text::nearest;
 
 /// Most windows, findings and services of a whole table.
 const MOST_PARTS: usize = 1_000;

@@ -1,6 +1,31 @@
-//! What a pack answered, after every number in it was checked.
+//! What a pack answers: one record for each thing that a rule can say, for the kit that makes it and the host that
+//! reads it.
+//!
+//! [`Raw`] is an answer as it crosses the border, with the arguments of all texts one after another; [`Answer`] has
+//! each item's own beside it.
 
-use crate::Level;
+mod window;
+
+use crate::{Level, Manifest};
+pub use window::Window;
+
+/// Something that a rule said.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Said<T, A = Vec<f64>> {
+    /// Index of the manifest's `rules`.
+    pub rule: u32,
+    /// What it said.
+    pub what: T,
+    /// The text's arguments, in its order, in SI; in a [`Raw`] answer the place in its `numbers` where they start.
+    pub args: A,
+}
+
+impl<T: Clone, A> Said<T, A> {
+    /// The same with these arguments.
+    pub fn with<B>(&self, args: B) -> Said<T, B> {
+        Said { rule: self.rule, what: self.what.clone(), args }
+    }
+}
 
 /// A pack's answer. Every index in it points at something and every number in it is finite.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -8,13 +33,30 @@ pub struct Answer {
     /// One for each rule asked, in the order asked.
     pub outcomes: Vec<Outcome>,
     /// Limits that a fact must lie between.
-    pub windows: Vec<Window>,
+    pub windows: Vec<Said<Window>>,
     /// Combinations that do not suit the intent.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<Said<Finding>>,
     /// What is due after so much use.
-    pub services: Vec<Service>,
+    pub services: Vec<Said<Service>>,
     /// What is done, in the manifest's order.
-    pub steps: Vec<Step>,
+    pub steps: Vec<Said<Step>>,
+}
+
+/// An answer as it crosses the border, of whatever version of the contract, with nothing checked.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Raw {
+    /// One for each rule asked, if all is well.
+    pub outcomes: Vec<Outcome>,
+    /// Windows.
+    pub windows: Vec<Said<Window, u32>>,
+    /// Findings.
+    pub findings: Vec<Said<Finding, u32>>,
+    /// Services.
+    pub services: Vec<Said<Service, u32>>,
+    /// Steps.
+    pub steps: Vec<Said<Step, u32>>,
+    /// The arguments of all of them.
+    pub numbers: Vec<f64>,
 }
 
 /// What became of one rule.
@@ -39,57 +81,20 @@ pub enum State {
     CannotSay(u32),
 }
 
-/// A fact must lie between these limits: SI, inclusive, in rising order, at least one of them there.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Window {
-    /// Index of the manifest's `rules`.
-    pub rule: u32,
-    /// Index of the rule's `judges`.
-    pub fact: u32,
-    /// One place of that fact's axis, or every place.
-    pub place: Option<u32>,
-    /// Below this it must not run.
-    pub never_below: Option<f64>,
-    /// Work to this or more.
-    pub low: Option<f64>,
-    /// Aim at this.
-    pub aim: Option<f64>,
-    /// Work to this or less.
-    pub high: Option<f64>,
-    /// Above this it must not run.
-    pub never_above: Option<f64>,
-    /// How much it matters to be under `low`; not yet capped by the basis.
-    pub below: Level,
-    /// How much it matters to be over `high`; not yet capped by the basis.
-    pub above: Level,
-    /// A wear limit, for a used part alone.
-    pub reuse: bool,
-    /// Index of the rule's `texts`.
-    pub text: u32,
-    /// The text's arguments, in its order, in SI.
-    pub args: Vec<f64>,
-}
-
 /// This combination does not suit that intent.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Finding {
-    /// Index of the manifest's `rules`.
-    pub rule: u32,
     /// How much it matters; not yet capped by the basis.
     pub level: Level,
     /// One place, or the engine.
     pub place: Option<u32>,
     /// Index of the rule's `texts`.
     pub text: u32,
-    /// The text's arguments, in its order, in SI.
-    pub args: Vec<f64>,
 }
 
 /// Do this after so much use. `low <= nominal <= high`, in SI of its meter: m, s, or a count.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Service {
-    /// Index of the manifest's `rules`.
-    pub rule: u32,
     /// One place, or the engine.
     pub place: Option<u32>,
     /// Index of the manifest's `meters`.
@@ -102,19 +107,47 @@ pub struct Service {
     pub high: f64,
     /// Index of the rule's `texts`.
     pub text: u32,
-    /// The text's arguments, in its order, in SI.
-    pub args: Vec<f64>,
 }
 
 /// Do this.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Step {
-    /// Index of the manifest's `rules`.
-    pub rule: u32,
     /// One place, or the engine.
     pub place: Option<u32>,
     /// Index of the rule's `texts`.
     pub text: u32,
-    /// The text's arguments, in its order, in SI.
-    pub args: Vec<f64>,
+}
+
+impl Raw {
+    /// The same with each item's arguments beside it, as many as the manifest's text has; nothing else is checked.
+    ///
+    /// # Errors
+    /// When a text's arguments are not all there.
+    pub fn plain(&self, manifest: &Manifest) -> Result<Answer, String> {
+        Ok(Answer {
+            outcomes: self.outcomes.clone(),
+            windows: self.each(manifest, &self.windows, |w| w.text)?,
+            findings: self.each(manifest, &self.findings, |f| f.text)?,
+            services: self.each(manifest, &self.services, |s| s.text)?,
+            steps: self.each(manifest, &self.steps, |s| s.text)?,
+        })
+    }
+
+    fn each<T: Clone>(
+        &self,
+        manifest: &Manifest,
+        all: &[Said<T, u32>],
+        text: impl Fn(&T) -> u32,
+    ) -> Result<Vec<Said<T>>, String> {
+        let plain = |said: &Said<T, u32>| {
+            let text = text(&said.what);
+            let texts = manifest.rules.get(said.rule as usize).map(|r| r.texts.as_slice()).unwrap_or_default();
+            let count = texts.get(text as usize).map_or(0, |t| t.args.len());
+            let from = said.args as usize;
+            let args = if count == 0 { Some(&[][..]) } else { self.numbers.get(from..from + count) };
+            let args = args.ok_or_else(|| format!("it gives text {text} with fewer than its {count} arguments"))?;
+            Ok(said.with(args.to_vec()))
+        };
+        all.iter().map(plain).collect()
+    }
 }

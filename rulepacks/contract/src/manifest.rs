@@ -9,6 +9,23 @@ use serde::{Deserialize, Serialize};
 /// The contract that a manifest of this shape belongs to.
 pub const CONTRACT: &str = "rules-1.0";
 
+/// The pages of a rule, in the order in which the job goes, and the report with it.
+pub const OPERATIONS: [&str; 10] = [
+    "combination",
+    "receiving",
+    "block",
+    "crank",
+    "rods-and-pistons",
+    "rings",
+    "heads",
+    "mock-up",
+    "assembly",
+    "hand-over",
+];
+
+/// What a service can count on.
+pub const METERS: [&str; 5] = ["passes", "miles", "hours", "months", "events"];
+
 /// A rule pack's words and needs.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
@@ -25,7 +42,7 @@ pub struct Manifest {
     pub about: String,
     /// The facts it is given, in the order of the contract's `facts`.
     pub facts: Vec<FactUse>,
-    /// The meters its services count on: passes, miles, hours, months, events.
+    /// The meters its services count on, of [`METERS`].
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub meters: Vec<String>,
     /// Fields of the sheet that this pack adds, under `extra.<pack>`.
@@ -171,8 +188,7 @@ pub struct Rule {
     pub kind: RuleKind,
     /// The name that the trade gives it.
     pub title: String,
-    /// The page it belongs on: receiving, block, crank, rods-and-pistons, rings, heads, mock-up, assembly, hand-over,
-    /// or combination.
+    /// The page it belongs on, one of [`OPERATIONS`].
     pub operation: String,
     /// Why it matters, in a sentence or two.
     pub why: String,
@@ -280,18 +296,18 @@ pub struct Solve {
 pub struct Service {
     /// The part it is done to.
     pub part: String,
-    /// inspect, measure, adjust, replace, recondition or replace-by-date.
+    /// What is done, one of [`Self::ACTIONS`].
     pub action: String,
-    /// What its life counts from: built, made, certified or last-done.
+    /// What its life counts from, one of [`Self::SINCE`].
     pub since: String,
-    /// What has to come apart: nothing, valve-covers, plugs, valvetrain, intake, pan, heads, engine-out.
+    /// What has to come apart, one of [`Self::OPENS`].
     pub opens: String,
     /// Other services that doing it also settles.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub resets: Vec<String>,
     /// Hours of work, once it is open.
     pub hours: f64,
-    /// What is lost if it lets go: engine, money or power.
+    /// What is lost if it lets go, one of [`Self::LOSES`].
     pub loses: String,
     /// What beats the calendar.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -299,6 +315,18 @@ pub struct Service {
     /// The caution that goes with doing it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub caution: Option<String>,
+}
+
+impl Service {
+    /// What can be done.
+    pub const ACTIONS: [&str; 6] = ["inspect", "measure", "adjust", "replace", "recondition", "replace-by-date"];
+    /// What a life can count from.
+    pub const SINCE: [&str; 4] = ["built", "made", "certified", "last-done"];
+    /// What can have to come apart, from least to most.
+    pub const OPENS: [&str; 8] =
+        ["nothing", "plugs", "valve-covers", "valvetrain", "intake", "pan", "heads", "engine-out"];
+    /// What can be lost.
+    pub const LOSES: [&str; 3] = ["engine", "money", "power"];
 }
 
 /// What the host needs to know of a step.

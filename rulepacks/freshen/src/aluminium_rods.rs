@@ -2,8 +2,8 @@
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
 use crate::lives::{NO_INTERVAL, Plan, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -51,7 +51,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(10.0, 25.0, 50.0)],
-    weakest: &[Term::Inertia(severity::ALUMINIUM), Term::Pressure(severity::ALUMINIUM)],
+    weakest: &[Term::Inertia(slopes::ALUMINIUM), Term::Pressure(slopes::ALUMINIUM)],
     most: 1.0,
     ..Plan::EMPTY
 };

@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -40,6 +40,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[about_passes(200.0)],
     sportsman: &[about_passes(80.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
-    terms: &[Term::Load(severity::LOBE)],
+    terms: &[Term::Load(slopes::LOBE)],
     ..Plan::EMPTY
 };

@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, about_months, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -38,6 +38,6 @@ const PLAN: Plan<'static> = Plan {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Pressure(severity::WEAR)],
+    terms: &[Term::Pressure(slopes::WEAR)],
     ..Plan::EMPTY
 };

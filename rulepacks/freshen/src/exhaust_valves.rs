@@ -2,8 +2,9 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::severity::{self, Chemistry};
+use crate::severity::Chemistry;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -39,6 +40,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 40.0, 60.0)],
-    terms: &[Term::Pressure(severity::VALVE), Term::Speed(severity::VALVE), Term::Chemistry(Chemistry::ExhaustValves)],
+    terms: &[Term::Pressure(slopes::VALVE), Term::Speed(slopes::VALVE), Term::Chemistry(Chemistry::ExhaustValves)],
     ..Plan::EMPTY
 };

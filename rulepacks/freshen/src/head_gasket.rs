@@ -2,8 +2,9 @@
 
 use crate::facts::{GASKET, PASSES_A_SEASON, USE};
 use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months, about_passes};
-use crate::severity::{self, Chemistry};
+use crate::severity::Chemistry;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -41,7 +42,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 const PLAN: Plan<'static> =
-    Plan { terms: &[Term::Pressure(severity::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Plan::EMPTY };
+    Plan { terms: &[Term::Pressure(slopes::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Plan::EMPTY };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Once a season: 200 passes where the sheet does not say, or a year, whichever comes first.

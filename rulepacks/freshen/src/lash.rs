@@ -2,8 +2,8 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -45,7 +45,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Load(severity::NEEDLES)],
+    terms: &[Term::Load(slopes::NEEDLES)],
     ..Plan::EMPTY
 };
 

@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -48,6 +48,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(40.0, 60.0, 100.0), about_months(12.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     hardest: &[EACH_EVENT],
-    terms: &[Term::Pressure(severity::WEAR)],
+    terms: &[Term::Pressure(slopes::WEAR)],
     ..Plan::EMPTY
 };

@@ -2,8 +2,8 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -40,7 +40,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(75.0, 120.0, 150.0)],
     sportsman: &[passes(25.0, 40.0, 60.0)],
     hardest: &[about_passes(10.0)],
-    terms: &[Term::Load(severity::NEEDLES)],
+    terms: &[Term::Load(slopes::NEEDLES)],
     ..Plan::EMPTY
 };
 

@@ -2,8 +2,8 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -42,7 +42,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(120.0, 175.0, 220.0)],
     sportsman: &[passes(50.0, 80.0, 120.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
-    terms: &[Term::Load(severity::NEEDLES)],
+    terms: &[Term::Load(slopes::NEEDLES)],
     ..Plan::EMPTY
 };
 

@@ -1,8 +1,9 @@
 //! The lives of a part by class, and how a rule gives them.
 
 use crate::class::{Class, NAMES};
-use crate::severity::{MOST, held};
+use crate::severity::held;
 use crate::term::Term;
+use thou_contract::slopes::LONGEST;
 use thou_sdk::prelude::*;
 
 /// What this pack counts on, in the order of [`Meter`].
@@ -134,7 +135,7 @@ impl Plan<'_> {
         hardest: &[],
         weakest: &[],
         terms: &[],
-        most: MOST,
+        most: LONGEST,
         plain: 1,
     };
 

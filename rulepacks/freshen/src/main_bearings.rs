@@ -2,8 +2,9 @@
 
 use crate::facts::{BEARING_KIND, USE};
 use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::severity::{self, Chemistry};
+use crate::severity::Chemistry;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -42,7 +43,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 60.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Inertia(severity::OVERLAY), Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
+    terms: &[Term::Inertia(slopes::OVERLAY), Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Plan::EMPTY
 };
 

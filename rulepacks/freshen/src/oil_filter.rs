@@ -2,8 +2,9 @@
 
 use crate::facts::USE;
 use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes, thousand_miles};
-use crate::severity::{self, Chemistry};
+use crate::severity::Chemistry;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -42,6 +43,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(25.0, 40.0, 60.0)],
     sportsman: &[passes(10.0, 20.0, 30.0)],
     hardest: &[EACH_EVENT],
-    terms: &[Term::Sump(severity::WEAR), Term::Idle(severity::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
+    terms: &[Term::Sump(slopes::WEAR), Term::Idle(slopes::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
     ..Plan::EMPTY
 };

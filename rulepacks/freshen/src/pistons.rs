@@ -2,8 +2,8 @@
 
 use crate::facts::{PISTON_STATE, USE};
 use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -50,7 +50,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(80.0, 120.0, 200.0)],
     hardest: &[passes(25.0, 40.0, 60.0)],
-    weakest: &[Term::Pressure(severity::CROWN), Term::Inertia(severity::BOSS)],
+    weakest: &[Term::Pressure(slopes::CROWN), Term::Inertia(slopes::BOSS)],
     ..Plan::EMPTY
 };
 

@@ -2,8 +2,8 @@
 
 use crate::facts::{USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -35,7 +35,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[about_passes(50.0)],
-    terms: &[Term::Load(severity::NEEDLES)],
+    terms: &[Term::Load(slopes::NEEDLES)],
     ..Plan::EMPTY
 };
 

@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -38,6 +38,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
-    terms: &[Term::Load(severity::SPRING_LOAD), Term::Speed(severity::VALVE)],
+    terms: &[Term::Load(slopes::SPRING_LOAD), Term::Speed(slopes::VALVE)],
     ..Plan::EMPTY
 };

@@ -2,8 +2,9 @@
 
 use crate::facts::{TOP_RING, USE};
 use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity::{self, Chemistry};
+use crate::severity::Chemistry;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -42,7 +43,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 450.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(10.0, 15.0, 25.0)],
-    terms: &[Term::Pressure(severity::WEAR), Term::Slide(severity::WEAR), Term::Chemistry(Chemistry::Rings)],
+    terms: &[Term::Pressure(slopes::WEAR), Term::Slide(slopes::WEAR), Term::Chemistry(Chemistry::Rings)],
     ..Plan::EMPTY
 };
 

@@ -2,8 +2,8 @@
 
 use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -45,11 +45,11 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Load(severity::ALUMINIUM)],
+    terms: &[Term::Load(slopes::ALUMINIUM)],
     ..Plan::EMPTY
 };
 
-const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Term::Load(severity::NEEDLES)], ..PLAN };
+const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Term::Load(slopes::NEEDLES)], ..PLAN };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {

@@ -2,8 +2,9 @@
 
 use crate::facts::{BEARING_KIND, USE};
 use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::severity::{self, Chemistry};
+use crate::severity::Chemistry;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -46,7 +47,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(150.0, 250.0, 400.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(8.0, 15.0, 25.0)],
-    weakest: &[Term::Pressure(severity::OVERLAY), Term::Inertia(severity::OVERLAY)],
+    weakest: &[Term::Pressure(slopes::OVERLAY), Term::Inertia(slopes::OVERLAY)],
     terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Plan::EMPTY
 };

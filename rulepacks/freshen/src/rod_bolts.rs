@@ -2,8 +2,8 @@
 
 use crate::facts::{ROD_STATE, USE};
 use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -53,7 +53,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 20.0, 30.0)],
-    terms: &[Term::Inertia(severity::STEEL)],
+    terms: &[Term::Inertia(slopes::STEEL)],
     ..Plan::EMPTY
 };
 

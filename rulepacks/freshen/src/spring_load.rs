@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -49,6 +49,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Stress(severity::RELAXATION), Term::SpringHeat],
+    terms: &[Term::Stress(slopes::RELAXATION), Term::SpringHeat],
     ..Plan::EMPTY
 };

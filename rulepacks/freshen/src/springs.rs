@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -44,6 +44,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(75.0, 120.0, 200.0)],
     sportsman: &[passes(20.0, 40.0, 60.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
-    terms: &[Term::Stress(severity::WIRE)],
+    terms: &[Term::Stress(slopes::WIRE)],
     ..Plan::EMPTY
 };

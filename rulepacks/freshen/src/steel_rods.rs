@@ -2,8 +2,8 @@
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
 use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -53,7 +53,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
-    terms: &[Term::Inertia(severity::STEEL)],
+    terms: &[Term::Inertia(slopes::STEEL)],
     ..Plan::EMPTY
 };
 

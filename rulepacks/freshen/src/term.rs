@@ -5,7 +5,8 @@ use crate::facts::{
     ADDER, BMEP, BURNOUT_TIME, CARD_OPEN_LOAD, FUEL, IDLE_TIME, OIL_TEMPERATURE, OIL_VOLUME, OPEN_LOAD, PISTON_SPEED,
     REVOLUTIONS, RUN_TIME, SPRING_STRESS, STROKE,
 };
-use crate::severity::{self, Chemistry, SPRING_LOAD, Slope, heat};
+use crate::severity::{self, Chemistry, heat};
+use thou_contract::slopes::{SPRING_LOAD, Slope};
 use thou_sdk::prelude::*;
 
 /// One ratio to the reference engine, and how life answers it.

@@ -5,8 +5,9 @@ use super::PACK;
 use crate::class::NAMES;
 use crate::facts::{ADDER, BMEP, CARD_OPEN_LOAD, FACTS, FUEL, OPEN_LOAD, PISTON_SPEED, SPRING_STRESS, TOP_SPEED, USE};
 use std::collections::BTreeSet;
+use thou_contract::Service;
 use thou_sdk::units::{feet_a_minute, pounds, rpm};
-use thou_sdk::{Answer, Fact, Facts, Outcome, Rule};
+use thou_sdk::{Fact, Facts, Outcome, Raw, Rule};
 
 #[test]
 fn every_fixture_holds() {
@@ -14,14 +15,14 @@ fn every_fixture_holds() {
 }
 
 /// One value for each fact of the table, or none.
-fn ask(rule: u32, values: &[Option<f64>]) -> (Outcome, Answer) {
+fn ask(rule: u32, values: &[Option<f64>]) -> (Outcome, Raw) {
     let (mut starts, mut all) = (vec![0], Vec::new());
     for value in values {
         all.extend(value);
         starts.push(u32::try_from(all.len()).unwrap());
     }
-    let (outcomes, answer) = PACK.assess(&[rule], &Facts::new(&starts, &all));
-    (outcomes[0].1, answer)
+    let raw = PACK.assess(&[rule], &Facts::new(&starts, &all));
+    (raw.outcomes[0].state, raw)
 }
 
 /// Engines that between them reach every branch: each use, with nothing else or with one more fact at some value.
@@ -53,8 +54,8 @@ fn the_arguments_of_every_answer_are_those_of_its_text() {
     for (index, rule) in (0u32..).zip(PACK.rules) {
         for engine in engines() {
             let (_, answer) = ask(index, &engine);
-            let services = answer.services.iter().map(|(_, s, start)| (s.text, *start));
-            let steps = answer.steps.iter().map(|(_, _, text, start)| (*text, *start));
+            let services = answer.services.iter().map(|s| (s.what.text, s.args));
+            let steps = answer.steps.iter().map(|s| (s.what.text, s.args));
             let given: Vec<(u32, u32)> = services.chain(steps).collect();
             let ends = given.iter().skip(1).map(|(_, start)| *start as usize).chain([answer.numbers.len()]);
             for ((text, start), end) in given.iter().zip(ends) {
@@ -105,7 +106,7 @@ fn a_rule_reads_nothing_that_it_does_not_name() {
 fn every_life_is_a_range_of_whole_numbers() {
     for (index, rule) in (0u32..).zip(PACK.rules) {
         for engine in engines() {
-            for (_, s, _) in ask(index, &engine).1.services {
+            for s in ask(index, &engine).1.services.iter().map(|s| s.what) {
                 let unit = thou_sdk::fixtures::meter_unit(PACK.meters[s.meter as usize]);
                 for life in [s.low, s.nominal, s.high] {
                     assert!(life / unit >= 1.0 && (life / unit).fract() < 1e-6, "{}: {life}", rule.id);
@@ -121,7 +122,7 @@ fn every_life_is_a_range_of_whole_numbers() {
 fn on_the_reference_engine_low_is_under_high_everywhere() {
     for (index, rule) in (0u32..).zip(PACK.rules) {
         for engine in engines().iter().filter(|e| e.iter().flatten().count() == 2) {
-            for (_, s, _) in ask(index, engine).1.services {
+            for s in ask(index, engine).1.services.iter().map(|s| s.what) {
                 assert!(s.low < s.high, "{}: {s:?}", rule.id);
             }
         }
@@ -134,10 +135,10 @@ fn services_name_each_other_and_trade_words_only() {
     for rule in PACK.rules {
         let Some(service) = rule.service else { continue };
         let of = |word: &str, list: &[&str]| assert!(list.contains(&word), "{}: {word}", rule.id);
-        of(service.action, &["inspect", "measure", "adjust", "replace", "recondition", "replace-by-date"]);
-        of(service.since, &["built", "made", "certified", "last-done"]);
-        of(service.opens, &["nothing", "valve-covers", "plugs", "valvetrain", "intake", "pan", "heads", "engine-out"]);
-        of(service.loses, &["engine", "money", "power"]);
+        of(service.action, &Service::ACTIONS);
+        of(service.since, &Service::SINCE);
+        of(service.opens, &Service::OPENS);
+        of(service.loses, &Service::LOSES);
         assert!(service.hours > 0.0 && !service.triggers.is_empty(), "{}", rule.id);
         for reset in service.resets {
             assert!(ids.contains(*reset) && !reset.ends_with(&format!("/{}", rule.id)), "{}: {reset}", rule.id);
@@ -187,6 +188,6 @@ fn the_ladder_stands_on_the_limiter() {
     assert_eq!(outcome, Outcome::Answered);
     let speeds: Vec<f64> = answer.numbers.iter().map(|w| (w / rpm(1.0)).round()).collect();
     assert_eq!(speeds, [7_600.0, 7_828.0, 7_828.0, 7_980.0, 7_980.0, 8_208.0, 8_208.0]);
-    let texts: Vec<u32> = answer.steps.iter().map(|s| s.2).collect();
+    let texts: Vec<u32> = answer.steps.iter().map(|s| s.what.text).collect();
     assert_eq!(texts, [0, 1, 2, 3, 4, 5]);
 }

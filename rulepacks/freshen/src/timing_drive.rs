@@ -2,8 +2,8 @@
 
 use crate::facts::{CAM_DRIVE, USE};
 use crate::lives::{NO_INTERVAL, Plan, about_months, about_passes, about_thousand_miles, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -44,7 +44,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(100.0, 150.0, 200.0)],
     hardest: &[about_passes(50.0)],
-    terms: &[Term::Load(severity::NEEDLES)],
+    terms: &[Term::Load(slopes::NEEDLES)],
     ..Plan::EMPTY
 };
 

@@ -2,8 +2,8 @@
 
 use crate::facts::{INLET_VALVE, USE};
 use crate::lives::{NO_INTERVAL, Plan, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -34,7 +34,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Speed(severity::VALVE)],
+    terms: &[Term::Speed(slopes::VALVE)],
     ..Plan::EMPTY
 };
 

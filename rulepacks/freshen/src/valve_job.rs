@@ -2,8 +2,8 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, passes};
-use crate::severity;
 use crate::term::Term;
+use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -38,6 +38,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Speed(severity::VALVE)],
+    terms: &[Term::Speed(slopes::VALVE)],
     ..Plan::EMPTY
 };

@@ -1,13 +1,14 @@
 //! Holds a pack to its fixtures, natively and without the sandbox: see [`thou_contract::fixtures`] for what a fixture is.
 //! `thou pack test` asks the built pack the same in the sandbox.
 
-use crate::{Answer, Outcome, Pack};
+use crate::Pack;
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::path::Path;
+use thou_contract::answer::Answer;
 pub use thou_contract::fixtures::meter_unit;
 use thou_contract::fixtures::{Asked, Fixture, Report};
-use thou_contract::{Manifest, RuleKind, answer};
+use thou_contract::{Manifest, RuleKind};
 
 /// Everything that is wrong with this pack's fixtures; empty when all hold.
 #[must_use]
@@ -43,69 +44,10 @@ struct Natively<'a> {
 }
 
 impl Asked for Natively<'_> {
-    fn ask(&mut self, fixture: &Fixture) -> Result<answer::Answer, String> {
+    fn ask(&mut self, fixture: &Fixture) -> Result<Answer, String> {
         let facts = crate::Facts::new(&fixture.facts.starts, &fixture.facts.values);
-        let (outcomes, answer) = self.pack.assess(&[fixture.rule], &facts);
-        plain(self.manifest, &outcomes, &answer)
+        self.pack.assess(&[fixture.rule], &facts).plain(self.manifest)
     }
-}
-
-/// The answer as the host would have it.
-fn plain(manifest: &Manifest, outcomes: &[(u32, Outcome)], answer: &Answer) -> Result<answer::Answer, String> {
-    let args = |rule: u32, text: u32, start: u32| {
-        let texts = manifest.rules.get(rule as usize).map(|r| r.texts.as_slice()).unwrap_or_default();
-        let count = texts.get(text as usize).map_or(0, |t| t.args.len());
-        let from = start as usize;
-        let args = if count == 0 { Some(&[][..]) } else { answer.numbers.get(from..from + count) };
-        args.map(<[f64]>::to_vec).ok_or_else(|| format!("it gives text {text} with fewer than its {count} arguments"))
-    };
-    let mut plain = answer::Answer::default();
-    for (rule, outcome) in outcomes {
-        let state = match *outcome {
-            Outcome::Answered => answer::State::Answered,
-            Outcome::Clear => answer::State::Clear,
-            Outcome::NotApplicable(reason) => answer::State::NotApplicable(reason),
-            Outcome::CannotSay(reason) => answer::State::CannotSay(reason),
-        };
-        plain.outcomes.push(answer::Outcome { rule: *rule, state });
-    }
-    for &(rule, w, start) in &answer.windows {
-        plain.windows.push(answer::Window {
-            rule,
-            fact: w.fact,
-            place: w.place,
-            never_below: w.never_below,
-            low: w.low,
-            aim: w.aim,
-            high: w.high,
-            never_above: w.never_above,
-            below: w.below,
-            above: w.above,
-            reuse: w.reuse,
-            text: w.text,
-            args: args(rule, w.text, start)?,
-        });
-    }
-    for &(rule, f, start) in &answer.findings {
-        let args = args(rule, f.text, start)?;
-        plain.findings.push(answer::Finding { rule, level: f.level, place: f.place, text: f.text, args });
-    }
-    for &(rule, s, start) in &answer.services {
-        plain.services.push(answer::Service {
-            rule,
-            place: s.place,
-            meter: s.meter,
-            low: s.low,
-            nominal: s.nominal,
-            high: s.high,
-            text: s.text,
-            args: args(rule, s.text, start)?,
-        });
-    }
-    for &(rule, place, text, start) in &answer.steps {
-        plain.steps.push(answer::Step { rule, place, text, args: args(rule, text, start)? });
-    }
-    Ok(plain)
 }
 
 fn manifest_faults(pack: &Pack) -> Vec<String> {

@@ -1,6 +1,7 @@
 //! The component's side of the contract.
 
-use crate::{Answer, Facts, Level, Outcome, Pack};
+use crate::{Facts, Level, Pack};
+use thou_contract::answer::{Finding, Outcome, Said, Service, State, Step, Window};
 
 wit_bindgen::generate!({
     world: "rule-pack",
@@ -15,56 +16,17 @@ use exports::thou::rules::pack as wit;
 /// Answers the host from a pack's constants.
 pub fn assess(pack: &Pack, ask: &[u32], facts: &wit::Facts) -> Result<wit::Answer, String> {
     std::panic::set_hook(Box::new(|info| tell(&info.to_string())));
-    let (outcomes, answer) = pack.assess(ask, &Facts::new(&facts.starts, &facts.values));
+    let raw = pack.assess(ask, &Facts::new(&facts.starts, &facts.values));
     if let Some(unknown) = ask.iter().find(|i| **i as usize >= pack.rules.len()) {
         return Err(format!("asked for rule {unknown} of {}", pack.rules.len()));
     }
-    let Answer { windows, findings, services, steps, numbers, .. } = answer;
     Ok(wit::Answer {
-        outcomes: outcomes.into_iter().map(outcome).collect(),
-        windows: windows
-            .into_iter()
-            .map(|(rule, w, numbers)| wit::Window {
-                rule,
-                fact: w.fact,
-                place: w.place,
-                never_below: w.never_below,
-                low: w.low,
-                aim: w.aim,
-                high: w.high,
-                never_above: w.never_above,
-                below: level(w.below),
-                above: level(w.above),
-                reuse: w.reuse,
-                text: w.text,
-                numbers,
-            })
-            .collect(),
-        findings: findings
-            .into_iter()
-            .map(|(rule, f, numbers)| wit::Finding {
-                rule,
-                level: level(f.level),
-                place: f.place,
-                text: f.text,
-                numbers,
-            })
-            .collect(),
-        services: services
-            .into_iter()
-            .map(|(rule, s, numbers)| wit::Service {
-                rule,
-                place: s.place,
-                meter: s.meter,
-                low: s.low,
-                nominal: s.nominal,
-                high: s.high,
-                text: s.text,
-                numbers,
-            })
-            .collect(),
-        steps: steps.into_iter().map(|(rule, place, text, numbers)| wit::Step { rule, place, text, numbers }).collect(),
-        numbers,
+        outcomes: raw.outcomes.iter().map(outcome).collect(),
+        windows: raw.windows.iter().map(window).collect(),
+        findings: raw.findings.iter().map(finding).collect(),
+        services: raw.services.iter().map(service).collect(),
+        steps: raw.steps.iter().map(step).collect(),
+        numbers: raw.numbers,
     })
 }
 
@@ -84,12 +46,51 @@ fn level(level: Level) -> wit::Level {
     }
 }
 
-fn outcome((rule, outcome): (u32, Outcome)) -> wit::Outcome {
-    let (state, reason) = match outcome {
-        Outcome::Answered => (wit::State::Answered, 0),
-        Outcome::Clear => (wit::State::Clear, 0),
-        Outcome::NotApplicable(reason) => (wit::State::NotApplicable, reason),
-        Outcome::CannotSay(reason) => (wit::State::CannotSay, reason),
+fn outcome(outcome: &Outcome) -> wit::Outcome {
+    let (state, reason) = match outcome.state {
+        State::Answered => (wit::State::Answered, 0),
+        State::Clear => (wit::State::Clear, 0),
+        State::NotApplicable(reason) => (wit::State::NotApplicable, reason),
+        State::CannotSay(reason) => (wit::State::CannotSay, reason),
     };
-    wit::Outcome { rule, state, reason }
+    wit::Outcome { rule: outcome.rule, state, reason }
+}
+
+fn window(Said { rule, what: w, args }: &Said<Window, u32>) -> wit::Window {
+    wit::Window {
+        rule: *rule,
+        fact: w.fact,
+        place: w.place,
+        never_below: w.never_below,
+        low: w.low,
+        aim: w.aim,
+        high: w.high,
+        never_above: w.never_above,
+        below: level(w.below),
+        above: level(w.above),
+        reuse: w.reuse,
+        text: w.text,
+        numbers: *args,
+    }
+}
+
+fn finding(Said { rule, what: f, args }: &Said<Finding, u32>) -> wit::Finding {
+    wit::Finding { rule: *rule, level: level(f.level), place: f.place, text: f.text, numbers: *args }
+}
+
+fn service(Said { rule, what: s, args }: &Said<Service, u32>) -> wit::Service {
+    wit::Service {
+        rule: *rule,
+        place: s.place,
+        meter: s.meter,
+        low: s.low,
+        nominal: s.nominal,
+        high: s.high,
+        text: s.text,
+        numbers: *args,
+    }
+}
+
+fn step(Said { rule, what: s, args }: &Said<Step, u32>) -> wit::Step {
+    wit::Step { rule: *rule, place: s.place, text: s.text, numbers: *args }
 }

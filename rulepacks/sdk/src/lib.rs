@@ -17,9 +17,12 @@ pub mod fixtures;
 #[allow(unsafe_code, missing_docs, clippy::all, clippy::restriction)]
 pub mod guest;
 
-pub use answer::{Answer, Finding, Service, Window};
+pub use answer::Answer;
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, CROSSED, Default, Input, Outcome, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+pub use rule::{Arg, CROSSED, Default, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+/// What a rule's function returns: what became of it.
+pub use thou_contract::answer::State as Outcome;
+pub use thou_contract::answer::{Finding, Raw, Service, Window};
 pub use thou_contract::{Basis, Level, RuleKind};
 
 /// Everything that a rule's file needs.

@@ -1,23 +1,10 @@
 //! A rule and a pack, as constants.
 
-use crate::{Answer, Fact, Facts};
+use crate::{Answer, Fact, Facts, Outcome, Raw};
 use thou_contract::{Basis, RuleKind};
 
 /// The reason that the kit adds to every window rule, after its own.
 pub const CROSSED: &str = "the limits that come of these figures cross: look at what the sheet and the card state";
-
-/// What became of a rule that was asked. The number indexes the rule's `reasons`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
-    /// It gave windows, findings, services or steps.
-    Answered,
-    /// It looked, and has nothing to say.
-    Clear,
-    /// This engine has no such thing.
-    NotApplicable(u32),
-    /// Outside the rule's valid range.
-    CannotSay(u32),
-}
 
 /// One rule.
 #[derive(Debug, Clone, Copy)]
@@ -296,24 +283,18 @@ impl Pack {
         Self { id, title, about, facts, rules, ..Self::EMPTY }
     }
 
-    /// Asks these rules, and hands each answer's outcome back beside what it gave. A rule whose limits cross or are no
-    /// numbers cannot say, with [`CROSSED`] as its reason, which every rule's manifest has after its own.
+    /// Asks these rules, and hands back all that they said. A rule whose limits cross or are no numbers cannot say, with
+    /// [`CROSSED`] as its reason, which every rule's manifest has after its own.
     #[must_use]
-    pub fn assess(&self, ask: &[u32], facts: &Facts<'_>) -> (Vec<(u32, Outcome)>, Answer) {
+    pub fn assess(&self, ask: &[u32], facts: &Facts<'_>) -> Raw {
         let mut answer = Answer::default();
-        let mut outcomes = Vec::with_capacity(ask.len());
         for &index in ask {
             let Some(rule) = self.rules.get(index as usize) else { continue };
-            let before = answer.windows.len();
+            let before = answer.windows();
             answer.begin(index);
-            let mut outcome = (rule.assess)(facts, &mut answer);
-            if answer.windows.iter().skip(before).any(|(_, window, _)| !window.holds_together()) {
-                // a card with its figures crossed must not cost the other rules their answer
-                answer.windows.truncate(before);
-                outcome = Outcome::CannotSay(u32::try_from(rule.reasons.len()).unwrap_or(u32::MAX));
-            }
-            outcomes.push((index, outcome));
+            let outcome = (rule.assess)(facts, &mut answer);
+            answer.end(outcome, before, u32::try_from(rule.reasons.len()).unwrap_or(u32::MAX));
         }
-        (outcomes, answer)
+        answer.into_raw()
     }
 }

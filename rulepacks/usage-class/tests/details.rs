@@ -4,7 +4,7 @@
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use thou_contract::Kind;
-use thou_sdk::{Answer, Facts, Rule, Text};
+use thou_sdk::{Facts, Raw, Rule, Text};
 use usage_class::PACK;
 
 fn number(value: &Value, kind: &str) -> f64 {
@@ -39,9 +39,9 @@ fn given(fixture: &Value) -> (Vec<u32>, Vec<f64>) {
     (starts, values)
 }
 
-fn answer(index: u32, fixture: &Value) -> Answer {
+fn answer(index: u32, fixture: &Value) -> Raw {
     let (starts, values) = given(fixture);
-    PACK.assess(&[index], &Facts::new(&starts, &values)).1
+    PACK.assess(&[index], &Facts::new(&starts, &values))
 }
 
 /// Every fixture with its rule.
@@ -66,8 +66,8 @@ fn windows_aim_where_their_fixtures_say() {
         let wanted = fixture.get("aims").and_then(Value::as_array).cloned();
         let wanted = wanted.unwrap_or_else(|| vec![Value::Null; windows.len()]);
         assert_eq!(wanted.len(), windows.len(), "{}", path.display());
-        for (want, (_, window, _)) in wanted.iter().zip(&windows) {
-            match (want, window.aim) {
+        for (want, window) in wanted.iter().zip(&windows) {
+            match (want, window.what.aim) {
                 (Value::Null, None) => {}
                 (want, Some(aim)) if !want.is_null() => {
                     let want = quantity(want);
@@ -76,8 +76,7 @@ fn windows_aim_where_their_fixtures_say() {
                 }
                 (want, aim) => panic!("{}: {want} against {aim:?}", path.display()),
             }
-            let order = [window.never_below, window.low, window.aim, window.high, window.never_above];
-            let order: Vec<f64> = order.into_iter().flatten().collect();
+            let order: Vec<f64> = window.what.limits().into_iter().flatten().collect();
             assert!(order.is_sorted(), "{}: {order:?}", path.display());
         }
     }
@@ -89,9 +88,9 @@ fn findings_carry_the_arguments_that_their_texts_announce() {
     let mut seen = 0;
     for (index, rule, path, fixture) in fixtures() {
         let answer = answer(index, &fixture);
-        for (_, finding, start) in &answer.findings {
-            let args = rule.texts[finding.text as usize].args;
-            let numbers = &answer.numbers[*start as usize..];
+        for finding in &answer.findings {
+            let args = rule.texts[finding.what.text as usize].args;
+            let numbers = &answer.numbers[finding.args as usize..];
             assert!(numbers.len() >= args.len(), "{}", path.display());
             let words: Vec<Value> = args
                 .iter()
@@ -111,8 +110,8 @@ fn every_text_of_every_rule_is_said_in_some_fixture() {
     let mut said: Vec<(&str, u32)> = Vec::new();
     for (index, rule, _, fixture) in fixtures() {
         let answer = answer(index, &fixture);
-        said.extend(answer.windows.iter().map(|(_, w, _)| (rule.id, w.text)));
-        said.extend(answer.findings.iter().map(|(_, f, _)| (rule.id, f.text)));
+        said.extend(answer.windows.iter().map(|w| (rule.id, w.what.text)));
+        said.extend(answer.findings.iter().map(|f| (rule.id, f.what.text)));
     }
     for rule in PACK.rules {
         for text in 0..rule.texts.len() as u32 {
@@ -126,12 +125,12 @@ fn every_side_that_can_fail_says_what_to_do() {
     for (index, rule, path, fixture) in fixtures() {
         let answer = answer(index, &fixture);
         let text = |i: u32| -> &Text { &rule.texts[i as usize] };
-        for (_, w, _) in &answer.windows {
+        for w in answer.windows.iter().map(|w| w.what) {
             let low = w.low.or(w.never_below).is_none() || text(w.text).low.is_some();
             let high = w.high.or(w.never_above).is_none() || text(w.text).high.is_some();
             assert!(low && high, "{}", path.display());
         }
-        for (_, f, _) in &answer.findings {
+        for f in answer.findings.iter().map(|f| f.what) {
             assert!(text(f.text).low.is_some() && !text(f.text).points_at.is_empty(), "{}", path.display());
         }
     }

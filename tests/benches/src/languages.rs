@@ -95,8 +95,8 @@ pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
 /// Place and limits of every window, to the last bit.
 fn limits(answer: &Answer) -> Vec<(Option<u32>, [Option<u64>; 5])> {
     let bits = |limit: Option<f64>| limit.map(f64::to_bits);
-    let of = |w: &Window| (w.place, [w.never_below, w.low, w.aim, w.high, w.never_above].map(bits));
-    answer.windows.iter().map(of).collect()
+    let of = |w: &Window| (w.place, w.limits().map(bits));
+    answer.windows.iter().map(|w| of(&w.what)).collect()
 }
 
 /// Prints the size of each, and how long its first compile and a load from the cache take.

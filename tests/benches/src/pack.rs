@@ -80,8 +80,8 @@ fn table_job(
     for (usage, adder, bore) in [own, ("street", "turbo", bore * 0.9), ("all-out", "nitrous", bore * 1.1)] {
         let values = [at(&uses, usage), at(&adders, adder), bore, main, rod];
         let given = Given { starts: &[0, 1, 2, 3, 4, 5], values: &values, places: timed.places };
-        let windows: Windows = native(&given).windows.iter().map(|(_, w, _)| both(w.low, w.high)).collect();
-        let boxed: Windows = ask(table, ask_for, &given)?.windows.iter().map(|w| both(w.low, w.high)).collect();
+        let windows: Windows = native(&given).windows.iter().map(|w| both(w.what.low, w.what.high)).collect();
+        let boxed: Windows = ask(table, ask_for, &given)?.windows.iter().map(|w| both(w.what.low, w.what.high)).collect();
         same("forty.wasm", &windows, &boxed)?;
         wanted.push(windows);
         sets.push(json!({ "use": usage, "adder": adder, lengths[0]: bore, lengths[1]: main, lengths[2]: rod }));
@@ -171,9 +171,9 @@ fn own(
     Ok(times)
 }
 
-fn native(given: &Given<'_>) -> thou_sdk::Answer {
+fn native(given: &Given<'_>) -> thou_sdk::Raw {
     let all: [u32; RULES] = std::array::from_fn(|i| i as u32);
-    forty::PACK.assess(&all, &thou_sdk::Facts::new(given.starts, given.values)).1
+    forty::PACK.assess(&all, &thou_sdk::Facts::new(given.starts, given.values))
 }
 
 fn ask(pack: &Pack, ask: &[u32], given: &Given<'_>) -> Result<packs::Answer, Failed> {
@@ -197,14 +197,9 @@ fn given_rules(pack: &Pack, given: &Given<'_>) -> Vec<u32> {
 /// The built pack and the crate beside it give the same windows, to the last bit.
 fn same_as_native(pack: &Pack, rules: &[u32], given: &Given<'_>) -> Result<(), Failed> {
     let boxed = ask(pack, rules, given)?;
-    let (_, native) = clearances::PACK.assess(rules, &thou_sdk::Facts::new(given.starts, given.values));
+    let native = clearances::PACK.assess(rules, &thou_sdk::Facts::new(given.starts, given.values));
     let same = boxed.windows.len() == native.windows.len()
-        && boxed.windows.iter().zip(&native.windows).all(|(b, (rule, n, _))| {
-            b.rule == *rule
-                && b.place == n.place
-                && [b.never_below, b.low, b.aim, b.high, b.never_above]
-                    == [n.never_below, n.low, n.aim, n.high, n.never_above]
-        });
+        && boxed.windows.iter().zip(&native.windows).all(|(b, n)| b.rule == n.rule && b.what == n.what);
     if same { Ok(()) } else { Err("rulepacks/built/clearances.wasm and the crate give different windows".into()) }
 }
 

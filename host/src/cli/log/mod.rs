@@ -321,22 +321,8 @@ fn list(
 
 /// What `--what` takes.
 fn names() -> Vec<&'static str> {
-    let kinds = [
-        "ran",
-        "happened",
-        "settled",
-        "read",
-        "did",
-        "fitted",
-        "removed",
-        "tightened",
-        "torn-down",
-        "freshened",
-        "noted",
-        "undone",
-    ];
     let readings = thou_life::entry::READINGS.iter().map(|r| r.name);
-    kinds.into_iter().chain(readings).chain(thou_life::events::known()).collect()
+    What::NAMES.into_iter().chain(readings).chain(thou_life::events::known()).collect()
 }
 
 fn undo(shelf: &Shelf, engine: &str, id: Option<&str>, by: Option<&str>, io: &mut Io<'_>) -> Result<(), Exit> {

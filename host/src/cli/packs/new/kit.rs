@@ -14,6 +14,7 @@ macro_rules! texts {
 pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/Cargo.toml",
     "contract/src/answer.rs",
+    "contract/src/answer/window.rs",
     "contract/src/fixtures.rs",
     "contract/src/fixtures/given.rs",
     "contract/src/fixtures/judged.rs",
@@ -22,6 +23,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/src/lib.rs",
     "contract/src/manifest.rs",
     "contract/src/quantity.rs",
+    "contract/src/slopes.rs",
     "sdk/Cargo.toml",
     "sdk/src/answer.rs",
     "sdk/src/facts.rs",

@@ -57,7 +57,7 @@ pub fn visible(text: &str) -> std::borrow::Cow<'_, str> {
 }
 
 /// Cleans every string of a JSON value in place, keys left alone: a key that is not known is refused anyway.
-pub(crate) fn clean_json(value: &mut serde_json::Value) {
+pub fn clean_json(value: &mut serde_json::Value) {
     match value {
         serde_json::Value::String(text) if text.chars().any(|c| kept(c) != Some(c)) => *text = clean(text),
         serde_json::Value::Array(list) => list.iter_mut().for_each(clean_json),

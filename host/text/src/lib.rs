@@ -1,0 +1,9 @@
+//! What people write, as it is read: JSON with the place of every value and its faults in the trade's words, text that
+//! hides nothing, and the word that was meant. For sheets and for house tables; no file, no clock.
+#![forbid(unsafe_code)]
+
+pub mod clean;
+pub mod json;
+mod near;
+
+pub use near::{list, nearest};
