@@ -137,6 +137,13 @@ fn a_loop_is_stopped_by_what_it_did_and_not_by_the_clock() {
         assert_eq!(fault(), Fault::OutOfFuel(QUICK.fuel), "{name}");
         assert_eq!(fault(), Fault::OutOfFuel(QUICK.fuel), "{name}, again");
     }
+    // what costs the pack an instruction and the host far more has an end of its own
+    let every = all();
+    for name in ["asks-on-for-memory", "asks-on-for-a-table", "says-on-and-on"] {
+        let bytes = &every.iter().find(|(n, _)| n == name).unwrap().1;
+        let fault = || run(name, bytes.clone(), Limits { fuel: u64::MAX, seconds: 3_600, ..QUICK }).unwrap_err().fault;
+        assert_eq!(fault(), Fault::AskedOn(1_000), "{name}");
+    }
     // with fuel for years, the clock is all there is
     let endless = Limits { fuel: u64::MAX, seconds: 1, ..QUICK };
     let fault = run("loops", named("loops"), endless).unwrap_err().fault;

@@ -4,7 +4,7 @@
 
 use super::answer::{Finding, Outcome, Raw, Said, Service, State, Step, Window};
 use super::clean::clip;
-use super::engine::{Cost, Limits, Run, engine, store};
+use super::engine::{AsksOn, Cost, Limits, MOST_DENIED, Run, engine, store};
 use super::fault::Fault;
 use thou_contract::Level;
 use wasmtime::component::{Component, Linker};
@@ -79,6 +79,9 @@ fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &Limits) -> Fault
         Some(Trap::Interrupt) => return Fault::TimedOut(limits.seconds),
         _ => {}
     }
+    if error.is::<AsksOn>() {
+        return Fault::AskedOn(MOST_DENIED);
+    }
     // wasmtime's own type for this is private; a test holds its words
     if error.chain().any(|cause| cause.to_string().contains("fuel allocated for hostcalls")) {
         return Fault::TooMuchReturned(format!("{} MB", limits.returned / (1024 * 1024)));
@@ -86,7 +89,7 @@ fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &Limits) -> Fault
     if let Some(words) = run.and_then(Run::last_words) {
         return Fault::Trapped(words);
     }
-    if run.is_some_and(|run| run.denied) {
+    if run.is_some_and(Run::denied) {
         return Fault::OutOfMemory(limits.memory);
     }
     Fault::Trapped(match error.downcast_ref::<Trap>() {

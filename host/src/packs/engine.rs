@@ -115,11 +115,18 @@ pub(crate) struct Run {
     limits: Limits,
     /// Bytes given to all memories and tables.
     given: usize,
-    /// Whether it was ever denied some.
-    pub(crate) denied: bool,
+    /// How often it was denied some.
+    denied: u32,
     /// What a panicking pack said, see [`SPEAKS`].
     last_words: Vec<u8>,
+    /// How many bytes it said, those that nobody listened to among them.
+    said: usize,
 }
+
+/// It asked for memory too often after it was told no; what the run in it ends with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("asks on")]
+pub(crate) struct AsksOn;
 
 /// A component without imports has one way to say why it panics: it asks for memory that it cannot get, this many
 /// pages and one more for each unit of the byte it means, once a byte. The kit's panic hook does.
@@ -127,6 +134,8 @@ const SPEAKS: usize = 0x9a00;
 const PAGE: usize = 65_536;
 /// More last words than this are not listened to, in bytes.
 const MOST_WORDS: usize = 400;
+/// How often a pack may ask for memory that it does not get: an allocator asks once or twice, and last words are 400.
+pub(crate) const MOST_DENIED: usize = 1_000;
 
 impl Run {
     /// What it said before it ended itself, if it said anything.
@@ -135,23 +144,36 @@ impl Run {
         (!text.trim().is_empty()).then(|| text.trim().to_owned())
     }
 
+    /// Whether it was ever denied memory.
+    pub(crate) fn denied(&self) -> bool {
+        self.denied > 0
+    }
+
     /// Bytes of all its memories and tables.
     pub(crate) fn memory(&self) -> u64 {
         u64::try_from(self.given).unwrap_or(u64::MAX)
     }
 
-    fn allow(&mut self, more: usize) -> bool {
+    fn allow(&mut self, more: usize) -> wasmtime::Result<bool> {
         let most = usize::try_from(self.limits.memory).unwrap_or(usize::MAX);
         match self.given.checked_add(more).filter(|sum| *sum <= most) {
             Some(sum) => {
                 self.given = sum;
-                true
+                Ok(true)
             }
             None => {
-                self.denied = true;
-                false
+                self.denied += 1;
+                self.patience()?;
+                Ok(false)
             }
         }
+    }
+
+    /// To be told no costs a pack one instruction and the host far more: without an end to it, only the clock would stop
+    /// a loop that asks again.
+    fn patience(&self) -> Result<(), AsksOn> {
+        let asked = usize::try_from(self.denied).unwrap_or(usize::MAX).saturating_add(self.said);
+        if asked > MOST_DENIED { Err(AsksOn) } else { Ok(()) }
     }
 }
 
@@ -162,13 +184,15 @@ impl ResourceLimiter for Run {
             if self.last_words.len() < MOST_WORDS {
                 self.last_words.push(byte);
             }
+            self.said += 1;
+            self.patience()?;
             return Ok(false);
         }
-        Ok(self.allow(more))
+        self.allow(more)
     }
 
     fn table_growing(&mut self, current: usize, desired: usize, _most: Option<usize>) -> wasmtime::Result<bool> {
-        Ok(self.allow(desired.saturating_sub(current).saturating_mul(size_of::<usize>())))
+        self.allow(desired.saturating_sub(current).saturating_mul(size_of::<usize>()))
     }
 
     fn instances(&self) -> usize {
@@ -186,7 +210,7 @@ impl ResourceLimiter for Run {
 
 /// A fresh store with these limits: a pack must not remember the last build, and what one trapped in is not used again.
 pub(crate) fn store(engine: &Engine, limits: &Limits) -> wasmtime::Result<Store<Run>> {
-    let run = Run { limits: *limits, given: 0, denied: false, last_words: Vec::new() };
+    let run = Run { limits: *limits, given: 0, denied: 0, last_words: Vec::new(), said: 0 };
     let mut store = Store::try_new(engine, run)?;
     store.limiter(|run| run);
     store.set_fuel(limits.fuel)?;

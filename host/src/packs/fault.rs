@@ -112,6 +112,9 @@ pub enum Fault {
     /// It wanted more memory than it is given.
     #[error("it wanted more than {} MB of memory, the most that a pack is given", mb(*.0))]
     OutOfMemory(u64),
+    /// It was told that there is no more memory, and asked again and again.
+    #[error("it was stopped after it had asked for memory {0} times that it is not given")]
+    AskedOn(usize),
     /// It handed back more than is taken.
     #[error("it handed back more than {0}, the most that is taken in one answer")]
     TooMuchReturned(String),
@@ -199,6 +202,7 @@ impl Fault {
             Self::OutOfFuel(_)
             | Self::TimedOut(_)
             | Self::OutOfMemory(_)
+            | Self::AskedOn(_)
             | Self::TooMuchReturned(_)
             | Self::Trapped(_)
             | Self::Refused(_)
@@ -243,6 +247,7 @@ impl Fault {
             Self::OutOfFuel(_) => "an answer costs some ten thousand instructions: look for a loop that does not end.",
             Self::TimedOut(_) => "look for a loop that fills or copies memory.",
             Self::OutOfMemory(_) => "look for a list that grows without end.",
+            Self::AskedOn(_) => "look for a loop that goes on where its memory cannot grow.",
             Self::TooMuchReturned(_) => {
                 "a rule gives a window or two a place, and an error a sentence: look for a loop that gives too many."
             }

@@ -70,6 +70,20 @@ pub fn all() -> Vec<(&'static str, Vec<u8>)> {
             "grows-a-page-at-a-time",
             asked("(loop $l (br_if $l (i32.ne (memory.grow (i32.const 1)) (i32.const -1)))) (unreachable)", ""),
         ),
+        ("asks-on-for-memory", asked("(loop $l (drop (memory.grow (i32.const 3000))) (br $l))", "")),
+        (
+            "asks-on-for-a-table",
+            asked(
+                "(loop $l (drop (table.grow $t (ref.null func) (i32.const 100000000))) (br $l))",
+                "(table $t 1 funcref)",
+            ),
+        ),
+        ("says-on-and-on", asked("(loop $l (drop (memory.grow (i32.const 39521))) (br $l))", "")),
+        ("grows-by-nothing", asked("(loop $l (drop (memory.grow (i32.const 0))) (br $l))", "")),
+        (
+            "grows-its-table-by-nothing",
+            asked("(loop $l (drop (table.grow $t (ref.null func) (i32.const 0))) (br $l))", "(table $t 1 funcref)"),
+        ),
         (
             "grows-its-table",
             asked(
