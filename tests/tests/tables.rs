@@ -158,6 +158,40 @@ fn a_table_tightens_loosens_and_replaces_and_the_page_says_whose_it_is() {
     assert!(page.out.contains("this shop: Nine Mile"), "{}", page.out);
 }
 
+/// A rule that lacks what it needs is not missed where a table answers for all that it judges; it is where the table
+/// leaves one of its facts out, and where physics may hold.
+#[test]
+fn a_rule_that_is_open_is_not_listed_beside_the_table_that_stands_in_for_it() {
+    let mut bare = value("sample-builds/bracket.json");
+    for (section, field) in [("pistons", "alloy"), ("gasket", "kind"), ("pins", "fit")] {
+        bare[section].as_object_mut().unwrap().shift_remove(field).unwrap();
+    }
+    let sheet = thou_tests::sheet(&bare);
+    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let listed = |rules: &str| -> Vec<(String, State)> {
+        let own = (!rules.is_empty()).then(|| table(rules));
+        let packs = [packs::builtin(), own.into_iter().collect()].concat();
+        let items = verdict::judge(&sheet, &facts, &packs, Some(TODAY)).items;
+        let ours = ["piston-to-wall", "deck-flatness", "pin-end-play"].map(|r| format!("clearances/{r}"));
+        items.into_iter().filter(|i| ours.contains(&i.rule)).map(|i| (i.rule, i.state)).collect()
+    };
+    let open = |rules: &[&str]| -> Vec<(String, State)> {
+        rules.iter().map(|r| (format!("clearances/{r}"), State::Open)).collect()
+    };
+    let rule = |id: &str, windows: &str| {
+        format!("{{ \"id\": \"{id}\", \"supersedes\": [\"clearances/{id}\"], \"windows\": [{windows}] }}")
+    };
+    let wall = rule("piston-to-wall", r#"{ "low": "4 thou" }"#);
+    let deck = r#"{ "judges": "deck.flatness", "high": "2 thou" }"#;
+    let both = format!(r#"{deck}, {{ "judges": "head.flatness", "high": "2 thou" }}"#);
+    let pin = rule("pin-end-play", r#"{ "low": "5 thou" }"#);
+    assert_eq!(listed(""), open(&["deck-flatness", "piston-to-wall", "pin-end-play"]));
+    assert_eq!(listed(&wall), open(&["deck-flatness", "pin-end-play"]));
+    assert_eq!(listed(&rule("deck-flatness", deck)), open(&["deck-flatness", "piston-to-wall", "pin-end-play"]));
+    assert_eq!(listed(&rule("deck-flatness", &both)), open(&["piston-to-wall", "pin-end-play"]));
+    assert_eq!(listed(&pin), open(&["deck-flatness", "piston-to-wall", "pin-end-play"]));
+}
+
 #[test]
 fn a_finding_of_a_table_stands_in_for_another_but_not_for_physics() {
     // over the planted mistakes, whatever a built-in finding says, a table says instead: that it is fine

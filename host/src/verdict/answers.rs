@@ -84,7 +84,8 @@ pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], kinds: &[Rul
             say_whose(&mut verdict, before, &pack.manifest.title);
         }
     }
-    supersede(&mut verdict, &replaced);
+    let stood_in = |rule: &str| stood_in_for(rule, packs, &replaced, |fact| places(sheet, facts, fact));
+    supersede(&mut verdict, &replaced, stood_in);
     verdict
 }
 
@@ -345,11 +346,8 @@ fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> Text {
 }
 
 /// A rule stands in for another wherever it answered; what physics holds stays, for that takes a signature.
-fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<Replaced<'_>>) {
-    let covers = |rule: &str, fact: &str, place: Option<usize>| {
-        let key = |p| (rule, fact, p);
-        replaced.contains(&key(None)) || place.is_some() && replaced.contains(&key(place))
-    };
+fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<Replaced<'_>>, stood_in_for: impl Fn(&str) -> bool) {
+    let covers = |rule: &str, fact: &str, place| covers(replaced, rule, fact, place);
     verdict.windows.retain_mut(|w| {
         if !covers(&w.rule, &w.fact, w.place) {
             return true;
@@ -361,5 +359,33 @@ fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<Replaced<'_>>) {
         false
     });
     verdict.services.retain(|s| !covers(&s.rule, "", None));
-    verdict.items.retain(|i| !(covers(&i.rule, "", None) && i.can_be_accepted));
+    verdict.items.retain(|i| {
+        let unsaid = matches!(i.state, State::Open | State::CannotSay | State::DoesNotApply);
+        !(covers(&i.rule, "", None) && i.can_be_accepted || unsaid && stood_in_for(&i.rule))
+    });
+}
+
+fn covers(replaced: &BTreeSet<Replaced<'_>>, rule: &str, fact: &str, place: Option<usize>) -> bool {
+    let key = |p| (rule, fact, p);
+    replaced.contains(&key(None)) || place.is_some() && replaced.contains(&key(place))
+}
+
+/// Whether others answer at every place for all that this rule judges, so that it is not missed where it could not say
+/// anything itself. One that may hold by physics is missed all the same.
+fn stood_in_for(
+    id: &str,
+    packs: &[Pack],
+    replaced: &BTreeSet<Replaced<'_>>,
+    places: impl Fn(&str) -> Option<u32>,
+) -> bool {
+    let Some((pack, name)) = id.split_once('/') else { return false };
+    let Some(pack) = packs.iter().find(|p| p.manifest.id == pack) else { return false };
+    let Some(rule) = pack.manifest.rules.iter().find(|r| r.id == name) else { return false };
+    let of_texts = rule.texts.iter().flat_map(|t| [t.basis, t.hold_basis]);
+    let physics = of_texts.chain([Some(rule.basis), rule.hold_basis]).any(|basis| basis == Some(Basis::Physics));
+    let everywhere = |fact: &String| {
+        let count = places(fact).and_then(|count| usize::try_from(count).ok()).unwrap_or(0);
+        covers(replaced, id, fact, None) || count > 0 && (0..count).all(|at| covers(replaced, id, fact, Some(at)))
+    };
+    rule.kind == RuleKind::Window && !physics && rule.judges.iter().all(everywhere)
 }
