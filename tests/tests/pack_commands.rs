@@ -187,6 +187,34 @@ fn a_new_table_is_judged_with_at_once_and_has_its_schema_beside_it() {
     assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--table", "--in", "c", "--dir", "SHOP/u"]).exit, 2);
 }
 
+#[test]
+fn a_new_table_holds_to_its_fixtures_and_a_changed_number_does_not() {
+    let shop = Shop::new();
+    let run = shop.thou(&["pack", "new", "nine-mile", "--table", "--dir", "SHOP/t"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    for pack in ["SHOP/t/nine-mile.json", "SHOP/t"] {
+        let run = shop.thou(&["pack", "test", pack]);
+        let hold = "nine-mile 1: 218 fixtures of 36 rules hold in the sandbox\n";
+        assert_eq!((run.exit, run.out.as_str(), run.err.as_str()), (0, hold, ""));
+    }
+    let text = std::fs::read_to_string(shop.path("t/fixtures/bore-taper/go-street.json")).unwrap();
+    valid("schemas/fixture.schema.json", &serde_json::from_str(&text).unwrap());
+    let table = std::fs::read_to_string(shop.path("t/nine-mile.json")).unwrap();
+    let street = "\"{use} == 'street' ? 0.5 thou : {use} == 'bracket' ? 0.3 thou : 0.2 thou\"";
+    assert!(table.contains(street));
+    shop.write("t/nine-mile.json", table.replacen(street, &street.replace("0.5", "0.51"), 1));
+    let run = shop.thou(&["pack", "test", "SHOP/t"]);
+    assert_eq!((run.exit, run.out.as_str()), (1, "nine-mile 1: 218 fixtures of 36 rules, 3 faults\n"), "{}", run.err);
+    assert!(run.err.contains("got go; wanted look"), "{}", run.err);
+    // what is spoken of in its README is there
+    let readme = std::fs::read_to_string(shop.path("t/README.md")).unwrap();
+    for (name, figure) in [("look-street-over", "0.501 thou"), ("go-street", "0.499")] {
+        let fixture = shop.path(&format!("t/fixtures/bore-taper/{name}.json"));
+        assert!(readme.contains(name) && readme.contains(figure), "{name}");
+        assert!(std::fs::read_to_string(fixture).unwrap().contains(figure), "{name}");
+    }
+}
+
 const GOOD: &str =
     r#"{ "facts": { "bore.nominal": "4.155 in" }, "reading": { "piston-to-wall": ["3.16 thou", "4.71 thou"] } }"#;
 

@@ -27,7 +27,7 @@ mod tree;
 
 pub use catalogue::{Fact, Known};
 pub use fault::{Fault, Faults, MOST_FAULTS};
-pub use starter::{COMMON_PRACTICE, starter};
+pub use starter::{COMMON_PRACTICE, starter, starter_fixtures};
 use thou_contract::Manifest;
 
 /// A table as a pack.

@@ -81,7 +81,7 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
     io.say(&match args.language {
         _ if args.table => format!(
             "{0}: a house table with the numbers of common practice, to be edited\n  thou check SHEET.json --pack {0}\n  \
-             thou pack build {0}\n",
+             thou pack test {0}\n  thou pack build {0}\n",
             table.display()
         ),
         Language::Rust => format!(
@@ -96,20 +96,40 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
     Exit::FINE
 }
 
-/// A house table, with its schema for the editor.
+/// A house table with the fixtures that hold it, and their schemas for the editor.
 fn table_files(name: &str) -> Vec<File> {
     let schema = "{\n  \"$schema\": \"schemas/table.schema.json\",\n";
-    let readme = format!(
-        "# {name}\n\nA house table for `thou`: the numbers of common practice, to be edited into the shop's own. `thou \
-         facts` lists what a\nlimit can be made of.\n\n    thou pack build {name}.json                    # says what is \
-         wrong, or writes {name}.wasm to share\n    thou check SHEET.json --pack {name}.json       # judges a build with \
-         it\n    thou pack inspect {name}.json                  # shows whose every number is\n\nFixtures in \
-         `fixtures/<rule>/`, as `schemas/fixture.schema.json` has them, hold it to what it must come to:\n`thou pack test \
-         {name}.json`. It asks for some of every rule.\n"
-    );
     let schemas = kit::TABLE_SCHEMAS.iter().map(|(path, text)| File::new(format!("schemas/{path}"), *text));
+    let fixtures = thou_table::starter_fixtures().into_iter().map(|(path, text)| File::new(path, text));
     let table = thou_table::starter(name).replacen("{\n", schema, 1);
-    [File::new(format!("{name}.json"), table), File::new("README.md", readme)].into_iter().chain(schemas).collect()
+    let own = [File::new(format!("{name}.json"), table), File::new("README.md", table_readme(name))];
+    own.into_iter().chain(fixtures).chain(schemas).collect()
+}
+
+fn table_readme(name: &str) -> String {
+    format!(
+        "# {name}
+
+A house table for `thou`: the numbers of common practice, to be edited into the shop's own. `thou facts` lists what a
+limit can be made of.
+
+    thou pack build {name}.json                    # says what is wrong, or writes {name}.wasm to share
+    thou pack test {name}.json                     # holds it to its fixtures
+    thou check SHEET.json --pack {name}.json       # judges a build with it
+    thou pack inspect {name}.json                  # shows whose every number is
+
+## Fixtures
+
+A fixture says what a rule must come to: `fixtures/<rule>/<verdict>-<what it shows>.json`, with the facts that the rule is
+given and the reading that it judges. The verdict is the first word of the file's name: go, note, look, no-go,
+does-not-apply, cannot-say or service. `schemas/fixture.schema.json` has every field.
+
+Change a number and `thou pack test` names the fixtures that no longer hold, with what they came to. Move their readings
+along: every limit wants one within 1 % on each side of it, so that a slip of a digit shows. `look-street-over.json` in
+`fixtures/bore-taper` reads 0.501 thou against a high of 0.5, and `go-street.json` 0.499. A rule that you take out takes
+its folder with it; a rule that you add wants one.
+"
+    )
 }
 
 /// Names that a pack cannot have: those of the house's own packs, and of the crates that it is built beside.
