@@ -1,4 +1,4 @@
-//! Random input to everything that takes input from others: files offered as packs, packs' answers, sheets.
+//! Random input to everything that takes input from others: files offered as packs, packs' answers, sheets, house tables.
 //!
 //! Each run has a number, and the number alone decides what it does, so a finding is repeated by its number. A short
 //! pass is part of the tests; `THOU_FUZZ_RUNS` makes it longer and `THOU_FUZZ_FROM` starts it elsewhere (README.md).
@@ -9,6 +9,7 @@ mod bytes;
 mod holds;
 mod packs;
 mod sheets;
+mod tables;
 mod trees;
 
 use fastrand::Rng;
@@ -92,4 +93,14 @@ fn sheets_that_were_tampered_with() {
         sheets::through(&String::from_utf8_lossy(&bytes), &packs, true);
     }
     run("sheets", 60, |rng| sheets::tampered(rng, &real, &packs));
+}
+
+#[test]
+fn tables_that_were_tampered_with() {
+    let real = tables::Tables::new();
+    for (name, bytes) in kept("tables") {
+        eprintln!("{name}");
+        tables::through(&mut Rng::with_seed(0), &String::from_utf8_lossy(&bytes), &real.packs, true);
+    }
+    run("tables", 400, |rng| tables::tampered(rng, &real));
 }

@@ -5,6 +5,7 @@ use annotate_snippets::{AnnotationKind, Element, Group, Level, Renderer, Snippet
 use std::collections::BTreeMap;
 use std::fmt;
 use std::ops::Range;
+use textwrap::core::display_width;
 use thou_text::clean::{clip, visible};
 pub use thou_text::nearest;
 
@@ -79,25 +80,27 @@ impl SheetFaults {
     #[must_use]
     pub fn render(&self, color: bool) -> String {
         let renderer = if color { Renderer::styled() } else { Renderer::plain() };
-        self.each(&renderer) + &self.tail()
+        self.each(&renderer, usize::MAX) + &self.tail()
     }
 
     /// Plain, without the line that counts them, and no line of the file wider than this.
     pub(crate) fn within(&self, width: usize) -> String {
-        self.each(&Renderer::plain().term_width(width))
+        // what is pointed at is never cut off, so that no more of it than this is
+        self.each(&Renderer::plain().term_width(width), width * 3 / 4)
     }
 
-    fn each(&self, renderer: &Renderer) -> String {
+    /// `most` is how many columns are pointed at.
+    fn each(&self, renderer: &Renderer, most: usize) -> String {
         let name = clean(&self.source.name, 200);
         let mut out = String::new();
         for fault in &self.faults {
-            out.push_str(&renderer.render(&[self.group(fault, &name)]));
+            out.push_str(&renderer.render(&[self.group(fault, &name, most)]));
             out.push_str("\n\n");
         }
         out
     }
 
-    fn group<'a>(&'a self, fault: &'a Fault, name: &'a str) -> Group<'a> {
+    fn group<'a>(&'a self, fault: &'a Fault, name: &'a str, most: usize) -> Group<'a> {
         let mut elements: Vec<Element<'a>> = Vec::new();
         // names that the sheet gives stand in messages too
         let mut message = visible(&fault.message).into_owned();
@@ -117,7 +120,7 @@ impl SheetFaults {
             let mut snippet = Snippet::source(visible(text))
                 .path(name)
                 .line_start(line)
-                .annotation(AnnotationKind::Primary.span(shift(&first_line(&self.source.text, &fault.span))));
+                .annotation(AnnotationKind::Primary.span(shift(&pointed_at(&self.source.text, &fault.span, most))));
             if let Some((span, label)) = &fault.second {
                 snippet = snippet.annotation(AnnotationKind::Context.span(shift(span)).label(visible(label)));
             }
@@ -172,6 +175,18 @@ impl fmt::Display for SheetFaults {
 }
 
 impl std::error::Error for SheetFaults {}
+
+/// The part of a span that is on its first line, and so many columns of it.
+fn pointed_at(text: &str, span: &Range<usize>, most: usize) -> Range<usize> {
+    let line = first_line(text, span);
+    let shown = text.get(line.clone()).unwrap_or("");
+    let mut columns = 0;
+    let over = shown.char_indices().find(|(at, c)| {
+        columns += display_width(shown.get(*at..at + c.len_utf8()).unwrap_or(""));
+        columns > most
+    });
+    line.start..over.map_or(line.end, |(at, _)| line.start + at)
+}
 
 /// The part of a span that is on its first line: a caret under a whole section helps nobody.
 fn first_line(text: &str, span: &Range<usize>) -> Range<usize> {
