@@ -109,7 +109,9 @@ impl SheetFaults {
             message = format!("{name}: {message}");
         } else if window.len() > MOST_SHOWN {
             let (line, column) = self.source.position(fault.span.start);
-            message = format!("{name}:{line}:{column}: {message}");
+            // a message that is folded to a page has no room for this before it
+            let gap = if most < usize::MAX { '\n' } else { ' ' };
+            message = format!("{name}:{line}:{column}:{gap}{message}");
         } else {
             let shift = |span: &Range<usize>| {
                 let length = window.end - window.start;

@@ -169,10 +169,19 @@ impl<'t> Reader<'t> {
         &array.elements
     }
 
-    /// A list of texts.
+    /// A list of texts, each of them once.
     pub(crate) fn strings(&mut self, value: &ast::Value<'t>, what: &str, most: usize, longest: usize) -> Vec<Text> {
-        let items = self.array(value, what, most);
-        items.iter().filter_map(|item| self.string(item, what, longest)).collect()
+        let mut texts: Vec<Text> = Vec::new();
+        for item in self.array(value, what, most) {
+            let Some(text) = self.string(item, what, longest) else { continue };
+            if texts.iter().any(|t| t.value == text.value) {
+                let message = format!("{what} has \"{}\" twice", clip(&text.value, 40));
+                self.say(text.span, message, Some("keep one of them".to_owned()));
+            } else {
+                texts.push(text);
+            }
+        }
+        texts
     }
 
     /// Yes or no.
