@@ -90,10 +90,8 @@ fn rewrite(rng: &mut Rng, tree: &mut Value, facts: &[(String, String)]) {
         match (name.as_str(), value) {
             ("windows", Value::Array(list)) => places.extend(list),
             ("window" | "service", value) => places.push(value),
-            ("when", value) => {
-                if rng.u8(..3) == 0 {
-                    *value = json!(expression(rng, facts, value.as_str().unwrap_or("")));
-                }
+            ("when", value) if rng.u8(..3) == 0 => {
+                *value = json!(expression(rng, facts, value.as_str().unwrap_or("")));
             }
             _ => {}
         }

@@ -27,7 +27,7 @@ pub(super) fn sections() -> impl Iterator<Item = &'static str> {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::*;
     use serde_json::Value;
 
