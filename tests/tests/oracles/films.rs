@@ -86,9 +86,8 @@ fn steady(function: &str, x: &Inputs<'_>) -> Option<f64> {
             let gained = |rise: f64| {
                 let viscosity = oil.viscosity(at("inlet") + rise);
                 let number = bearing::sommerfeld(at("radius"), at("clearance"), viscosity, at("speed"), unit);
-                Steady::at_number(number, length / diameter).map_or(f64::NAN, |s| {
-                    2.0 * TAU * unit / at("heat") * s.friction() / (s.flow - 0.5 * s.side_flow)
-                })
+                Steady::at_number(number, length / diameter)
+                    .map_or(f64::NAN, |s| 2.0 * TAU * unit / at("heat") * s.friction() / (s.flow - 0.5 * s.side_flow))
             };
             film_rise(gained).unwrap()
         }
