@@ -80,7 +80,7 @@ def to_dos(program, sheets, folder):
     for name in ("bracket", "street", "all-out"):
         subprocess.run([program, "book", "add", str(samples / f"{name}.json"), *book], check=True, capture_output=True)
     log = samples / "seasons" / "nine-mile.jsonl"
-    subprocess.run([program, "log", "import", str(log), *book], check=True, capture_output=True)
+    subprocess.run([program, "log", "import", str(log), "--day-is-right", *book], check=True, capture_output=True)
     count = 0
     for on in ("2027-08-05", "2027-09-10"):
         more = (*book, "--on", on)

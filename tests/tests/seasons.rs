@@ -246,17 +246,23 @@ fn an_over_rev_past_the_joint_ends_the_rod_bolts() {
     let weak = text.replace("\"clamp\": \"13000 lbf\"", "\"clamp\": \"3720 lbf\"");
     assert_ne!(weak, text);
     let mut book = Book::open(&shop.path()).unwrap();
-    book.add_sheet("0417", &weak, date(2026, 6, 26)).unwrap();
-    let over_rev = serde_json::json!({ "id": "x-1", "engine": "0417", "day": "2027-08-04", "what": "happened",
-        "happening": "over-rev", "speed": "8100 rpm" });
-    book.append(&[serde_json::from_value(over_rev).unwrap()]).unwrap();
+    let rows = "bracket-main-journals.csv".to_owned();
+    let kept = std::fs::read_to_string(file(&format!("sample-builds/{rows}"))).unwrap();
+    book.add_sheet_with("0417", &weak, &[(rows, kept)].into(), date(2026, 6, 26)).unwrap();
+    drop(book);
+    // the line at the track and the plan say the same
+    let (exit, told, err) = shop.thou(&["log", "add", "0417", "over-rev", "8100 rpm", "--day", "2027-08-04"]);
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!((exit, err.as_str()), (0, ""));
+    assert!(told.contains("BEFORE THE NEXT PASS (over-rev, 6.6 % over, past 799"), "{told}");
+    assert!(told.contains("It does not run. Rod bolts replaced"), "{told}");
     let plan = shop.json("0417", LATE);
     let found = plan["findings"].as_array().unwrap().iter().find(|f| f["title"] == "over-rev").expect("the over-rev");
     let words = found["words"].as_str().unwrap();
     // 14,950 rpm by the root of 3,720 over 13,000
     assert!(words.contains("over-rev to 8100 rpm, 6.6 % over, past 799"), "{words}");
     assert!(words.contains("rpm at which the rods' joints open"), "{words}");
-    assert_eq!((&found["weight"], &found["entry"]), (&Value::from("stop"), &Value::from("x-1")));
+    assert_eq!((&found["weight"], &found["day"]), (&Value::from("stop"), &Value::from("2027-08-04")));
     assert!(found["to-do"].as_str().unwrap().contains("Rod bolts replaced"), "{found}");
     let bolts = service(&plan, "freshen/rod-bolts", "passes");
     assert_eq!((&bolts["life-rests-on"], &bolts["due"]), (&Value::from("event"), &Value::from("past")));
@@ -337,6 +343,14 @@ fn a_to_do_keeps_its_name_in_the_calendar() {
     assert_eq!(names(LATE), names(LATE.tomorrow().unwrap()));
     // five weeks on the leak, the lash and the copper still stand, by the entries that showed them
     assert_eq!(names(LATE).intersection(&names(LAST)).count(), 3);
+    // with events ahead, what asks for a look is due on the first day of the next
+    let over_rev = serde_json::json!({ "id": "x-1", "engine": "0417", "day": "2026-09-19", "what": "happened",
+        "happening": "over-rev", "speed": "7900 rpm" });
+    Book::open(&shop.path()).unwrap().append(&[serde_json::from_value(over_rev).unwrap()]).unwrap();
+    let to_dos = shop.to_dos(FIRST);
+    assert_eq!(to_dos.len(), 1, "{to_dos:?}");
+    assert_eq!((to_dos[0]["DUE;VALUE=DATE"].as_str(), to_dos[0]["PRIORITY"].as_str()), ("20260926", "5"));
+    assert_eq!(to_dos[0]["UID"], "0417~26-031.finding.x-1.over-rev@thou.invalid");
 }
 
 #[test]

@@ -227,7 +227,8 @@ fn intent(sheet: &Sheet) -> Intent {
 }
 
 /// What over-revs are held against. Where valves float and rods' joints open is asked for only where something happened.
-fn speeds(sheet: &Sheet, facts: &Facts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
+#[must_use]
+pub fn speeds(sheet: &Sheet, facts: &Facts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
     let speed = |path: &str| stated(sheet, path, "angular-speed");
     let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
     let happened = entries.iter().any(|e| matches!(e.what, thou_life::entry::What::Happened { .. }));
@@ -274,20 +275,28 @@ fn of_event(event: &Event, system: System) -> Option<Finding> {
     let happening = spoken(&event.happening);
     let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
     let speed = event.speed.map(|s| format!(" to {}", rpm(s))).unwrap_or_default();
-    let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0)).unwrap_or_default();
-    let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s))).unwrap_or_default();
+    let over = how_far(event, system);
     let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
     let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
     Some(Finding {
         weight: if event.rung == Rung::Out { Weight::Stop } else { Weight::Look },
         title: happening.clone(),
-        words: format!("{happening}{speed}{over}{opened}{time}{place} on {}", event.day),
+        words: format!("{happening}{speed}{over}{time}{place} on {}", event.day),
         to_do: event.to_do.to_owned(),
         whose: event.whose().to_owned(),
         day: event.day,
         entry: event.entry.clone(),
         part: None,
     })
+}
+
+/// How far an event went: over the limiter, and past the joint.
+#[must_use]
+pub fn how_far(event: &Event, system: System) -> String {
+    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
+    let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0));
+    let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s)));
+    over.unwrap_or_default() + &opened.unwrap_or_default()
 }
 
 /// "118 passes since the freshen: 2 with the adder on, 1 over-rev".

@@ -7,15 +7,16 @@ mod words;
 
 use super::book::{self, Shelf, refuse};
 use super::{Exit, Io, load};
+use crate::facts::{Catalogue, Facts};
 use crate::packs::clean::clean;
-use crate::sheet::Sheet;
+use crate::plan::ledger;
 use clap::{Args, Subcommand};
 use known::{Bench, Known, Sure};
 use say::Wrap;
 use thou_book::{Book, Refusal};
-use thou_contract::Kind;
+use thou_contract::System;
 use thou_life::entry::{Entry, What};
-use thou_life::events::{Event, Speeds, events};
+use thou_life::events::{Event, events};
 
 #[derive(Debug, Args)]
 pub(super) struct LogArgs {
@@ -213,8 +214,12 @@ fn add(shelf: &Shelf, args: &Add, io: &mut Io<'_>) -> Result<(), Exit> {
     still_in(&book, &written, wrap, io);
     let ran = written.iter().any(|e| matches!(e.what, What::Ran { .. }));
     let asks = |event: &Event| event.open() && (ran || written.iter().any(|e| e.id == event.entry));
-    for event in events(&history.entries, speeds(sheet.as_ref())).into_iter().filter(asks) {
-        let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0)).unwrap_or_default();
+    let speeds = sheet.as_ref().map(|sheet| {
+        let facts = Facts::new(Catalogue::standard(), sheet);
+        ledger::speeds(sheet, &facts, &history.entries)
+    });
+    for event in events(&history.entries, speeds.unwrap_or_default()).into_iter().filter(asks) {
+        let over = ledger::how_far(&event, System::Inch);
         let words = format!(
             "BEFORE THE NEXT PASS ({}{over}, {}): {} Then: thou log add {} settled {} \"what was found\"",
             event.happening, event.day, event.to_do, args.engine, event.entry
@@ -239,16 +244,6 @@ fn still_in(book: &Book, written: &[Entry], wrap: Wrap, io: &mut Io<'_>) {
             }
         }
     }
-}
-
-/// The speeds that over-revs are held against, as far as the sheet states them.
-fn speeds(sheet: Option<&Sheet>) -> Speeds {
-    let stated = |path: &str| {
-        let (value, _) = sheet?.stated(path)?;
-        Kind::by_id("angular-speed")?.parse(value.as_str()?).ok()
-    };
-    let limit = ["intent.limiter", "intent.shift-speed", "intent.redline"].into_iter().find_map(stated);
-    Speeds { limit, ..Speeds::default() }
 }
 
 /// The services that the packs know.
