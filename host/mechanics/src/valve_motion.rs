@@ -194,6 +194,20 @@ pub fn leaves(points: impl Iterator<Item = Point>, closing: Closing, mass: f64) 
     least.map(|(square, point)| (square.sqrt(), point))
 }
 
+/// What presses the valve's side of the train on its cam while the valve is open, N, least and greatest over the points:
+/// spring and inertia at a cam speed in rad/s. Where the least is under zero the valve has left, and what comes after is
+/// another matter. The lobe bears the rocker's ratio times as much. None where no
+/// point is open.
+pub fn pressed_between(
+    points: impl Iterator<Item = Point>,
+    closing: Closing,
+    mass: f64,
+    cam_speed: f64,
+) -> Option<[f64; 2]> {
+    let loads = points.filter(|p| p.lift >= 0.0).map(|p| closing.pressed(p, mass, cam_speed));
+    loads.map(|load| [load, load]).reduce(|[least, most], [load, _]| [least.min(load), most.max(load)])
+}
+
 /// Greatest curvature toward the cam, m/rad², a positive figure: what the spring must turn round. NaN for no points.
 pub fn greatest_deceleration(points: impl Iterator<Item = Point>) -> f64 {
     points.filter(|p| p.lift >= 0.0).map(|p| -p.curvature).fold(f64::NAN, f64::max)

@@ -47,7 +47,7 @@ fn the_catalogue_holds_together() {
 #[rustfmt::skip]
 const BARE: &[&str] = &[
     "bore.rise", "burn.duration", "cam.curve.power", "cylinder.model-error", "fastener.modulus", "friction.scale",
-    "inlet.flow-coefficient", "piston.skirt-rise", "rod-bolt.damage-power",
+    "inlet.flow-coefficient", "journal.over-housing", "main-housing.rise", "piston.skirt-rise", "rod-bolt.damage-power",
     "ring.wall-rise", "rod-bearing.film.model-error", "rod-bolt.endurance", "rod.rise", "valve.is-inlet",
 ];
 

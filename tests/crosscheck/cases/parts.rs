@@ -57,6 +57,12 @@ pub fn valve_motion(what: &str, a: &Args) -> Answer {
             let closing = Closing { seat: a.n(3), rate: a.n(4) };
             one(v::leaves(lobe().points(2_000), closing, a.n(5)).map_or(f64::NAN, |(speed, _)| speed))
         }
+        "pressed-between" => {
+            let closing = Closing { seat: a.n(3), rate: a.n(4) };
+            v::pressed_between(lobe().points(2_000), closing, a.n(5), a.n(6))
+                .map(Vec::from)
+                .ok_or_else(|| "shut".to_owned())
+        }
         "harmonic" => {
             let half: Vec<_> = lobe().points(2_000).collect();
             let whole = half.iter().rev().map(|p| v::Point { angle: -p.angle, slope: -p.slope, ..*p });

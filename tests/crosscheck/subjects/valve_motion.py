@@ -2,7 +2,7 @@
 
 import mpmath as mp
 import numpy as np
-from scipy import integrate, optimize, signal
+from scipy import integrate, interpolate, optimize, signal
 from harness import Case, check
 
 
@@ -75,6 +75,29 @@ def leaves(rng):
         at = int(np.argmin(values))
         found = optimize.minimize_scalar(square, bounds=(grid[max(at - 1, 0)], grid[min(at + 1, 2_000)]), method="bounded", options={"xatol": 1e-10})
         yield Case([lift, half, exponent, seat, stiff, mass], np.sqrt(min(float(found.fun), values[at])))
+
+
+@check("valve_motion.pressed-between", "scipy.interpolate, optimize", 2e-6, "as for leaves; the inertia by a spline's second derivative of the speed, both ends against the greatest of spring and inertia")
+def pressed_between(rng):
+    for _ in range(400):
+        lift, half, exponent = lobe(rng)
+        seat, stiff, mass = float(rng.uniform(200, 1500)), float(rng.uniform(2e4, 1.2e5)), float(rng.uniform(0.08, 0.3))
+        cam = float(rng.uniform(50, 450))
+        powers, c = coefficients(exponent)
+        powers, c = np.array([float(p) for p in powers]), np.array([float(v) for v in c])
+        x = np.linspace(0, 1, 20_001)
+        height = lift * (1 + np.sum(c * x[:, None] ** powers, axis=-1))
+        slope = lift / half * np.sum(c * powers * x[:, None] ** (powers - 1), axis=-1)
+        # the polynomial's slope is known: its spline's derivative is the curvature by another way
+        force = interpolate.CubicSpline(x, seat + stiff * height + mass * cam**2 * interpolate.CubicSpline(x, slope / half)(x, 1))
+        ends = []
+        for sign in (1.0, -1.0):
+            at = int(np.argmin(sign * force(x)))
+            bounds = (x[max(at - 1, 0)], x[min(at + 1, 20_000)])
+            found = optimize.minimize_scalar(lambda s: sign * float(force(s)), bounds=bounds, method="bounded", options={"xatol": 1e-9})  # noqa: B023
+            ends.append(sign * min(found.fun, sign * float(force(x[at]))))
+        big = seat + stiff * lift + mass * cam**2 * float(np.max(np.abs(np.gradient(slope / half, x))))
+        yield Case([lift, half, exponent, seat, stiff, mass, cam], ends, big)
 
 
 @check("valve_motion.harmonic", "scipy.integrate.quad", 1e-6, "4,000 trapezoids over a curve that ends flat: the error is of the step's square at the ends, where its slope is nothing; against the lift")

@@ -190,6 +190,7 @@ walks! { d:
     "valve_motion::Closing::at" => closing(d).at(d.between(-0.01, 0.05));
     "valve_motion::Closing::pressed" => closing(d).pressed(polynomial(d).at(d.between(-2.0, 2.0)), d.mass(), d.omega());
     "valve_motion::leaves" => valve_motion::leaves(polynomial(d).points(30), closing(d), d.over(0.01, 2.0));
+    "valve_motion::pressed_between" => valve_motion::pressed_between(polynomial(d).points(30), closing(d), d.over(0.01, 2.0), d.omega());
     "valve_motion::greatest_deceleration" => valve_motion::greatest_deceleration(polynomial(d).points(30));
     "valve_motion::from_per_degree" => valve_motion::from_per_degree(d.over(1e-9, 1e-4), d.omega());
     "valve_motion::harmonic" => valve_motion::harmonic(polynomial(d).points(30), d.between(0.0, 40.0));

@@ -2,7 +2,7 @@
 
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Si, Why, Word};
-use crate::sheet::Axis::One;
+use crate::sheet::Axis::{One, Rod};
 use crate::sheet::Sheet;
 use std::f64::consts::FRAC_PI_4;
 use thou_mechanics::bolt::{self, TAN_30, Thread};
@@ -233,6 +233,29 @@ fn rod_bolts(b: &mut Builder) {
         "ISO 898-1; ASME B1.1",
         ["rod-bolt.diameter", "rod-bolt.pitch"],
         |d: Length, p: Length| Area::si(thread(d, p).stress_area()),
+    )
+    .part("rods");
+    b.derive(
+        "rod-bolt.clamp.by-stretch",
+        "force",
+        Rod,
+        "Clamp that the least stretch of a rod's bolts stands for, were a bolt one section all along its grip, that of its \
+         thread: a waisted shank clamps less, by about as much as it is thinner.",
+        "A E dL/L; Shigley's Mechanical Engineering Design, eq. 4-3",
+        ["rod-bolt.stretch", "rod-bolt.stress-area", "fastener.modulus", "rod-bolt.grip"],
+        |stretch: Length, area: Area, modulus: Pressure, grip: Length| {
+            Force::si(bolt::tension_by_stretch(stretch.value, area.value, modulus.value, grip.value))
+        },
+    )
+    .part("rods");
+    b.derive(
+        "rod-bolt.clamp.stretch-over-stated",
+        "ratio",
+        Rod,
+        "Clamp that the stretch stands for over the clamp that the sheet has: rods that differ were not pulled alike.",
+        "ratio of two forces",
+        ["rod-bolt.clamp.by-stretch", "rod-bolt.clamp"],
+        |read: Force, stated: Force| -> Ratio { read / stated },
     )
     .part("rods");
     b.derive(

@@ -1,6 +1,7 @@
 //! The catalogue: every fact of an engine build, by subject.
 
 mod balance;
+mod bearings_warm;
 mod block;
 mod bore_finish;
 mod charge;
@@ -24,6 +25,7 @@ mod port_flow;
 mod rods;
 mod service;
 mod springs;
+mod valve_loads;
 mod valve_motion;
 mod valvetrain;
 mod volumes;
@@ -64,6 +66,7 @@ impl Catalogue {
             valvetrain::facts(&mut b);
             springs::facts(&mut b);
             valve_motion::facts(&mut b);
+            valve_loads::facts(&mut b);
             volumes::facts(&mut b);
             loads::facts(&mut b);
             joints::facts(&mut b);
@@ -75,6 +78,7 @@ impl Catalogue {
             port_flow::facts(&mut b);
             dyno::facts(&mut b);
             oil::facts(&mut b);
+            bearings_warm::facts(&mut b);
             films::facts(&mut b);
             film_warmth::facts(&mut b);
             main_films::facts(&mut b);

@@ -3,9 +3,9 @@
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Rise, Si, Why, Word};
 use crate::sheet::Axis::One;
-use thou_mechanics::oil::{Oil, Walther};
-use thou_mechanics::oil_grade::Promise;
-use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, ThermodynamicTemperature as Temperature};
+use thou_mechanics::oil::{self, Oil, Walther};
+use thou_mechanics::oil_grade::{self, Promise};
+use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, Ratio, ThermodynamicTemperature as Temperature};
 
 const LINE: &str = "Walther's line; ASTM D341";
 const GRADES: &str = "SAE J300, limits of January 2015, which the revisions to 2024 keep";
@@ -100,6 +100,32 @@ fn grade(b: &mut Builder) {
         [],
         |_| Some((850.0, 890.0)),
     );
+    met(b);
+}
+
+/// Whether it is what the can says, and what else it could be called.
+fn met(b: &mut Builder) {
+    for (id, last, about) in [
+        ("oil.met.lightest", false, "Lightest grade for the heat whose limits the oil keeps, by its data sheet."),
+        ("oil.met.heaviest", true, "Heaviest grade for the heat whose limits the oil keeps, by its data sheet."),
+    ] {
+        b.derive(
+            id,
+            "count",
+            One,
+            about,
+            GRADES,
+            ["oil.viscosity.hundred", "oil.high-shear", "oil.grade"],
+            move |hundred: KinematicViscosity, shear: DynamicViscosity, grade: Option<Word>| {
+                let winter = grade.and_then(|g| Promise::of(g.0)).and_then(|p| p.winter).map(|w| w.number);
+                let mut met = oil_grade::met(hundred.value, shear.value, winter);
+                let number = if last { met.last() } else { met.next() };
+                number.map(|n| Ratio::si(f64::from(n))).ok_or(Why::Outside(
+                    "what it has at 100 °C and under high shear at 150 °C belongs to no one grade of SAE J300",
+                ))
+            },
+        );
+    }
 }
 
 pub(super) fn line(forty: KinematicViscosity, hundred: KinematicViscosity) -> Result<Walther, Why> {
@@ -118,6 +144,15 @@ fn viscosity(b: &mut Builder) {
         |forty: KinematicViscosity, hundred: KinematicViscosity, at: Temperature| {
             finite(line(forty, hundred)?.viscosity(at.value)).map(KinematicViscosity::si)
         },
+    );
+    b.derive(
+        "oil.density.at-work",
+        "density",
+        One,
+        "Weight of the oil at the temperature that it works at.",
+        "0.065 % less a kelvin over 15 °C, which stands in for ASTM D1250; from memory",
+        ["oil.density", "oil.temperature"],
+        |weight: MassDensity, at: Temperature| MassDensity::si(oil::density(weight.value, at.value)),
     );
     b.derive(
         "oil.viscosity.bearing",

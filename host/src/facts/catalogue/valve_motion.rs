@@ -9,7 +9,7 @@ use uom::si::f64::{Acceleration, Angle, AngularVelocity, Force, Length, Mass, Ra
 /// Lift that the trade's short duration is counted at, m.
 const FIFTY: f64 = 50.0 * 2.54e-5;
 /// Points of half a lobe: the parting speed is then within 0.1 % of that by a thousand times as many.
-const POINTS: u32 = 48;
+pub(super) const POINTS: u32 = 48;
 const RIGID: &str = "spring and inertia equal, of a rigid train; Rothbart, Cam Design Handbook, 2004, ch. 8, on the \
                      polynomial lift curve that the duration at 50 thou and the lift give";
 
@@ -138,7 +138,7 @@ fn curve(b: &mut Builder) {
     .part("cam");
 }
 
-fn lobe(height: Length, half: Angle, power: Ratio) -> Polynomial {
+pub(super) fn lobe(height: Length, half: Angle, power: Ratio) -> Polynomial {
     Polynomial { lift: height.value, half: half.value, exponent: power.value }
 }
 
