@@ -48,7 +48,7 @@ fn the_catalogue_holds_together() {
 const BARE: &[&str] = &[
     "bore.rise", "burn.duration", "cam.curve.power", "cylinder.model-error", "fastener.modulus", "friction.scale",
     "inlet.flow-coefficient", "journal.over-housing", "main-housing.rise", "piston.skirt-rise", "rod-bolt.damage-power",
-    "ring.wall-rise", "rod-bearing.film.model-error", "rod-bolt.endurance", "rod.rise", "valve.is-inlet",
+    "ring.wall-rise", "rod-bearing.film-rise.share", "rod-bearing.film.model-error", "rod-bolt.endurance", "rod.rise", "valve.is-inlet",
 ];
 
 #[test]

@@ -3,6 +3,7 @@
 use crate::draw::{Draw, Told, fields, maybe, walks};
 use crate::shapes::gear;
 use thou_mechanics::big_end::pulse;
+use thou_mechanics::film_heat::{Gain, film_rise};
 use thou_mechanics::journal_bearing::{self as bearing, Steady};
 use thou_mechanics::mobility::{Finite, HalfGrooved, Mobility, ShortExact, ShortFit};
 use thou_mechanics::oil::{self, Oil, VOGEL, Vogel, Walther};
@@ -58,6 +59,13 @@ fn loads(d: &mut Draw) -> (Loads, f64) {
     (Loads::of(|angle| gear.load(angle, speed, pulse(angle, peak, 14.0, 25.0))), speed)
 }
 
+/// By three films of an oil that is cold, warm and hot.
+fn gain(d: &mut Draw) -> Option<Gain> {
+    let (viscosity, power) = (d.over(1e-3, 2e-2), d.between(0.3, 1.0));
+    let film = |times: f64| (times * viscosity, 30.0 * times.powf(power));
+    Gain::through([film(1.0), film(2.0), film(4.0)])
+}
+
 /// Inside the circle.
 fn place(d: &mut Draw) -> (f64, f64) {
     let (e, angle) = (d.between(0.0, 0.999), d.angle());
@@ -102,6 +110,19 @@ walks! { d:
     "oil_grade::Promise::below" => promise(d).map(|p| p.below());
     "oil_grade::Promise::high_shear" => promise(d).and_then(|p| p.high_shear());
     "oil_grade::met" => oil_grade::met(d.over(1e-6, 1e-4), d.over(1e-4, 1e-1), d.one(&[None, Some(5), Some(20)])).count();
+    "film_heat::film_rise" => {
+        let (cold, slope) = (d.over(0.1, 200.0), d.over(1e-3, 0.1));
+        film_rise(|rise| cold * (-slope * rise).exp())
+    };
+    "film_heat::Gain::through" => gain(d).map(|g| g.at(8e-3));
+    "film_heat::Gain::at" => {
+        let viscosity = d.over(1e-3, 0.1);
+        gain(d).map(|g| g.at(viscosity))
+    };
+    "film_heat::Gain::scaled" => {
+        let by = d.over(0.1, 10.0);
+        gain(d).map(|g| g.scaled(by).at(8e-3))
+    };
     "mobility::Finite::new" => {
         let (x, y) = place(d);
         [Finite::new(ratio(d)).at(x, y), ShortFit { ratio: ratio(d) }.at(x, y), ShortExact { ratio: ratio(d) }.at(x, y)]
