@@ -20,13 +20,26 @@ export const pack = {
     };
     const answer = { outcomes: [], windows: [], findings: [], services: [], steps: [], numbers: [] };
     for (const rule of ask) {
-      const [state, reason = 0] = (rule === TOP_GAP ? topGap : plainIron)(rule, facts, answer);
-      answer.outcomes.push({ rule, state, reason });
+      try {
+        const [state, reason = 0] = (rule === TOP_GAP ? topGap : plainIron)(rule, facts, answer);
+        answer.outcomes.push({ rule, state, reason });
+      } catch (error) {
+        throw inWords(rule, error);
+      }
     }
     answer.numbers = new Float64Array(answer.numbers);
     return answer;
   },
 };
+
+// The contract's own error, whose words the user reads and sends: an exception that is not caught has none.
+function inWords(rule, error) {
+  const id = JSON.parse(MANIFEST).rules[rule]?.id ?? rule;
+  // the engine's stack has a function and a line in each line; build.mjs puts one line before this file's first
+  const [, where, line] = /^(\w*).*:(\d+):\d+$/m.exec(error?.stack ?? "") ?? [];
+  const place = line ? ` (${where}, line ${line - 1})` : "";
+  return Object.assign(new Error(), { payload: `rule ${id}: ${error}${place}` });
+}
 
 function topGap(rule, facts, answer) {
   const bore = facts.get(BORE);

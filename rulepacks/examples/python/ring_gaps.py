@@ -1,8 +1,10 @@
 """Ring gaps of an invented shop, in Python. The figures are invented."""
 
+from json import loads
 from math import isfinite, isnan, sqrt
 from pathlib import Path
 
+from componentize_py_types import Err
 from wit_world import exports
 from wit_world.exports import pack
 
@@ -23,9 +25,21 @@ class Pack(exports.Pack):
         answer = pack.Answer([], [], [], [], [], [])
         for rule in ask:
             assess = top_gap if rule == TOP_GAP else plain_iron
-            state, reason = assess(rule, Facts(facts.starts, facts.values), answer)
+            try:
+                state, reason = assess(rule, Facts(facts.starts, facts.values), answer)
+            except Exception as error:
+                raise in_words(rule, error) from error
             answer.outcomes.append(pack.Outcome(rule, state, reason))
         return answer
+
+
+def in_words(rule: int, error: Exception) -> Err:
+    """The contract's own error, whose words the user reads and sends: an exception that is not caught has none."""
+    at = error.__traceback__
+    while at.tb_next:
+        at = at.tb_next
+    place = f"{at.tb_frame.f_code.co_name}, line {at.tb_lineno}"
+    return Err(f"rule {loads(MANIFEST)['rules'][rule]['id']}: {type(error).__name__}: {error} ({place})")
 
 
 class Facts:
