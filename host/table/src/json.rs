@@ -5,7 +5,7 @@ use jsonc_parser::ast::{self, ObjectPropName};
 use jsonc_parser::errors::ParseErrorKind as Kind;
 use std::collections::BTreeMap;
 use std::ops::Range;
-use thou_text::clean::clip;
+use thou_text::clean::{clean, clip};
 use thou_text::json::{File, Slip, Words, place};
 use thou_text::{list, nearest};
 
@@ -108,7 +108,8 @@ impl<'t> Reader<'t> {
         };
         let text = Text { value: literal.value.to_string(), at: places(self.text, &span), span: span.clone() };
         let long = text.value.chars().count();
-        if text.value.trim().is_empty() || long > most {
+        // what is drawn as nothing is nothing
+        if clean(&text.value).trim().is_empty() || long > most {
             let wrong = if long > most { format!("longer than {most} characters") } else { "empty".to_owned() };
             self.say(span, format!("{what} is {wrong}"), None);
             return None;
