@@ -123,10 +123,19 @@ pub fn power(gain: f64, pulls: u32, alpha: f64) -> f64 {
     if pulls < 2 || !(alpha > 0.0 && alpha < 1.0) || gain.is_nan() {
         return f64::NAN;
     }
+    past(gain, pulls, critical(pulls, alpha))
+}
+
+/// The t of two sets of `pulls`, 2 or more, that chance alone passes with `alpha`, to both sides.
+fn critical(pulls: u32, alpha: f64) -> f64 {
+    student_passed(alpha / 2.0, 2.0 * f64::from(pulls) - 2.0)
+}
+
+/// Chance that a gain passes this t.
+fn past(gain: f64, pulls: u32, critical: f64) -> f64 {
     let n = f64::from(pulls);
     let freedom = 2.0 * n - 2.0;
     let shift = gain.abs() * (n / 2.0).sqrt();
-    let critical = student_passed(alpha / 2.0, freedom);
     if shift > MOST_SHIFT {
         // of few pulls and a huge critical t a shift of 36 may still be missed: normal for the mean, none for the scatter
         return if critical < MOST_SHIFT / 3.0 { 1.0 } else { f64::NAN };
@@ -161,10 +170,11 @@ pub fn smallest_gain(pulls: u32, alpha: f64, wanted: f64) -> f64 {
         return f64::NAN;
     }
     let most = MOST_SHIFT / (f64::from(pulls) / 2.0).sqrt();
-    if power(most, pulls, alpha) < wanted {
+    let critical = critical(pulls, alpha);
+    if past(most, pulls, critical) < wanted {
         return f64::NAN;
     }
-    crossing([0.0, most], |gain| power(gain, pulls, alpha) - wanted)
+    crossing([0.0, most], |gain| past(gain, pulls, critical) - wanted)
 }
 
 /// Half width of the confidence interval of the mean of `pulls`, in standard deviations of a pull; NaN for fewer than two.
