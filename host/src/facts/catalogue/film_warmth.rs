@@ -39,7 +39,7 @@ pub(super) fn facts(b: &mut Builder) {
         Balance,
     );
     b.usual(
-        "rod-bearing.film-rise.share",
+        "bearing.film-rise.share",
         "ratio",
         "Of that warming the part that stays in the film: journal and housing take some of the heat, and what the feed's \
          pressure pushes through carries more of it off.",
@@ -55,7 +55,7 @@ pub(super) fn facts(b: &mut Builder) {
     )
     .or(
         "the heat balance of the rods, which run hottest",
-        ["rod-bearing.film-rise", "rod-bearing.film-rise.share"],
+        ["rod-bearing.film-rise", "bearing.film-rise.share"],
         |rise: Rise, share: Ratio| Rise(rise.0 * share.value),
     )
     .or_usual("common practice, no source", [], |_| Some((10.0, 30.0)));
@@ -167,7 +167,7 @@ mod tests {
     fn the_film_is_where_heat_and_flow_agree() {
         for text in [BRACKET, STREET, ALL_OUT] {
             let ids =
-                ["bearing.film-rise", "rod-bearing.film-rise", "rod-bearing.film-rise.share", "rod-bearing.oil-rise"];
+                ["bearing.film-rise", "rod-bearing.film-rise", "bearing.film-rise.share", "rod-bearing.oil-rise"];
             let [film, rise, share, gained] = of(text, &ids).try_into().unwrap();
             assert!((film.value / rise.value - share.value).abs() < 1e-12);
             assert!((5.0..40.0).contains(&rise.value), "{rise:?}");
