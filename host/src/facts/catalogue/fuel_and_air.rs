@@ -7,12 +7,13 @@ use std::f64::consts::TAU;
 use thou_mechanics::combustion_air as air;
 use thou_mechanics::flow::ROOM_AIR_DENSITY;
 use thou_mechanics::fuel::Fuel;
-use uom::si::f64::{AngularVelocity, MassDensity, MassRate, Pressure, Ratio, Volume, VolumeRate};
+use uom::si::f64::{AngularVelocity, Length, MassDensity, MassRate, Pressure, Ratio, Volume, VolumeRate};
 
 pub(super) fn facts(b: &mut Builder) {
     mixture(b);
     air_need(b);
     injectors(b);
+    jets(b);
 }
 
 /// The fuel of a word of the sheet, and whether it is from the pump.
@@ -165,4 +166,69 @@ fn injectors(b: &mut Builder) {
             Ratio::si(air::injector_margin((need / density).value, count.value, flow.value))
         },
     );
+}
+
+fn jets(b: &mut Builder) {
+    b.stated("jet.count", "count", "fuel.jets.count", "How many main jets or nozzles there are, all alike.");
+    b.stated("jet.bore", "length", "fuel.jets.bore", "Bore of a main jet or nozzle.");
+    b.stated(
+        "jet.pressure",
+        "pressure",
+        "fuel.jets.pressure",
+        "Pressure across a jet at full power: a carburettor's signal at the booster, or the pump's over the manifold's.",
+    );
+    b.stated("jet.discharge", "ratio", "fuel.jets.discharge", "Discharge of a jet: its flow over that of its bore.")
+        .or_usual("jets with a chamfered mouth; common practice, no source", [], |_| Some((0.65, 0.85)));
+    b.derive(
+        "jet.flow",
+        "volume-flow",
+        One,
+        "What one jet flows at full power.",
+        "bore by the root of twice the pressure over the density; Heywood 1988, eq. 7.16",
+        ["jet.bore", "jet.discharge", "jet.pressure", "fuel.density"],
+        |bore: Length, discharge: Ratio, pressure: Pressure, density: MassDensity| {
+            VolumeRate::si(air::jet_flow(bore.value, discharge.value, pressure.value, density.value))
+        },
+    );
+    b.derive(
+        "fuel.jet-margin",
+        "ratio",
+        One,
+        "What the jets flow over what the engine needs: 1 is the mixture that the need was worked out for.",
+        "ratio of two flows",
+        ["fuel.need-volume", "jet.count", "jet.flow"],
+        |need: VolumeRate, count: Ratio, flow: VolumeRate| {
+            Ratio::si(air::injector_margin(need.value, count.value, flow.value))
+        },
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use crate::facts::testing::sheet;
+    use crate::facts::{Catalogue, Facts, Missing};
+    use serde_json::json;
+
+    #[test]
+    fn four_jets_against_the_need() {
+        let mut root = json!({
+            "engine": { "cylinders": 8 },
+            "intent": { "power": "400 kW", "fuel": "petrol-race", "adder": "none" },
+            "fuel": { "bsfc": "280 g/kWh", "jets": { "count": 4, "bore": "2 mm", "discharge": 0.8, "pressure": "20 kPa" } }
+        });
+        let told = |root: &serde_json::Value, id: &str| {
+            let sheet = sheet(root.clone());
+            let facts = Facts::new(Catalogue::standard(), &sheet);
+            facts.get(id).unwrap().first().unwrap().clone()
+        };
+        let density = told(&root, "fuel.density").unwrap().value;
+        let flow = 0.8 * std::f64::consts::PI * 1e-6 * (2.0 * 20e3 / density).sqrt();
+        assert!((told(&root, "jet.flow").unwrap().value / flow - 1.0).abs() < 1e-12);
+        let need = 400.0 * 0.280 / 3_600.0 / density;
+        assert!((told(&root, "fuel.jet-margin").unwrap().value / (4.0 * flow / need) - 1.0).abs() < 1e-9);
+        root["fuel"]["jets"]["bore"] = json!(null);
+        let lack = told(&root, "fuel.jet-margin").unwrap_err();
+        assert!(lack.contains(&Missing::Field("fuel.jets.bore".to_owned())), "{lack:?}");
+    }
 }

@@ -139,9 +139,11 @@ fn fuel_need(b: &mut Builder) {
             _ => None,
         },
     );
-    b.usual("fuel.density", "density", "How heavy the fuel is.", fuel::DENSITY_SOURCE, ["fuel"], |words| {
-        words.first().and_then(|burns| fuel_of(burns)).map(fuel::density)
-    });
+    b.stated("fuel.density", "density", "fuel.density", "How heavy the fuel is, as measured.").or_usual(
+        fuel::DENSITY_SOURCE,
+        ["fuel"],
+        |words| words.first().and_then(|burns| fuel_of(burns)).map(fuel::density),
+    );
     b.derive(
         "fuel.need",
         "mass-flow",
