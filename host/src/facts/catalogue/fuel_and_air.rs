@@ -205,7 +205,7 @@ fn jets(b: &mut Builder) {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::facts::testing::sheet;
     use crate::facts::{Catalogue, Facts, Missing};
     use serde_json::json;
