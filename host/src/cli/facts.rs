@@ -156,6 +156,10 @@ fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
     }
     if let Some((facts, sheet)) = shown {
         row("Value", &values(info, facts, sheet, system));
+        let taken = facts.defaults_taken().into_iter().find(|t| t.fact == info.id && t.source != info.source);
+        if let Some(taken) = taken {
+            row("Taken", &format!("a usual figure; {}", taken.source));
+        }
         let cells = facts.cells(info.id);
         let missing: std::collections::BTreeSet<String> =
             cells.iter().filter_map(|c| c.as_ref().err()).flatten().map(wanted).collect();

@@ -315,9 +315,10 @@ impl Entry<'_> {
         gives: &'static str,
     ) -> Self {
         self.edit(|fact| {
-            // the source of a formula says more than that the sheet may have the figure
-            let says_more = matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_) | Way::Usual(_));
-            if fact.info.source.is_empty() || says_more {
+            // the source of a formula says more than that the sheet may have the figure, and more than a usual figure's
+            let formula = |way: &Way| matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_));
+            let usual = matches!(way, Way::Usual(_)) && !fact.routes.iter().any(|route| formula(&route.way));
+            if fact.info.source.is_empty() || formula(&way) || usual {
                 fact.info.source = source;
             }
             fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
