@@ -219,7 +219,11 @@ fn rule<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Rule> {
     let body = match bodies.as_slice() {
         ["window"] => fields.get("window").and_then(|v| window(r, v)).map(|w| Body::Windows(vec![w])),
         ["windows"] => {
+            let before = r.faults.len();
             let list = fields.get("windows").map(|v| r.array(v, "\"windows\"", MOST_WINDOWS)).unwrap_or_default();
+            if list.is_empty() && r.faults.len() == before {
+                r.say(start..start + 1, "this rule has no window", Some("give it one, or take it out".to_owned()));
+            }
             let all: Vec<Window> = list.iter().filter_map(|v| window(r, v)).collect();
             (!all.is_empty()).then_some(Body::Windows(all))
         }

@@ -160,3 +160,26 @@ fn a_table_is_bounded_in_what_there_is_to_translate() {
     assert_eq!(rules(400).unwrap_err().lines().count(), 2);
     assert!(start.elapsed() < std::time::Duration::from_secs(30), "{:?}", start.elapsed());
 }
+
+/// The text of a whole table, and what is told of it.
+#[test]
+fn what_is_there_twice_or_not_at_all_is_told_where_it_stands() {
+    let told = |rule: &str| {
+        let text =
+            format!("{{\"table\": \"t\", \"title\": \"T\", \"rules\": [\n{{\"id\": \"a\", \"why\": \"w\", {rule}}}]}}");
+        translate("t.json", &text, &Known { facts: &facts(), packs: &[] })
+            .map_or_else(|faults| faults.to_string(), |_| "fine".to_owned())
+    };
+    assert_eq!(
+        told(r#""operation": "block", "windows": []"#),
+        "t.json:2:1: this rule has no window\n    give it one, or take it out\n"
+    );
+    let finding = r#""operation": "block", "when": "{use} == 'street'", "finding": {"words": "no", "points-at": ["use", "bore.nominal", "use"]}"#;
+    assert_eq!(told(finding), "t.json:2:140: \"points-at\" has \"use\" twice\n    keep one of them\n");
+    assert_eq!(
+        told(
+            "\"operation\": \"block\", \"title\": \"\u{200b}\", \"when\": \"{use} == 'street'\", \"finding\": {\"words\": \"no\"}"
+        ),
+        "t.json:2:56: \"title\" is empty\n"
+    );
+}
