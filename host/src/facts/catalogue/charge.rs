@@ -37,7 +37,7 @@ impl Take for Yes {
     }
 }
 
-fn is_pressed(adder: &str) -> bool {
+pub(super) fn is_pressed(adder: &str) -> bool {
     matches!(adder, "turbo" | "blower")
 }
 

@@ -1,15 +1,16 @@
 //! Power against size, breathing, fuel.
 
+use super::charge::is_pressed;
 use crate::facts::builder::Builder;
-use crate::facts::typed::Si;
+use crate::facts::typed::{Si, Why, Word};
 use crate::sheet::Axis::One;
 use thou_mechanics::combustion_air;
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
 use thou_mechanics::fuel::{self, Fuel};
 use thou_mechanics::performance;
 use uom::si::f64::{
-    AngularVelocity, Area, Length, MassDensity, MassPerEnergy, MassRate, Power, Pressure, Ratio, Torque, Velocity,
-    Volume, VolumeRate, VolumetricPowerDensity,
+    AngularVelocity, Area, Length, MassDensity, MassPerEnergy, MassRate, Power, Pressure, Ratio,
+    ThermodynamicTemperature as Temperature, Torque, Velocity, Volume, VolumeRate, VolumetricPowerDensity,
 };
 
 pub(super) fn facts(b: &mut Builder) {
@@ -68,6 +69,13 @@ fn power(b: &mut Builder) {
     );
 }
 
+fn mach_index(bore: Length, valve: Length, valves: Ratio, speed: Velocity, flow: Ratio, kelvin: f64) -> Ratio {
+    // of an odd number the odd one is an inlet
+    let inlets = (valves.value / 2.0).ceil();
+    let sound = performance::speed_of_sound(kelvin);
+    Ratio::si(performance::mach_index(bore.value, valve.value, inlets, speed.value, flow.value, sound))
+}
+
 fn breathing(b: &mut Builder) {
     b.usual(
         "inlet.flow-coefficient",
@@ -81,7 +89,8 @@ fn breathing(b: &mut Builder) {
         "inlet.mach-index",
         "ratio",
         One,
-        "Inlet Mach index where the power is wanted, air at 20 °C: breathing falls off past 0.5 to 0.6.",
+        "Inlet Mach index where the power is wanted, air at 20 °C, under boost as warm as the charge: breathing falls off \
+         past 0.5 to 0.6.",
         "Z = (b/D)² s/(Ci a); Taylor, The Internal-Combustion Engine in Theory and Practice, vol. 1, ch. 6",
         [
             "bore.nominal",
@@ -89,12 +98,31 @@ fn breathing(b: &mut Builder) {
             "head.valves-a-cylinder",
             "piston.speed.mean.at-power",
             "inlet.flow-coefficient",
+            "adder",
         ],
-        |bore: Length, valve: Length, valves: Ratio, speed: Velocity, flow: Ratio| {
-            // of an odd number the odd one is an inlet
-            let inlets = (valves.value / 2.0).ceil();
-            let sound = performance::speed_of_sound(STANDARD_TEMPERATURE);
-            Ratio::si(performance::mach_index(bore.value, valve.value, inlets, speed.value, flow.value, sound))
+        |bore: Length, valve: Length, valves: Ratio, speed: Velocity, flow: Ratio, adder: Option<Word>| {
+            if adder.is_some_and(|a| is_pressed(a.0)) {
+                return Err(Why::Outside("what presses the charge in makes it warmer than that"));
+            }
+            Ok(mach_index(bore, valve, valves, speed, flow, STANDARD_TEMPERATURE))
+        },
+    )
+    .or(
+        "Z = (b/D)² s/(Ci a), as Taylor, with the sound of the charge under boost",
+        [
+            "bore.nominal",
+            "valve.inlet.diameter",
+            "head.valves-a-cylinder",
+            "piston.speed.mean.at-power",
+            "inlet.flow-coefficient",
+            "adder",
+            "charge.temperature",
+        ],
+        |bore: Length, valve: Length, valves: Ratio, speed: Velocity, flow: Ratio, adder: Word, charge: Temperature| {
+            if !is_pressed(adder.0) {
+                return Err(Why::Outside("nothing presses the charge in"));
+            }
+            Ok(mach_index(bore, valve, valves, speed, flow, charge.value))
         },
     );
     b.derive(

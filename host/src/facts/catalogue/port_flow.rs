@@ -1,11 +1,12 @@
 //! How far an inlet valve opens its port, and what the power wanted asks of it.
 
+use super::charge::is_pressed;
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Si, Why, Word};
 use crate::sheet::Axis::One;
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
 use thou_mechanics::flow::{self, ATMOSPHERE, Upstream, ValveSeat};
-use uom::si::f64::{Angle, Area, Length, MassRate, Ratio};
+use uom::si::f64::{Angle, Area, Length, MassRate, Pressure, Ratio, ThermodynamicTemperature as Temperature};
 
 const STAGES: &str = "least frustum of three stages; Heywood 1988, eq. 6.7 to 6.9";
 
@@ -153,6 +154,12 @@ fn angles(b: &mut Builder) {
     );
 }
 
+fn choked(area: Area, valves: Ratio, discharge: Ratio, up: Upstream) -> MassRate {
+    // of an odd number the odd one is an inlet
+    let inlets = (valves.value / 2.0).ceil();
+    MassRate::si(flow::choked(inlets * area.value, discharge.value, up))
+}
+
 fn demand(b: &mut Builder) {
     b.stated(
         "inlet.discharge",
@@ -176,17 +183,32 @@ fn demand(b: &mut Builder) {
         "inlet.flow-choked",
         "mass-flow",
         One,
-        "The most that the inlets of one cylinder could pass at full lift, choked, from air at 20 °C and 101.3 kPa.",
+        "The most that the inlets of one cylinder could pass at full lift, choked, from air at 20 °C and 101.3 kPa, or from \
+         what boost makes of it.",
         "Heywood 1988, eq. C.9",
         ["valve.area.inlet.full", "head.valves-a-cylinder", "inlet.discharge", "adder"],
         |area: Area, valves: Ratio, discharge: Ratio, adder: Option<Word>| {
-            if adder.is_some_and(|a| matches!(a.0, "turbo" | "blower")) {
-                return Err(Why::Outside("air under boost is denser and warmer than is known here"));
+            if adder.is_some_and(|a| is_pressed(a.0)) {
+                return Err(Why::Outside("what presses the charge in makes it denser and warmer than that"));
             }
-            // of an odd number the odd one is an inlet
-            let inlets = (valves.value / 2.0).ceil();
-            let up = Upstream::air(ATMOSPHERE, STANDARD_TEMPERATURE);
-            Ok(MassRate::si(flow::choked(inlets * area.value, discharge.value, up)))
+            Ok(choked(area, valves, discharge, Upstream::air(ATMOSPHERE, STANDARD_TEMPERATURE)))
+        },
+    )
+    .or(
+        "Heywood 1988, eq. C.9, under boost from the manifold's pressure and temperature",
+        [
+            "valve.area.inlet.full",
+            "head.valves-a-cylinder",
+            "inlet.discharge",
+            "adder",
+            "inlet.pressure",
+            "charge.temperature",
+        ],
+        |area: Area, valves: Ratio, discharge: Ratio, adder: Word, pressure: Pressure, temperature: Temperature| {
+            if !is_pressed(adder.0) {
+                return Err(Why::Outside("nothing presses the charge in"));
+            }
+            Ok(choked(area, valves, discharge, Upstream::air(pressure.value, temperature.value)))
         },
     );
     b.derive(
