@@ -166,8 +166,7 @@ mod tests {
     #[test]
     fn the_film_is_where_heat_and_flow_agree() {
         for text in [BRACKET, STREET, ALL_OUT] {
-            let ids =
-                ["bearing.film-rise", "rod-bearing.film-rise", "bearing.film-rise.share", "rod-bearing.oil-rise"];
+            let ids = ["bearing.film-rise", "rod-bearing.film-rise", "bearing.film-rise.share", "rod-bearing.oil-rise"];
             let [film, rise, share, gained] = of(text, &ids).try_into().unwrap();
             assert!((film.value / rise.value - share.value).abs() < 1e-12);
             assert!((5.0..40.0).contains(&rise.value), "{rise:?}");
