@@ -238,6 +238,9 @@ fn a_fork_computes_anew_only_what_hangs_on_the_change() {
     assert!(same, "the pistons do not hang on the bore");
     let was = number(&facts, "piston-to-wall", 5).uncertainty();
     assert!((number(&honed, "piston-to-wall", 5).uncertainty() - was).abs() < 1e-12);
+    let alone = facts.values_with(&[("bore.diameter", 5, 4.1560 * 0.0254)]);
+    let [known, only] = [&honed, &alone].map(|facts| number(facts, "piston-to-wall", 5));
+    assert!(only.value.to_bits() == known.value.to_bits() && only.uncertainty() < f64::MIN_POSITIVE);
     let twice = honed.fork(&[("piston.diameter", 5, 4.1500 * 0.0254)]);
     assert!((thou(&twice, "piston-to-wall", 5) - 6.0).abs() < 1e-9);
 }

@@ -186,7 +186,7 @@ fn compression(bench: &Bench<'_>, solved: &Solved) -> Option<String> {
     let at = solved.place.map_or(0, |p| p.1);
     let now = bench.facts.one("compression.mean")?.value;
     let with = |x: f64| {
-        let fork = bench.facts.fork(&[(&solved.fact, at, x)]);
+        let fork = bench.facts.values_with(&[(&solved.fact, at, x)]);
         fork.one("compression.mean").map(|n| n.value)
     };
     let mut ends: Vec<f64> = [solved.from, solved.to].into_iter().flatten().filter_map(with).collect();

@@ -71,7 +71,7 @@ fn value(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<f64> {
         return Some(x);
     }
     wish.left.set(wish.left.get().checked_sub(1)?);
-    let fork = facts.fork(&[(wish.change, at, x)]);
+    let fork = facts.values_with(&[(wish.change, at, x)]);
     let cell: Cell = fork.derived(wish.judged).get(wish.place).cloned()?;
     cell.ok().map(|n| n.value)
 }

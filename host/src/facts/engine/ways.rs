@@ -1,6 +1,6 @@
 //! One way to come by a fact at one place.
 
-use super::{Facts, Lack};
+use super::{Facts, Lack, Sure};
 use crate::facts::builder::{Fact, Need, Route, Way};
 use crate::facts::info::ValueKind;
 use crate::facts::spread::{propagate, told};
@@ -188,6 +188,9 @@ impl Facts<'_> {
         let value = formula(&inputs).map_err(|why| Lack::from([told(fact, why)]))?;
         if !value.is_finite() {
             return Err(Lack::from([told(fact, Why::Outside("its formula has no value there"))]));
+        }
+        if self.fork.as_ref().is_some_and(|fork| fork.sure == Sure::Unsaid) {
+            return Ok(Num { value, roots: Roots::default() });
         }
         let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers) };
         if !number.uncertainty().is_finite() {
