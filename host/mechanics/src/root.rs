@@ -1,10 +1,14 @@
 //! Where a function passes through zero.
 
-/// Root of a function that grows, for an argument greater than zero: brackets it outward from a guess and closes in by
-/// regula falsi with Illinois' halving (Dowell and Jarratt 1971), to a relative width. None where it stays below zero up
-/// to a hundred times the guess or above it down to a thousandth, or gives NaN.
+/// Root of a function that grows, for an argument greater than zero: brackets it outward from a guess, greater than zero
+/// too, and closes in by regula falsi with Illinois' halving (Dowell and Jarratt 1971), to a relative width. None where
+/// it stays below zero up to a hundred times the guess or above it down to a thousandth, or gives NaN.
 #[must_use]
 pub fn growing(f: &mut impl FnMut(f64) -> f64, guess: f64, relative: f64) -> Option<f64> {
+    // from nothing a share of it leads nowhere
+    if !(guess > 0.0 && guess.is_normal()) {
+        return None;
+    }
     let (mut a, mut fa) = (guess, f(guess));
     if fa == 0.0 {
         return Some(a);
@@ -88,6 +92,9 @@ mod tests {
             }
         }
         assert_eq!(nearly_straight(&mut |_| f64::NAN, 1.0, 1e-9), None);
+        for nothing in [0.0, -0.0, 5e-324, -1.0, f64::NAN, f64::INFINITY] {
+            assert_eq!(growing(&mut |x| x - 1.0, nothing, 1e-9), None, "{nothing}");
+        }
         assert_eq!(growing(&mut |_| -1.0, 1.0, 1e-9), None);
         assert_eq!(growing(&mut |_| 1.0, 1.0, 1e-9), None);
         assert_eq!(growing(&mut |_| f64::NAN, 1.0, 1e-9), None);

@@ -80,7 +80,7 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
     let folder = folder.display();
     io.say(&match args.language {
         _ if args.table => format!(
-            "{0}: a house table with the numbers of common practice, to be edited\n  thou check SHEET.json --pack {0}\n  \
+            "{0}: common practice as a house table, to be edited\n  thou check SHEET.json --pack {0}\n  \
              thou pack test {0}\n  thou pack build {0}\n",
             table.display()
         ),
