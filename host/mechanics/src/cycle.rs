@@ -17,12 +17,13 @@ use crate::gas::Gas;
 use crate::kinematics::{Slider, mean_speed};
 use crate::root;
 use std::f64::consts::PI;
+use std::sync::Arc;
 
 mod burn;
 mod law;
 mod walk;
 pub use burn::{Burn, WIEBE};
-use walk::Walk;
+use walk::{Layout, Walk};
 
 /// Points of a whole cycle, a degree apart, from -360 to 360 degrees about firing top dead centre.
 pub const POINTS: usize = 721;
@@ -158,6 +159,7 @@ pub struct Setup {
 /// A whole cycle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cycle {
+    layout: Arc<Layout>,
     pressures: Vec<f64>,
     temperatures: Vec<f64>,
     /// Trapped gas, kg.
@@ -190,8 +192,9 @@ pub struct Cycle {
 }
 
 /// A cycle that was solved for a mean pressure, so that a near one is found with less work.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Near {
+    layout: Arc<Layout>,
     /// Trapped gas, kg.
     pub mass: f64,
     /// Brake mean effective pressure, Pa.
@@ -204,7 +207,8 @@ impl Near {
     /// What a cycle leaves to one near it.
     #[must_use]
     pub fn of(cycle: &Cycle, friction: &Friction) -> Self {
-        Self { mass: cycle.mass, brake: cycle.brake(friction), friction: cycle.friction(friction) }
+        let (brake, friction) = (cycle.brake(friction), cycle.friction(friction));
+        Self { layout: Arc::clone(&cycle.layout), mass: cycle.mass, brake, friction }
     }
 }
 
@@ -215,7 +219,7 @@ impl Setup {
     /// [`NoCycle`].
     pub fn with_mass(&self, mass: f64) -> Result<Cycle, NoCycle> {
         positive("the trapped mass", mass)?;
-        let mut walk = Walk::new(*self)?;
+        let mut walk = Walk::new(*self, None)?;
         let sums = walk.run(mass)?;
         Ok(walk.finish(mass, sums))
     }
@@ -226,7 +230,7 @@ impl Setup {
     /// [`NoCycle`]; [`NoCycle::NoSuchPower`] where ten times the swept volume of free air does not give it.
     pub fn at_brake(&self, brake: f64, friction: &Friction) -> Result<Cycle, NoCycle> {
         positive("the mean effective pressure", brake)?;
-        let mut walk = Walk::new(*self)?;
+        let mut walk = Walk::new(*self, None)?;
         let swept = crate::geometry::swept_volume(self.cylinder.bore, self.cylinder.slider.stroke());
         let speed = mean_speed(self.cylinder.slider.stroke(), self.speed);
         let mut trouble = None;
@@ -256,9 +260,9 @@ impl Setup {
     ///
     /// # Errors
     /// As [`Self::at_brake`].
-    pub fn at_brake_near(&self, brake: f64, friction: &Friction, near: Near) -> Result<Cycle, NoCycle> {
+    pub fn at_brake_near(&self, brake: f64, friction: &Friction, near: &Near) -> Result<Cycle, NoCycle> {
         positive("the mean effective pressure", brake)?;
-        let mut walk = Walk::new(*self)?;
+        let mut walk = Walk::new(*self, Some(&near.layout))?;
         let swept = crate::geometry::swept_volume(self.cylinder.bore, self.cylinder.slider.stroke());
         let speed = mean_speed(self.cylinder.slider.stroke(), self.speed);
         // indicated pressure goes nearly as the charge; the secant puts right what is wrong with that

@@ -194,14 +194,14 @@ fn a_start_from_a_near_cycle_comes_to_the_same() {
         for (more, hotter) in [(1.0, 0.0), (1.04, 0.0), (0.9, 25.0)] {
             let mut other = setup(ratio);
             other.charge.temperature += hotter;
-            let found = other.at_brake_near(more * brake, &Friction::USUAL, near).unwrap();
+            let found = other.at_brake_near(more * brake, &Friction::USUAL, &near).unwrap();
             let anew = other.at_brake(more * brake, &Friction::USUAL).unwrap();
             assert!((found.mass / anew.mass - 1.0).abs() < 2e-5, "{ratio} {more}");
             assert!((found.peak / anew.peak - 1.0).abs() < 5e-5, "{ratio} {more}");
         }
     }
     // one that is not near at all is found all the same, and one that there is not is refused
-    let far = setup(9.0).at_brake_near(2.5 * brake, &Friction::USUAL, near).unwrap();
+    let far = setup(9.0).at_brake_near(2.5 * brake, &Friction::USUAL, &near).unwrap();
     assert!((far.brake(&Friction::USUAL) / (2.5 * brake) - 1.0).abs() < 1e-5);
-    assert!(matches!(setup(9.0).at_brake_near(1e9, &Friction::USUAL, near), Err(NoCycle::NoSuchPower { .. })));
+    assert!(matches!(setup(9.0).at_brake_near(1e9, &Friction::USUAL, &near), Err(NoCycle::NoSuchPower { .. })));
 }

@@ -142,6 +142,8 @@ thou_sdk::facts! {
     SPRING_STRESS_LIMIT: pressure one "spring.card.stress-limit";
     /// How many injectors there are.
     INJECTORS: count one "injector.count";
+    /// How many main jets there are.
+    JETS: count one "jet.count";
     /// Pulls on the dyno.
     DYNO_PULLS: count one "dyno.pulls";
     /// Pulls before a change.

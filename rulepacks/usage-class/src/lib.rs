@@ -51,6 +51,7 @@ mod inlet_mach;
 mod lift_for_seat;
 mod limiter;
 mod main_bearing_load;
+mod main_jets;
 mod mean_piston_speed;
 mod nitrous_interlocks;
 mod nitrous_pistons;
@@ -112,6 +113,7 @@ thou_sdk::pack!(thou_sdk::Pack {
         &nitrous_interlocks::RULE,
         &fuel_supply::RULE,
         &injector_margin::RULE,
+        &main_jets::RULE,
         &alcohol_materials::RULE,
         &mean_piston_speed::RULE,
         &rod_bolt_load::RULE,

@@ -47,7 +47,9 @@ impl Burn {
         if progress <= 0.0 {
             return (0.0, 0.0);
         }
-        let power = progress.powf(self.form);
+        // the form that nearly every cycle has costs no power
+        let square = (self.form - 2.0).abs() < f64::EPSILON;
+        let power = if square { progress * progress } else { progress.powf(self.form) };
         let left = (-WIEBE * power * progress).exp();
         (self.efficiency * (1.0 - left), self.efficiency * WIEBE * (self.form + 1.0) * power * left / self.duration)
     }

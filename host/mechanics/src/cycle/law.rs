@@ -3,7 +3,7 @@
 use super::{Charge, Setup};
 
 /// Geometry and burn at one angle.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(super) struct Spot {
     pub(super) volume: f64,
     /// m³/rad

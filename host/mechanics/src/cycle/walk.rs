@@ -6,6 +6,7 @@ use crate::Outside;
 use crate::geometry::{disc, swept_volume};
 use crate::kinematics::mean_speed;
 use std::f64::consts::PI;
+use std::sync::Arc;
 
 /// So far about top dead centre, and through the burn to where all but 2e-5 of it is burned, a step is a degree long,
 /// elsewhere as long as [`COARSE`]: there nothing bends sharply. Degrees.
@@ -31,7 +32,7 @@ pub(super) struct Sums {
 }
 
 /// Where a step ends.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 struct Node {
     /// Length of the step to it, rad.
     width: f64,
@@ -42,33 +43,29 @@ struct Node {
     point: Option<usize>,
 }
 
-/// Steps that hang on the setup alone: made once, walked for every charge that is tried.
-pub(super) struct Walk {
-    setup: Setup,
+/// Steps that hang on the cylinder and its burn alone: made once, walked for every charge that is tried, and for every
+/// cycle that has the same of both.
+#[derive(Debug, PartialEq)]
+pub(super) struct Layout {
+    cylinder: Cylinder,
+    burn: Burn,
     start: f64,
     end: f64,
     first: Spot,
     nodes: Vec<Node>,
-    /// Temperature at every node and its change to come, K and K/rad, of the last charge.
-    path: Vec<[f64; 2]>,
     /// Volumes at the whole degrees of one turn, from -360.
     volumes: Vec<f64>,
     /// Angles and volumes of the open part.
     open_part: Vec<[f64; 2]>,
-    pressures: Vec<f64>,
-    temperatures: Vec<f64>,
 }
 
-impl Walk {
-    pub(super) fn new(setup: Setup) -> Result<Self, NoCycle> {
-        let Cylinder { bore, slider, clearance, inlet_closing, exhaust_opening, crevice } = setup.cylinder;
-        let slider = slider.checked()?;
+impl Layout {
+    fn new(cylinder: Cylinder, burn: Burn) -> Result<Self, NoCycle> {
+        let Cylinder { bore, slider, clearance, inlet_closing, exhaust_opening, crevice } = cylinder;
+        slider.checked()?;
         positive("the bore", bore)?;
         positive("the clearance volume", clearance)?;
-        positive("the crank's speed", setup.speed)?;
-        positive("the charge's temperature", setup.charge.temperature)?;
-        positive("the burn's duration", setup.burn.duration)?;
-        positive("the walls' temperature", setup.walls.temperature)?;
+        positive("the burn's duration", burn.duration)?;
         if !(crevice.is_finite() && crevice >= 0.0) {
             return Err(Outside::NotPositive { what: "the crevice", value: crevice }.into());
         }
@@ -82,20 +79,18 @@ impl Walk {
         {
             return Err(NoCycle::NeverClosed { closing: inlet_closing, opening: exhaust_opening });
         }
-        let mut walk = Self {
-            setup: Setup { cylinder: Cylinder { slider, ..setup.cylinder }, ..setup },
+        let mut layout = Self {
+            cylinder,
+            burn,
             start,
             end,
             first: Spot::default(),
             nodes: Vec::with_capacity(200),
-            path: Vec::with_capacity(200),
             volumes: Vec::new(),
             open_part: Vec::with_capacity(4 * (OPEN_STEPS + 1)),
-            pressures: vec![0.0; POINTS],
-            temperatures: vec![f64::NAN; POINTS],
         };
-        walk.lay_out();
-        Ok(walk)
+        layout.lay_out();
+        Ok(layout)
     }
 
     /// A point at inlet closing, at whole degrees and at exhaust opening, and one halfway between two.
@@ -103,8 +98,8 @@ impl Walk {
         self.volumes = (0..TURN).map(|n| self.volume(angle_of(n) * DEGREE)).collect();
         self.lay_out_open();
         let (first, last) = ((self.start / DEGREE).floor() + 1.0, (self.end / DEGREE).ceil() - 1.0);
-        let Burn { duration, .. } = self.setup.burn;
-        let lit = self.setup.burn.start();
+        let Burn { duration, .. } = self.burn;
+        let lit = self.burn.start();
         let (from_fine, to_fine) =
             ((lit / DEGREE - 1.0).floor().min(-FINE), ((lit + 1.3 * duration) / DEGREE).ceil().max(FINE));
         let volume = self.volume(self.start);
@@ -134,7 +129,7 @@ impl Walk {
 
     /// The middle ones of its five ends are the places where the shape has its corners.
     fn lay_out_open(&mut self) {
-        let bottom = self.setup.cylinder.slider.bottom_dead_centre();
+        let bottom = self.cylinder.slider.bottom_dead_centre();
         let before = (bottom - 2.0 * PI).min(self.start);
         for (from, to) in [
             (self.end, bottom.max(self.end)),
@@ -151,15 +146,15 @@ impl Walk {
     }
 
     fn volume(&self, angle: f64) -> f64 {
-        let Cylinder { bore, slider, clearance, .. } = self.setup.cylinder;
+        let Cylinder { bore, slider, clearance, .. } = self.cylinder;
         clearance + disc(bore, slider.below_top(angle))
     }
 
     fn spot(&self, angle: f64, closing: f64) -> Spot {
-        let Cylinder { bore, slider, clearance, .. } = self.setup.cylinder;
+        let Cylinder { bore, slider, clearance, .. } = self.cylinder;
         let (below, speed) = slider.place(angle);
         let volume = clearance + disc(bore, below);
-        let (burned, burning) = self.setup.burn.at(angle);
+        let (burned, burning) = self.burn.at(angle);
         // head and crown as flat discs, and the bore between them
         let height = below + clearance / disc(bore, 1.0);
         Spot {
@@ -172,12 +167,43 @@ impl Walk {
             motored: if burned > 0.0 { (closing / volume).powf(1.3) } else { 0.0 },
         }
     }
+}
+
+/// A layout with a charge in it.
+pub(super) struct Walk {
+    setup: Setup,
+    layout: Arc<Layout>,
+    /// Temperature at every node and its change to come, K and K/rad, of the last charge.
+    path: Vec<[f64; 2]>,
+    pressures: Vec<f64>,
+    temperatures: Vec<f64>,
+}
+
+impl Walk {
+    /// On a layout that was made before, if it is of the same cylinder and burn.
+    pub(super) fn new(setup: Setup, known: Option<&Arc<Layout>>) -> Result<Self, NoCycle> {
+        let fits = |layout: &&Arc<Layout>| layout.cylinder == setup.cylinder && layout.burn == setup.burn;
+        let layout = match known.filter(fits) {
+            Some(layout) => Arc::clone(layout),
+            None => Arc::new(Layout::new(setup.cylinder, setup.burn)?),
+        };
+        positive("the crank's speed", setup.speed)?;
+        positive("the charge's temperature", setup.charge.temperature)?;
+        positive("the walls' temperature", setup.walls.temperature)?;
+        Ok(Self {
+            setup,
+            path: Vec::with_capacity(layout.nodes.len() + 1),
+            layout,
+            pressures: vec![0.0; POINTS],
+            temperatures: vec![f64::NAN; POINTS],
+        })
+    }
 
     /// Integrates with so much trapped; keeps the trace.
     pub(super) fn run(&mut self, mass: f64) -> Result<Sums, NoCycle> {
         let Setup { cylinder, charge, walls, speed, .. } = self.setup;
         let piston = mean_speed(cylinder.slider.stroke(), speed);
-        let at = self.first;
+        let at = self.layout.first;
         let held = cylinder.crevice / walls.temperature;
         let gas = |t: f64, spot: &Spot| mass / (1.0 + held * t / spot.volume);
         let start_pressure = gas(charge.temperature, &at) * charge.unburned.constant * charge.temperature / at.volume;
@@ -193,14 +219,14 @@ impl Walk {
             woschni: walls.scale * 3.26 * cylinder.bore.powf(-0.2),
         };
         let mut sums =
-            Sums { peak: start_pressure, peak_angle: self.start, closing: start_pressure, ..Sums::default() };
+            Sums { peak: start_pressure, peak_angle: self.layout.start, closing: start_pressure, ..Sums::default() };
         let mut t = charge.temperature;
         sums.energy.0 = energy(&law, &at, t);
-        let mut degree = self.start / DEGREE;
+        let mut degree = self.layout.start / DEGREE;
         let mut greatest = (start_pressure, 0);
         let mut last = at;
         self.path.clear();
-        for Node { width: h, middle, end, point } in &self.nodes {
+        for Node { width: h, middle, end, point } in &self.layout.nodes {
             let one = law.slope(&last, t);
             self.path.push([t, one.warming]);
             let two = law.slope(middle, t + 0.5 * h * one.warming);
@@ -227,7 +253,7 @@ impl Walk {
         }
         self.path.push([t, law.slope(&last, t).warming]);
         sums.energy.1 = energy(&law, &last, t);
-        (sums.peak, sums.peak_angle) = self.crest(greatest.1).unwrap_or((greatest.0, self.start));
+        (sums.peak, sums.peak_angle) = self.crest(greatest.1).unwrap_or((greatest.0, self.layout.start));
         Ok(sums)
     }
 
@@ -244,19 +270,23 @@ impl Walk {
         let Exchange { inlet, exhaust } = self.setup.exchange;
         let bottom = self.setup.cylinder.slider.bottom_dead_centre();
         let change = 20.0 * DEGREE;
-        if angle >= self.end {
+        if angle >= self.layout.end {
             // blow-down: 95 % of it is over at bottom dead centre, or 40 degrees after an opening that is later
-            let span = (bottom - self.end).max(40.0 * DEGREE);
-            let left = |angle: f64| (-3.0 * (angle - self.end) / span).exp();
+            let span = (bottom - self.layout.end).max(40.0 * DEGREE);
+            let left = |angle: f64| (-3.0 * (angle - self.layout.end) / span).exp();
             let last = left(2.0 * PI - change);
             let blown = exhaust + (sums.opening - exhaust) * ((left(angle) - last) / (1.0 - last)).max(0.0);
             let over = ((angle - (2.0 * PI - change)) / (2.0 * change)).clamp(0.0, 1.0);
             blown + over * (inlet - blown)
-        } else if angle <= self.start {
+        } else if angle <= self.layout.start {
             let over = ((angle + 2.0 * PI + change) / (2.0 * change)).clamp(0.0, 1.0);
             let drawn = exhaust + over * (inlet - exhaust);
             let from = bottom - 2.0 * PI;
-            let shutting = if self.start > from { ((angle - from) / (self.start - from)).clamp(0.0, 1.0) } else { 0.0 };
+            let shutting = if self.layout.start > from {
+                ((angle - from) / (self.layout.start - from)).clamp(0.0, 1.0)
+            } else {
+                0.0
+            };
             drawn + shutting * (sums.closing - drawn)
         } else {
             f64::NAN
@@ -267,7 +297,7 @@ impl Walk {
     pub(super) fn open_work(&self, sums: &Sums) -> f64 {
         let mut work = sums.work;
         let mut before: Option<(f64, f64)> = None;
-        for (n, [angle, volume]) in self.open_part.iter().enumerate() {
+        for (n, [angle, volume]) in self.layout.open_part.iter().enumerate() {
             let pressure = self.open(*angle, sums);
             if n % (OPEN_STEPS + 1) > 0
                 && let Some((p, v)) = before
@@ -281,7 +311,7 @@ impl Walk {
 
     /// Work over some whole degrees of the trace, J.
     fn stroke_work(&self, points: std::ops::Range<usize>) -> f64 {
-        let volume = |n: usize| self.volumes.get(n % TURN);
+        let volume = |n: usize| self.layout.volumes.get(n % TURN);
         points
             .filter_map(|n| {
                 let [p, q] = self.pressures.get(n..n + 2)? else { return None };
@@ -295,8 +325,8 @@ impl Walk {
         let Setup { cylinder, charge, walls, .. } = &self.setup;
         let held = cylinder.crevice / walls.temperature;
         let (raw, burnt) = (charge.unburned.constant, charge.burned.constant);
-        let mut from = self.start;
-        for (node, ends) in self.nodes.iter().zip(self.path.windows(2)) {
+        let mut from = self.layout.start;
+        for (node, ends) in self.layout.nodes.iter().zip(self.path.windows(2)) {
             let [[t, rise], [u, falls]] = ends else { break };
             let (h, to) = (node.width, from + node.width);
             // nothing burns in a step that is longer than a degree
@@ -308,7 +338,7 @@ impl Walk {
                 let s = ((at - from) / h).clamp(0.0, 1.0);
                 let bend = s * (1.0 - s) * h;
                 *kelvin = t + (u - t) * s * s * (3.0 - 2.0 * s) + bend * (rise * (1.0 - s) - falls * s);
-                let volume = self.volumes.get(point % TURN).copied().unwrap_or(f64::NAN);
+                let volume = self.layout.volumes.get(point % TURN).copied().unwrap_or(f64::NAN);
                 *p = mass * constant * *kelvin / (volume + held * *kelvin);
                 point += 1;
             }
@@ -338,11 +368,12 @@ impl Walk {
             closed_work: sums.work,
             closing_pressure: sums.closing,
             opening_pressure: sums.opening,
-            closing: self.start,
-            opening: self.end,
+            closing: self.layout.start,
+            opening: self.layout.end,
             energy: sums.energy,
             piston_speed: mean_speed(self.setup.cylinder.slider.stroke(), self.setup.speed),
             pressures: self.pressures,
+            layout: self.layout,
             temperatures: self.temperatures,
         }
     }

@@ -207,7 +207,7 @@ walks! { d:
         match cycle {
             Ok(cycle) => {
                 let near = Near::of(&cycle, &friction);
-                told(setup.at_brake_near((near.brake * d.between(0.9, 1.1)).max(1e5), &friction, near))
+                told(setup.at_brake_near((near.brake * d.between(0.9, 1.1)).max(1e5), &friction, &near))
             }
             Err(why) => told(Err::<f64, _>(why)),
         }

@@ -132,8 +132,8 @@ fn solved(inputs: &[Input]) -> Answer {
     }
     // a step aside begins at the cycle that it is a step from
     let centre = key(inputs, |i| i.centre);
-    let near = if centre == here { None } else { kept(&centre).and_then(Result::ok).map(|s| s.near) };
-    let answer = solve(inputs, near).map(Rc::new);
+    let central = if centre == here { None } else { kept(&centre).and_then(Result::ok) };
+    let answer = solve(inputs, central.as_ref().map(|s| &s.near)).map(Rc::new);
     KEPT.with_borrow_mut(|all| {
         if all.len() >= MOST {
             all.clear();
@@ -158,7 +158,7 @@ fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Why> {
     }
 }
 
-fn solve(inputs: &[Input], near: Option<Near>) -> Result<Solved, Why> {
+fn solve(inputs: &[Input], near: Option<&Near>) -> Result<Solved, Why> {
     let [
         brake,
         speed,
