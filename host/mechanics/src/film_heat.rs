@@ -1,9 +1,9 @@
 //! How warm the film of a bearing runs: what it turns into heat against what its own oil carries off.
 //!
 //! The film is taken to be as warm as the mean of the oil that comes and the oil that goes: Shigley's Mechanical
-//! Engineering Design, section 12-8, and ISO 7902-1 have it so. Thinner oil makes less heat, so there is just one such
-//! temperature. All of the heat goes into the oil here; what the housing and the journal take, and oil that is pushed
-//! through and not drawn, make it less.
+//! Engineering Design, section 12-8, and ISO 7902-1 have it so, both from memory. Thinner oil makes less heat, so there
+//! is just one such temperature. All of the heat goes into the oil here; what the housing and the journal take, and oil
+//! that is pushed through and not drawn, make it less.
 
 use crate::crossing::crossing;
 

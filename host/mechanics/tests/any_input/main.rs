@@ -1,7 +1,7 @@
 //! Every public function of the crate, called with the numbers that its docs allow and with any that are finite.
 //!
-//! Within its range each gives a number; with anything finite none panics or runs on. What a function does outside of its
-//! range its docs say: a refusal, or no number.
+//! Within its range each gives a number; with anything finite none panics, and one without an end would leave this test
+//! without one. What a function does outside of its range its docs say: a refusal, or no number.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, unreachable_pub)]
 
 mod draw;
@@ -14,7 +14,6 @@ mod shapes;
 use draw::{Draw, Walk};
 use std::collections::BTreeSet;
 use std::path::Path;
-use std::time::{Duration, Instant};
 
 fn walks() -> impl Iterator<Item = &'static Walk> {
     [shapes::WALKS, parts::WALKS, gases::WALKS, films::WALKS, measures::WALKS].into_iter().flatten()
@@ -57,16 +56,13 @@ fn inside_its_range_every_function_has_a_number() {
 }
 
 #[test]
-fn with_any_finite_number_none_panics_or_runs_on() {
+fn with_any_finite_number_each_ends_without_a_panic() {
     for (name, walk) in walks() {
         let mut draw = Draw { rng: fastrand::Rng::with_seed(7), wild: true };
         for call in 0..2 * calls(name) {
-            let begun = Instant::now();
             let seed = draw.rng.get_seed();
             let ended = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| walk(&mut draw)));
             assert!(ended.is_ok(), "{name}, call {call}, seed {seed}: it panicked");
-            let took = begun.elapsed();
-            assert!(took < Duration::from_secs(3), "{name}, call {call}, seed {seed}: {took:?}");
         }
     }
 }

@@ -182,9 +182,9 @@ mod tests {
     }
 
     #[test]
-    fn what_is_uncertain_moves_the_warmth_as_it_moves_heat_and_flow() {
+    fn a_wider_bearing_runs_cooler_and_the_warmth_is_as_sure_as_its_readings() {
         let [rise] = of(BRACKET, &["rod-bearing.film-rise"]).try_into().unwrap();
-        // a looser bearing pumps more oil and makes less heat in it; warmer and thinner oil makes less heat as well
+        // a wider one carries the same load on a thicker film, and pumps more oil through it
         let with = |from: &str, to: &str| {
             let text = BRACKET.replace(from, to);
             assert_ne!(text, BRACKET);
