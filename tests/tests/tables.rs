@@ -24,7 +24,7 @@ fn judged(name: &str, own: &Pack) -> Verdict {
     let facts = Facts::new(Catalogue::standard(), &sheet);
     let packs = [packs::builtin(), vec![own.clone()]].concat();
     let verdict = verdict::judge(&sheet, &facts, &packs, Some(TODAY));
-    assert!(verdict.faults.is_empty(), "{name}: {:?}", verdict.faults);
+    assert!(verdict.lost.is_empty(), "{name}: {:?}", verdict.lost);
     verdict
 }
 
@@ -404,7 +404,7 @@ fn a_table_of_forty_rules_answers_all_of_them() {
     for i in 0..10 {
         let own = table(&rules.join(",").replace("Ours.", &format!("Ours, {i}.")));
         let verdict = verdict::judge(&sheet, &facts, &[own], Some(TODAY));
-        assert_eq!(verdict.windows.len(), 40, "{:?}", verdict.faults);
+        assert_eq!(verdict.windows.len(), 40, "{:?}", verdict.lost);
     }
 }
 

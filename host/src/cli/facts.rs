@@ -4,7 +4,7 @@ use super::{Exit, Facts as Args, Format, Io, load};
 use crate::facts::{Catalogue, Cell, FactInfo, Facts, Figure, Grade, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
-use crate::verdict::view::{View, wanted};
+use crate::verdict::view::wanted;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use thou_contract::System;

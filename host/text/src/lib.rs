@@ -3,7 +3,9 @@
 #![forbid(unsafe_code)]
 
 pub mod clean;
+mod csv;
 pub mod json;
 mod near;
 
+pub use csv::cell_column;
 pub use near::{list, nearest};

@@ -1,7 +1,7 @@
 //! How near a pack comes to the limits of the sandbox.
 
 use crate::facts::{Catalogue, Facts};
-use crate::packs::{Limits, Pack, PackFault, fixtures};
+use crate::packs::{Given, Limits, Pack, PackFault, fixtures};
 use crate::sheet::Sheet;
 use crate::verdict;
 use std::fmt::Write as _;
@@ -28,7 +28,11 @@ pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<V
     let folder = fixtures::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
         let facts = Facts::new(Catalogue::standard(), sheet);
-        (verdict::cost(sheet, &facts, pack)?, sheet.source.name.clone())
+        let asked = verdict::question(sheet, &facts, &pack.manifest);
+        let places = |fact: &str| verdict::places(sheet, &facts, fact);
+        let given = Given { starts: &asked.starts, values: &asked.values, places: &places };
+        let (_, cost) = pack.assess_counted(&asked.rules, &given, &Limits::default())?;
+        (cost, sheet.source.name.clone())
     } else if folder.is_dir() {
         let mut boxed = fixtures::Boxed::new(pack);
         // whether they hold is the business of `pack test`

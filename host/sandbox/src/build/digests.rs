@@ -1,0 +1,85 @@
+//! What a built pack was made from.
+
+use crate::pack::hex;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest as _, Sha256};
+use std::collections::BTreeMap;
+use std::io::{Error, ErrorKind, Result};
+use std::path::{Path, PathBuf};
+
+/// The contract's own text, which every pack is built from.
+const CONTRACT: &str = include_str!("../../../../schemas/rules-1.0.wit");
+
+/// The file `digests.json` of a folder of built packs: a pack's name and what is known of its build.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Digests(pub BTreeMap<String, Digest>);
+
+/// What is known of the build of one pack.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Digest {
+    /// SHA-256 of the component, in hex.
+    pub sha256: String,
+    /// That of its sources, see [`sources_digest`].
+    pub sources_sha256: String,
+    /// The compiler, as `rustc --version` names it.
+    pub rustc: String,
+}
+
+impl Digests {
+    /// Reads a folder's file.
+    ///
+    /// # Errors
+    /// When there is none, or it is no such file.
+    pub fn read(folder: &Path) -> Result<Self> {
+        let text = std::fs::read_to_string(folder.join("digests.json"))?;
+        serde_json::from_str(&text).map_err(|e| Error::new(ErrorKind::InvalidData, e))
+    }
+
+    /// Writes a folder's file.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn write(&self, folder: &Path) -> Result<()> {
+        let text = serde_json::to_string_pretty(self).map_err(|e| Error::new(ErrorKind::InvalidData, e))?;
+        std::fs::write(folder.join("digests.json"), text + "\n")
+    }
+}
+
+/// SHA-256 over the contract and the `src` folders of these crates, each under its name: every file with its path and
+/// length, in the order of their names. Where the folders lie does not matter.
+///
+/// # Errors
+/// When a folder cannot be read.
+pub fn sources_digest(crates: &[(&str, PathBuf)]) -> Result<String> {
+    let mut digest = Sha256::new();
+    let mut add = |name: &str, bytes: &[u8]| {
+        digest.update(format!("{name}\n{}\n", bytes.len()));
+        digest.update(bytes);
+    };
+    add("rules-1.0.wit", CONTRACT.as_bytes());
+    let mut crates = crates.to_vec();
+    crates.sort();
+    for (name, folder) in crates {
+        let mut files = BTreeMap::new();
+        list(&folder.join("src"), "src", &mut files)?;
+        for (path, file) in files {
+            add(&format!("{name}/{path}"), &std::fs::read(file)?);
+        }
+    }
+    Ok(hex(&digest.finalize()))
+}
+
+fn list(folder: &Path, under: &str, files: &mut BTreeMap<String, PathBuf>) -> Result<()> {
+    for entry in std::fs::read_dir(folder)? {
+        let entry = entry?;
+        let path = format!("{under}/{}", entry.file_name().to_string_lossy());
+        if entry.file_type()?.is_dir() {
+            list(&entry.path(), &path, files)?;
+        } else {
+            files.insert(path, entry.path());
+        }
+    }
+    Ok(())
+}
