@@ -4,7 +4,7 @@ use super::cylinder::{AT_TORQUE, NEEDS, Of, Solved};
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Si, Why};
 use crate::sheet::Axis::One;
-use thou_mechanics::fasteners;
+use thou_mechanics::bolt;
 use thou_mechanics::knock::{self, EndGas, Octane};
 use uom::si::f64::{Force, Length, Pressure, Ratio, ThermodynamicTemperature as Temperature};
 
@@ -143,8 +143,8 @@ fn clamp(b: &mut Builder) {
         "clamp over peak pressure on the gasket's own bore, which is where it seals; static",
         ["head-fastener.count", "head-fastener.clamp", "cylinder.peak-pressure", "gasket.bore"],
         |count: Ratio, clamp: Force, pressure: Pressure, bore: Length| {
-            let lift = fasteners::lift_off(pressure.value, bore.value);
-            Ratio::si(fasteners::clamp_ratio(count.value, clamp.value, lift))
+            let lift = bolt::lift_off(pressure.value, bore.value);
+            Ratio::si(bolt::clamp_ratio(count.value, clamp.value, lift))
         },
     );
 }

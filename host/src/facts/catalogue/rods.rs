@@ -5,7 +5,7 @@ use crate::facts::builder::Builder;
 use crate::facts::reduce::Pick::{Largest, Mean, MeanOf, OutOfRound, Smallest, Taper};
 use crate::facts::typed::Si;
 use crate::sheet::Axis::{Crankpin, One, Rod};
-use thou_mechanics::bearings;
+use thou_mechanics::journal_bearing::oil_clearance_from_parts;
 use uom::si::f64::{Length, Mass};
 
 pub(super) fn facts(b: &mut Builder) {
@@ -139,7 +139,7 @@ fn clearances(b: &mut Builder) {
         "housing less two shells less journal",
         ["rod-housing.diameter", "rod-shell", "rod-journal.diameter"],
         |housing: Length, shell: Length, journal: Length| {
-            Length::si(bearings::clearance_from_parts(housing.value, shell.value, journal.value))
+            Length::si(oil_clearance_from_parts(housing.value, shell.value, journal.value))
         },
     )
     .part("bearings");
