@@ -3,7 +3,9 @@
 #![forbid(unsafe_code)]
 
 pub mod clean;
+mod hex;
 pub mod json;
 mod near;
 
+pub use hex::hex;
 pub use near::{list, nearest};
