@@ -8,6 +8,7 @@ mod figure;
 mod gauges;
 mod info;
 mod lobe;
+mod memo;
 mod reduce;
 mod roots;
 mod spread;
