@@ -57,7 +57,7 @@ pub(crate) enum Way {
 pub(crate) type OnLobe = Box<dyn Fn(Arc<[Point]>) -> Erased + Send + Sync>;
 
 /// A formula once the engine's layout is there, or why it is not.
-pub(crate) type OnSheet = fn(&Sheet) -> Result<Erased, Why>;
+pub(crate) type OnSheet = Box<dyn Fn(&Sheet) -> Result<Erased, Why> + Send + Sync>;
 
 /// A way with what it is fed with.
 pub(crate) struct Route {
@@ -252,11 +252,11 @@ impl Builder {
         about: &'static str,
         source: &'static str,
         needs: &[(&'static str, &'static str, bool)],
-        of: OnSheet,
+        of: impl Fn(&Sheet) -> Result<Erased, Why> + Send + Sync + 'static,
     ) -> Entry<'_> {
         let names = needs.iter().map(|need| need.0).collect();
         let wants = needs.iter().map(|(_, dimension, optional)| Wanted { dimension, optional: *optional }).collect();
-        self.quantity(id, kind, Axis::One, about).fed(Way::Laid(of), source, names, wants, dimension(kind))
+        self.quantity(id, kind, Axis::One, about).fed(Way::Laid(Box::new(of)), source, names, wants, dimension(kind))
     }
 
     /// A reduction of a series, where another kind than the series' own is wanted.

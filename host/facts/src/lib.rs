@@ -11,6 +11,7 @@ mod gauges;
 mod info;
 mod lobe;
 mod lookup;
+mod memo;
 mod reduce;
 mod roots;
 mod spread;

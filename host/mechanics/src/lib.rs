@@ -5,7 +5,6 @@
 #![forbid(unsafe_code)]
 
 pub mod balance;
-pub mod bearings;
 pub mod big_end;
 pub mod bolt;
 pub mod charge;
@@ -16,7 +15,6 @@ pub mod dyno_air;
 pub mod dyno_room;
 pub mod dyno_statistics;
 pub mod expansion;
-pub mod fasteners;
 pub mod fatigue;
 pub mod film_heat;
 pub mod flow;
@@ -41,7 +39,6 @@ pub mod rings;
 pub mod root;
 pub mod roughness;
 pub mod species;
-pub mod springs;
 pub mod uncertainty;
 pub mod valve_motion;
 pub mod valve_spring;

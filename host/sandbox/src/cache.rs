@@ -5,10 +5,10 @@
 
 mod precompiled;
 
-use super::pack::hex;
 use sha2::{Digest, Sha256};
 use std::hash::{Hash, Hasher};
 use std::path::{Path, PathBuf};
+use thou_text::hex;
 use wasmtime::Engine;
 use wasmtime::component::Component;
 

@@ -2,13 +2,14 @@
 
 use super::clean;
 use super::fault::{Fault, PackFault};
-use super::pack::{Pack, hex};
+use super::pack::Pack;
 use super::signature::PublicKey;
 use serde::de::{Deserializer, Error, Unexpected, Visitor};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::io::Read;
 use std::path::{Path, PathBuf};
+use thou_text::hex;
 
 /// The lock's file beside a sheet.
 pub const LOCK: &str = "packs.lock";

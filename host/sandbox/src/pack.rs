@@ -15,6 +15,7 @@ use sha2::{Digest, Sha256};
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 use thou_contract::Manifest;
+use thou_text::hex;
 pub use thou_verdict::Given;
 use thou_verdict::{LostAnswer, RulePack};
 
@@ -210,8 +211,4 @@ pub(crate) fn describe(bytes: &[u8]) -> Result<String, Fault> {
         Prepared::new(&component)?.describe(&Limits::default())
     };
     on_deep_stack(work).unwrap_or_else(|words| Err(Fault::DoesNotCompile(words)))
-}
-
-pub(crate) fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|b| format!("{b:02x}")).collect()
 }

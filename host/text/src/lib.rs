@@ -4,8 +4,10 @@
 
 pub mod clean;
 mod csv;
+mod hex;
 pub mod json;
 mod near;
 
 pub use csv::cell_column;
+pub use hex::hex;
 pub use near::{list, nearest};

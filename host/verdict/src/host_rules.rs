@@ -16,7 +16,7 @@ pub(super) const ODD: &str = "host/odd-one-out";
 const K: f64 = 2.0;
 
 /// Two ways to one figure that disagree by more than the gauges explain.
-pub(super) fn contradictions(sheet: &Sheet, facts: &Facts<'_>) -> Vec<Item> {
+pub(super) fn contradictions(facts: &Facts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none()) {
         let (direct, derived) = (facts.cells(info.id), facts.derived(info.id));
@@ -25,7 +25,7 @@ pub(super) fn contradictions(sheet: &Sheet, facts: &Facts<'_>) -> Vec<Item> {
                 && is_direct(facts, info, read)
                 && let Some(allowed) = disagree(info, read, from)
             {
-                items.push(contradiction(sheet, facts, info, place, read, from, allowed));
+                items.push(contradiction(facts, info, place, read, from, allowed));
             }
         }
     }
@@ -66,7 +66,7 @@ pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &Facts<'_>) -> Vec<It
         let (Ok(read), Some(card)) = (cell, facts.one(stated)) else { continue };
         let allowed = CARD_LIFT.max(K * read.uncertainty());
         if (read.value - card.value).abs() > allowed {
-            let mut item = contradiction(sheet, facts, info, place, read, card, allowed);
+            let mut item = contradiction(facts, info, place, read, card, allowed);
             item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
             item.advice = Some(super::item::Advice {
                 words:
@@ -94,15 +94,7 @@ fn title(info: &FactInfo) -> String {
     info.id.replace(['.', '-'], " ")
 }
 
-fn contradiction(
-    sheet: &Sheet,
-    facts: &Facts<'_>,
-    info: &FactInfo,
-    place: usize,
-    read: &Num,
-    from: &Num,
-    allowed: f64,
-) -> Item {
+fn contradiction(facts: &Facts<'_>, info: &FactInfo, place: usize, read: &Num, from: &Num, allowed: f64) -> Item {
     let kind = kind_of(info);
     let mut item = Item::new("host/contradiction", &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
@@ -123,12 +115,12 @@ fn contradiction(
     item.why = "Two ways to one figure must agree; which of them is wrong, no limit can tell.".to_owned();
     item.basis = Some(Basis::Physics);
     item.at_stake = Level::Warn;
-    item.pointer = pointer(facts, read, sheet);
+    item.pointer = pointer(facts, read);
     item
 }
 
 /// Where a value's heaviest reading stands.
-pub(super) fn pointer(facts: &Facts<'_>, num: &Num, _sheet: &Sheet) -> Option<String> {
+pub(super) fn pointer(facts: &Facts<'_>, num: &Num) -> Option<String> {
     let mut best: Option<(bool, f64, String)> = None;
     for (id, share) in num.roots.iter() {
         let root = facts.root(id);
@@ -141,7 +133,7 @@ pub(super) fn pointer(facts: &Facts<'_>, num: &Num, _sheet: &Sheet) -> Option<St
 }
 
 /// A reading that is a slip of the unit or the decimal away from its neighbours.
-pub(super) fn odd_ones_out(sheet: &Sheet, facts: &Facts<'_>) -> Vec<Item> {
+pub(super) fn odd_ones_out(facts: &Facts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && i.axis != Axis::One && i.series.is_none()) {
         let cells = facts.cells(info.id);
@@ -156,7 +148,7 @@ pub(super) fn odd_ones_out(sheet: &Sheet, facts: &Facts<'_>) -> Vec<Item> {
             if is_direct(facts, info, num)
                 && let Some(meant) = slip(kind_of(info), *value, &others)
             {
-                items.push(odd_one(sheet, facts, info, *place, num, meant));
+                items.push(odd_one(facts, info, *place, num, meant));
             }
         }
     }
@@ -188,7 +180,7 @@ fn slip(kind: Kind, value: f64, others: &[f64]) -> Option<f64> {
     turns.into_iter().map(|t| value + t).find(|x| thimble && close(*x))
 }
 
-fn odd_one(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
+fn odd_one(facts: &Facts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
     let kind = kind_of(info).id().to_owned();
     let mut item = Item::new(ODD, &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
@@ -201,7 +193,7 @@ fn odd_one(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, place: usize, num:
         solved: None,
     });
     item.why = "One slip of the unit, of a decimal place or of the thimble explains it.".to_owned();
-    item.pointer = pointer(facts, num, sheet);
+    item.pointer = pointer(facts, num);
     item
 }
 

@@ -26,7 +26,7 @@ pub(super) fn windows(sheet: &Sheet, facts: &Facts<'_>, windows: &[WindowItem]) 
         let cells = facts.cells(&window.fact);
         let nothing_read = cells.iter().all(Result::is_err);
         if nothing_read && window.place.is_none() && !cells.is_empty() {
-            items.push(open(sheet, info, window, None, cells));
+            items.push(open(info, window, None, cells));
             continue;
         }
         for (place, cell) in cells.iter().enumerate() {
@@ -79,7 +79,7 @@ fn base(window: &WindowItem, place: Option<(Axis, usize)>) -> Item {
     item
 }
 
-fn open(_sheet: &Sheet, info: &FactInfo, window: &WindowItem, place: Option<usize>, cells: &[Cell]) -> Item {
+fn open(info: &FactInfo, window: &WindowItem, place: Option<usize>, cells: &[Cell]) -> Item {
     let mut item = base(window, place.filter(|_| info.axis != Axis::One).map(|p| (info.axis, p)));
     item.state = State::Open;
     item.wants = missing(cells);
@@ -101,12 +101,12 @@ fn one<'w>(
 ) -> Item {
     let num = match cell {
         Ok(num) => num,
-        Err(_) => return open(sheet, info, window, Some(place), std::slice::from_ref(cell)),
+        Err(_) => return open(info, window, Some(place), std::slice::from_ref(cell)),
     };
     let mut item = base(window, (info.axis != Axis::One).then_some((info.axis, place)));
     let measured = num.grade() == Grade::Measured;
     item.value = Some(Value { value: num.value, u: num.uncertainty(), measured });
-    item.pointer = pointer(facts, num, sheet);
+    item.pointer = pointer(facts, num);
     if let Some(stale) = stale(sheet, facts, info, num) {
         item.state = State::Stale;
         item.stale = Some(stale);

@@ -66,7 +66,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], today: 
     let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
-    let doubtful = [host_rules::contradictions(sheet, facts), host_rules::odd_ones_out(sheet, facts)].concat();
+    let doubtful = [host_rules::contradictions(facts), host_rules::odd_ones_out(facts)].concat();
     settle_first(&mut items, &doubtful);
     items.extend(doubtful);
     items.extend(host_rules::lift_against_the_sheet(sheet, facts));

@@ -4,7 +4,7 @@ use super::block::STATES;
 use crate::builder::Builder;
 use crate::reduce::Pick::{Largest, Mean, MeanOf, OutOfRound, Smallest, Taper};
 use crate::typed::Si;
-use thou_mechanics::bearings;
+use thou_mechanics::journal_bearing::oil_clearance_from_parts;
 use thou_sheet::Axis::{Crankpin, Main, One};
 use uom::si::f64::Length;
 
@@ -206,7 +206,7 @@ fn clearances(b: &mut Builder) {
         "housing less two shells less journal",
         ["main-housing.diameter", "main-shell", "main-journal.diameter"],
         |housing: Length, shell: Length, journal: Length| {
-            Length::si(bearings::clearance_from_parts(housing.value, shell.value, journal.value))
+            Length::si(oil_clearance_from_parts(housing.value, shell.value, journal.value))
         },
     )
     .part("bearings");

@@ -2,11 +2,10 @@
 //! facts that are read from it.
 
 use crate::builder::Builder;
+use crate::memo::Memo;
 use crate::typed::{Erased, Formula, Give, Input, Si, Wanted, Why};
-use std::cell::{OnceCell, RefCell};
-use std::collections::BTreeMap;
 use std::f64::consts::PI;
-use std::rc::Rc;
+use std::sync::{Arc, OnceLock};
 use thou_mechanics::cycle::{
     Burn, Charge, Cycle, Cylinder, Exchange, Friction, Near, NoCycle, Setup, Walls, volumetric_efficiency,
 };
@@ -27,40 +26,78 @@ const RESIDUAL: f64 = 0.03;
 const BURNED: f64 = 0.96;
 const TOO_HOT: &str = "the charge that this power needs is past what gas tables hold";
 
-pub(super) fn facts(b: &mut Builder) {
+pub(super) fn facts(b: &mut Builder, cycles: &Arc<Cycles>) {
     burn(b);
-    at_power(b);
-    at_torque(b);
-    through_the_pass(b);
+    at_power(b, cycles);
+    at_torque(b, cycles);
+    through_the_pass(b, cycles);
 }
 
-/// One cycle's inputs, in order: fact, dimension, whether it may be absent.
-const INPUTS: [(&str, &str, bool); 18] = [
-    ("bmep.at-power", "pressure", false),
-    ("target.power-speed", "angular-speed", false),
-    ("bore.nominal", "length", false),
-    ("stroke", "length", false),
-    ("rod.length", "length", false),
-    ("compression.mean", "one", false),
-    ("intake-closing", "angle", false),
-    ("exhaust-opening", "angle", false),
-    ("fuel", "choice", false),
-    ("fuel.ethanol", "one", true),
-    ("fuel.lambda", "one", false),
-    ("adder", "choice", false),
-    ("charge.trapped-temperature", "temperature", false),
-    ("inlet.pressure", "pressure", false),
-    ("exhaust.back-pressure", "pressure", false),
-    ("burn.half", "angle", false),
-    ("burn.duration", "angle", false),
-    ("friction.scale", "one", false),
-];
-pub(super) const NEEDS: [&str; 18] = needs("bmep.at-power", "target.power-speed");
-pub(super) const AT_TORQUE: [&str; 18] = needs("bmep.at-torque", "target.torque-speed");
+const NEEDED: bool = false;
+const OPTIONAL: bool = true;
 
-const fn needs(pressure: &'static str, speed: &'static str) -> [&'static str; 18] {
-    let [_, _, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r] = INPUTS;
-    [pressure, speed, c.0, d.0, e.0, f.0, g.0, h.0, i.0, j.0, k.0, l.0, m.0, n.0, o.0, p.0, q.0, r.0]
+/// The inputs of a cycle: name, fact, dimension, and whether it may be absent. Their order is that of the list, and
+/// nobody else's business.
+macro_rules! cycle_inputs {
+    ($($name:ident: $fact:literal, $dimension:literal, $optional:ident;)*) => {
+        /// Something of each input of a cycle: its fact, or its value.
+        #[derive(Debug, Clone, Copy)]
+        struct CycleInputs<T> {
+            $($name: T,)*
+        }
+
+        const COUNT: usize = [$($fact),*].len();
+
+        const FACTS: CycleInputs<&str> = CycleInputs { $($name: $fact,)* };
+
+        const WANTED: [Wanted; COUNT] = [$(Wanted { dimension: $dimension, optional: $optional }),*];
+
+        impl<T: Copy> CycleInputs<T> {
+            const fn in_order(self) -> [T; COUNT] {
+                [$(self.$name),*]
+            }
+        }
+
+        impl CycleInputs<Input> {
+            fn of(inputs: &[Input]) -> Option<Self> {
+                let [$($name),*] = inputs else { return None };
+                Some(Self { $($name: *$name,)* })
+            }
+
+            /// The same, of the figures that a step aside is a step from.
+            fn centre(self) -> Self {
+                Self { $($name: Input { si: self.$name.centre, ..self.$name },)* }
+            }
+        }
+    };
+}
+cycle_inputs!(
+    brake_pressure: "bmep.at-power", "pressure", NEEDED;
+    speed: "target.power-speed", "angular-speed", NEEDED;
+    bore: "bore.nominal", "length", NEEDED;
+    stroke: "stroke", "length", NEEDED;
+    rod_length: "rod.length", "length", NEEDED;
+    compression_ratio: "compression.mean", "one", NEEDED;
+    intake_closing: "intake-closing", "angle", NEEDED;
+    exhaust_opening: "exhaust-opening", "angle", NEEDED;
+    fuel: "fuel", "choice", NEEDED;
+    ethanol: "fuel.ethanol", "one", OPTIONAL;
+    lambda: "fuel.lambda", "one", NEEDED;
+    adder: "adder", "choice", NEEDED;
+    trapped_temperature: "charge.trapped-temperature", "temperature", NEEDED;
+    inlet_pressure: "inlet.pressure", "pressure", NEEDED;
+    back_pressure: "exhaust.back-pressure", "pressure", NEEDED;
+    burn_half: "burn.half", "angle", NEEDED;
+    burn_duration: "burn.duration", "angle", NEEDED;
+    friction_scale: "friction.scale", "one", NEEDED;
+);
+
+pub(super) const AT_POWER: [&str; COUNT] = FACTS.in_order();
+pub(super) const AT_TORQUE: [&str; COUNT] = at("bmep.at-torque", "target.torque-speed");
+
+/// What feeds a cycle at another speed: the facts of its brake mean effective pressure and of that speed.
+const fn at(brake_pressure: &'static str, speed: &'static str) -> [&'static str; COUNT] {
+    CycleInputs { brake_pressure, speed, ..FACTS }.in_order()
 }
 
 /// What the facts read from a cycle.
@@ -74,7 +111,7 @@ pub(super) struct Solved {
     charge: Charge,
     burned_out: f64,
     speed: f64,
-    end_gas: OnceCell<EndGas>,
+    end_gas: OnceLock<EndGas>,
 }
 
 impl Solved {
@@ -87,60 +124,62 @@ impl Solved {
     }
 }
 
-/// Reads one figure of the cycle.
-pub(super) struct Of<T>(pub(super) fn(&Solved) -> T);
+type Answer = Result<Arc<Solved>, Why>;
 
-/// Marks the arguments of [`Of`].
+/// The cycles of all facts that are read from one: they ask for the same figures, and their uncertainty for the same
+/// steps aside.
+pub(super) struct Cycles {
+    /// By every input and by what it is a step aside of, where the search for the charge begins. What is absent is not a
+    /// number, and a word is the number of its choice.
+    solved: Memo<{ 2 * COUNT }, Answer>,
+}
+
+impl Cycles {
+    /// None is solved yet. Room for five speeds with a step to each side of every input.
+    pub(super) fn new() -> Arc<Self> {
+        Arc::new(Self { solved: Memo::of(240) })
+    }
+
+    /// A formula that reads one figure of a cycle.
+    pub(super) fn read<T>(self: &Arc<Self>, figure: fn(&Solved) -> T) -> CycleFigure<T> {
+        CycleFigure { cycles: Arc::clone(self), figure }
+    }
+
+    fn solved(&self, inputs: CycleInputs<Input>) -> Answer {
+        let bits = |of: fn(Input) -> f64| inputs.in_order().map(|input| of(input).to_bits());
+        let (here, centre) = (bits(|i| i.si), bits(|i| i.centre));
+        let mut key = [0; 2 * COUNT];
+        key.iter_mut().zip(here.into_iter().chain(centre)).for_each(|(slot, bits)| *slot = bits);
+        self.solved.get(key, || {
+            // a step aside begins at the cycle that it is a step from
+            let central = if centre == here { None } else { self.solved(inputs.centre()).ok() };
+            solve(&inputs, central.as_ref().map(|s| &s.near)).map(Arc::new)
+        })
+    }
+}
+
+/// Reads one figure of a cycle.
+pub(super) struct CycleFigure<T> {
+    cycles: Arc<Cycles>,
+    figure: fn(&Solved) -> T,
+}
+
+/// Marks the arguments of [`CycleFigure`].
 pub(super) struct OneCycle;
 
-impl<T: Give + 'static> Formula<OneCycle> for Of<T> {
+impl<T: Give + 'static> Formula<OneCycle> for CycleFigure<T> {
     fn wants() -> Vec<Wanted> {
-        INPUTS.iter().map(|(_, dimension, optional)| Wanted { dimension, optional: *optional }).collect()
+        WANTED.to_vec()
     }
     fn gives() -> &'static str {
         T::DIMENSION
     }
     fn erase(self) -> Erased {
-        Box::new(move |x| solved(x).map(|s| (self.0)(&s))?.give())
+        Box::new(move |x| {
+            let inputs = CycleInputs::of(x).ok_or(Why::Outside(TOO_HOT))?;
+            self.cycles.solved(inputs).map(|solved| (self.figure)(&solved))?.give()
+        })
     }
-}
-
-/// Inputs as they were: what is absent is not a number, and a word is the number of its choice.
-type Key = [u64; INPUTS.len()];
-type Answer = Result<Rc<Solved>, Why>;
-
-thread_local! {
-    // every fact of the cycle asks for the same figures, and their uncertainty for the same steps aside
-    static KEPT: RefCell<BTreeMap<Key, Answer>> = const { RefCell::new(BTreeMap::new()) };
-}
-/// Cycles kept: five speeds with a step to each side of every input.
-const MOST: usize = 240;
-
-fn key(inputs: &[Input], value: fn(&Input) -> f64) -> Key {
-    let mut key = [0; INPUTS.len()];
-    for (slot, input) in key.iter_mut().zip(inputs) {
-        *slot = value(input).to_bits();
-    }
-    key
-}
-
-fn solved(inputs: &[Input]) -> Answer {
-    let here = key(inputs, |i| i.si);
-    let kept = |key: &Key| KEPT.with_borrow(|all| all.get(key).cloned());
-    if let Some(kept) = kept(&here) {
-        return kept;
-    }
-    // a step aside begins at the cycle that it is a step from
-    let centre = key(inputs, |i| i.centre);
-    let central = if centre == here { None } else { kept(&centre).and_then(Result::ok) };
-    let answer = solve(inputs, central.as_ref().map(|s| &s.near)).map(Rc::new);
-    KEPT.with_borrow_mut(|all| {
-        if all.len() >= MOST {
-            all.clear();
-        }
-        all.insert(here, answer.clone());
-    });
-    answer
 }
 
 fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Why> {
@@ -158,58 +197,36 @@ fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Why> {
     }
 }
 
-fn solve(inputs: &[Input], near: Option<&Near>) -> Result<Solved, Why> {
-    let [
-        brake,
-        speed,
-        bore,
-        stroke,
-        rod,
-        ratio,
-        closing,
-        opening,
-        fuel,
-        ethanol,
-        lambda,
-        adder,
-        charge,
-        inlet,
-        back,
-        half,
-        duration,
-        friction,
-    ] = inputs
-    else {
-        return Err(Why::Outside(TOO_HOT));
-    };
-    if adder.word == "nitrous" {
+fn solve(inputs: &CycleInputs<Input>, near: Option<&Near>) -> Result<Solved, Why> {
+    if inputs.adder.word == "nitrous" {
         return Err(Why::Outside("nitrous brings its own oxygen, which this cycle does not know"));
     }
-    let fuel_is = blend(fuel.word, ethanol.there.then_some(ethanol.si))?;
-    let richness = 1.0 / lambda.si;
-    let (bore, slider) = (bore.si, Slider::new(stroke.si, rod.si));
+    let fuel = blend(inputs.fuel.word, inputs.ethanol.there.then_some(inputs.ethanol.si))?;
+    let richness = 1.0 / inputs.lambda.si;
+    let (bore, slider) = (inputs.bore.si, Slider::new(inputs.stroke.si, inputs.rod_length.si));
     let swept = swept_volume(bore, slider.stroke());
-    let burned = fuel_is.burned(richness);
-    let unburned = fuel_is.mixed(richness).with(&burned, RESIDUAL);
+    let burned = fuel.burned(richness);
+    let unburned = fuel.mixed(richness).with(&burned, RESIDUAL);
+    let (inlet, trapped) = (inputs.inlet_pressure.si, inputs.trapped_temperature.si);
     let setup = Setup {
         cylinder: Cylinder {
             bore,
             slider,
-            clearance: swept / (ratio.si - 1.0),
+            clearance: swept / (inputs.compression_ratio.si - 1.0),
             crevice: 0.0,
-            inlet_closing: closing.si,
-            exhaust_opening: opening.si,
+            inlet_closing: inputs.intake_closing.si,
+            exhaust_opening: inputs.exhaust_opening.si,
         },
-        charge: Charge { unburned, burned, temperature: charge.si },
-        burn: Burn { half: half.si, duration: duration.si, form: 2.0, efficiency: BURNED },
+        charge: Charge { unburned, burned, temperature: trapped },
+        burn: Burn { half: inputs.burn_half.si, duration: inputs.burn_duration.si, form: 2.0, efficiency: BURNED },
         walls: Walls { temperature: WALLS, scale: 1.0 },
-        exchange: Exchange { inlet: inlet.si, exhaust: inlet.si.min(101_325.0) + back.si },
-        speed: speed.si,
+        exchange: Exchange { inlet, exhaust: inlet.min(101_325.0) + inputs.back_pressure.si },
+        speed: inputs.speed.si,
     };
-    let friction = Friction::USUAL.scaled(friction.si);
+    let friction = Friction::USUAL.scaled(inputs.friction_scale.si);
     let cycle = match near {
-        Some(near) => setup.at_brake_near(brake.si, &friction, near),
-        None => setup.at_brake(brake.si, &friction),
+        Some(near) => setup.at_brake_near(inputs.brake_pressure.si, &friction, near),
+        None => setup.at_brake(inputs.brake_pressure.si, &friction),
     };
     let cycle = cycle.map_err(|e| match e {
         NoCycle::Outside(_) => Why::Outside("this rod cannot follow this crank"),
@@ -217,17 +234,17 @@ fn solve(inputs: &[Input], near: Option<&Near>) -> Result<Solved, Why> {
         NoCycle::TooHot { .. } => Why::Outside(TOO_HOT),
         NoCycle::NoSuchPower { .. } => Why::Outside("no charge gives this power"),
     })?;
-    let share = richness / (richness + fuel_is.stoichiometric());
-    let density = inlet.si / (thou_mechanics::gas::air().constant * charge.si);
+    let share = richness / (richness + fuel.stoichiometric());
+    let density = inlet / (thou_mechanics::gas::air().constant * trapped);
     Ok(Solved {
         friction: cycle.friction(&friction),
         filling: volumetric_efficiency(cycle.mass, RESIDUAL, share, swept, density),
-        petrol: fuel.word.starts_with("petrol"),
+        petrol: inputs.fuel.word.starts_with("petrol"),
         near: Near::of(&cycle, &friction),
         charge: setup.charge,
         burned_out: setup.burn.start() + setup.burn.duration,
         speed: setup.speed,
-        end_gas: OnceCell::new(),
+        end_gas: OnceLock::new(),
         cycle,
     })
 }
@@ -288,9 +305,9 @@ fn burn(b: &mut Builder) {
     );
 }
 
-fn at_power(b: &mut Builder) {
-    type Reads = fn(&Solved) -> Pressure;
-    let pressures: [(&str, &str, Reads); 4] = [
+fn at_power(b: &mut Builder, cycles: &Arc<Cycles>) {
+    type Figure = fn(&Solved) -> Pressure;
+    let pressures: [(&str, &str, Figure); 4] = [
         (
             "cylinder.modelled-peak",
             "Peak pressure at power as the cycle gives it, without the model's own error.",
@@ -306,8 +323,8 @@ fn at_power(b: &mut Builder) {
             Pressure::si(s.cycle.closing_pressure)
         }),
     ];
-    for (id, about, reads) in pressures {
-        b.derive(id, "pressure", One, about, MODEL, NEEDS, Of(reads));
+    for (id, about, figure) in pressures {
+        b.derive(id, "pressure", One, about, MODEL, AT_POWER, cycles.read(figure));
     }
     b.derive(
         "cylinder.peak-pressure",
@@ -325,8 +342,8 @@ fn at_power(b: &mut Builder) {
         One,
         "Crank angle of the peak pressure, after top dead centre.",
         MODEL,
-        NEEDS,
-        Of(|s| Angle::si(s.cycle.peak_angle)),
+        AT_POWER,
+        cycles.read(|s| Angle::si(s.cycle.peak_angle)),
     );
     b.derive(
         "cylinder.pumping-pressure",
@@ -334,8 +351,8 @@ fn at_power(b: &mut Builder) {
         One,
         "What exhaust and inlet stroke cost at power, as a mean effective pressure: the pressures in the manifolds only.",
         MODEL,
-        NEEDS,
-        Of(|s| Pressure::si(-s.cycle.pumping)),
+        AT_POWER,
+        cycles.read(|s| Pressure::si(-s.cycle.pumping)),
     );
     b.derive(
         "cylinder.filling",
@@ -344,13 +361,13 @@ fn at_power(b: &mut Builder) {
         "Air trapped at power over what would fill the swept volume at the manifold's pressure and the trapped \
          temperature.",
         MODEL,
-        NEEDS,
-        Of(|s| Ratio::si(s.filling)),
+        AT_POWER,
+        cycles.read(|s| Ratio::si(s.filling)),
     );
 }
 
 /// Between the two speeds that the owner states, and a little past them.
-fn through_the_pass(b: &mut Builder) {
+fn through_the_pass(b: &mut Builder, cycles: &Arc<Cycles>) {
     const CURVE: &str = "the cubic that has greatest torque and greatest power where they are stated, straight on past the \
          power; nothing is said below the one or over 1.1 times the other";
     const APART: &str =
@@ -359,7 +376,7 @@ fn through_the_pass(b: &mut Builder) {
         let found = performance::torque_between(w.value, [from.value, most.value], [to.value, last.value]);
         if found.is_nan() { Err(Why::Outside(APART)) } else { Ok(Torque::si(found)) }
     };
-    for [speed, at, power, bmep, peak, about_torque, about_power, about_bmep, about_peak] in [
+    for [speed, torque_at, power, bmep, peak, about_torque, about_power, about_bmep, about_peak] in [
         [
             "shift-speed",
             "torque.at-shift",
@@ -395,24 +412,38 @@ fn through_the_pass(b: &mut Builder) {
         ],
     ] {
         let known = [speed, "target.torque", "target.torque-speed", "torque.at-power", "target.power-speed"];
-        b.derive(at, "torque", One, about_torque, CURVE, known, torque);
-        b.derive(power, "power", One, about_power, "torque by speed", [at, speed], |t: Torque, w: AngularVelocity| {
-            Power::si(t.value * w.value)
-        });
+        b.derive(torque_at, "torque", One, about_torque, CURVE, known, torque);
+        b.derive(
+            power,
+            "power",
+            One,
+            about_power,
+            "torque by speed",
+            [torque_at, speed],
+            |t: Torque, w: AngularVelocity| Power::si(t.value * w.value),
+        );
         b.derive(
             bmep,
             "pressure",
             One,
             about_bmep,
             "4 pi T/Vd; Heywood 1988, eq. 2.19 and 2.20",
-            [at, "displacement"],
+            [torque_at, "displacement"],
             |torque: Torque, size: Volume| Pressure::si(performance::bmep(torque.value, size.value)),
         );
-        b.derive(peak, "pressure", One, about_peak, MODEL, needs(bmep, speed), Of(|s| Pressure::si(s.cycle.peak)));
+        b.derive(
+            peak,
+            "pressure",
+            One,
+            about_peak,
+            MODEL,
+            at(bmep, speed),
+            cycles.read(|s| Pressure::si(s.cycle.peak)),
+        );
     }
 }
 
-fn at_torque(b: &mut Builder) {
+fn at_torque(b: &mut Builder, cycles: &Arc<Cycles>) {
     b.stated("target.torque-speed", "angular-speed", "intent.torque-speed", "Where the torque is wanted.");
     b.derive(
         "bmep.at-torque",
@@ -430,7 +461,7 @@ fn at_torque(b: &mut Builder) {
         "Peak pressure where the torque is wanted, as the cycle gives it, without the model's own error.",
         MODEL,
         AT_TORQUE,
-        Of(|s| Pressure::si(s.cycle.peak)),
+        cycles.read(|s| Pressure::si(s.cycle.peak)),
     );
 }
 

@@ -1,11 +1,12 @@
 //! How warm the bearings' films run by the heat balance of the rods' big ends: their orbit gives the heat and the oil's
 //! flow, the oil's line what warmth does to it.
 
-use super::films::{Followed, INPUTS, WORKING, followed};
+use super::films::{Followed, INPUTS, Orbits, WORKING};
 use super::oil::line;
 use crate::builder::Builder;
+use crate::memo::Memo;
 use crate::typed::{Erased, Formula, Give, Input, Rise, Si, Wanted, Why};
-use std::cell::RefCell;
+use std::sync::Arc;
 use thou_mechanics::film_heat::{Gain, film_rise};
 use thou_mechanics::oil::Oil;
 use thou_sheet::Axis::One;
@@ -24,7 +25,7 @@ const OIL: [(&str, &str); 5] = [
 /// Films that an orbit is followed for, K over the oil in the pan: those of engines are among them.
 const FILMS: [f64; 3] = [5.0, 20.0, 45.0];
 
-pub(super) fn facts(b: &mut Builder) {
+pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     let [a, c, d, e, f, g, h, i, j, k, _] = WORKING;
     let [l, m, n, o, p] = OIL.map(|(fact, _)| fact);
     b.derive(
@@ -36,7 +37,7 @@ pub(super) fn facts(b: &mut Builder) {
         "the film as warm as the mean of the oil that comes and that goes (Shigley's Mechanical Engineering Design, \
          section 12-8; ISO 7902-1, from memory), its viscosity that of this warmth; 2.1 kJ/(kg K), from memory",
         [a, c, d, e, f, g, h, i, j, k, l, m, n, o, p],
-        Balance,
+        Balance::new(orbits),
     );
     b.usual(
         "bearing.film-rise.share",
@@ -61,8 +62,18 @@ pub(super) fn facts(b: &mut Builder) {
     .or_usual("common practice, no source", [], |_| Some((10.0, 30.0)));
 }
 
+const ALL: usize = ORBIT + OIL.len();
+
+/// What the oil gains by the film's viscosity, and the middle one of the three viscosities that it was found at.
+type Curve = (Gain, f64);
+
 /// Finds the warmth at which heat and flow agree.
-struct Balance;
+struct Balance {
+    orbits: Arc<Orbits>,
+    /// By the figures that a step aside is a step from: a step in the oil stays on the curve, and one in the orbit's own
+    /// figures moves all of it by what one orbit says.
+    curves: Memo<ALL, Result<Curve, Why>>,
+}
 
 /// Marks the arguments of [`Balance`].
 struct OrbitAndOil;
@@ -76,62 +87,47 @@ impl Formula<OrbitAndOil> for Balance {
         Rise::DIMENSION
     }
     fn erase(self) -> Erased {
-        Box::new(|inputs| Rise(balance(inputs)?).give())
+        Box::new(move |inputs| Rise(self.rise(inputs)?).give())
     }
 }
 
-type Key = [u64; ORBIT + OIL.len()];
-
-thread_local! {
-    // steps aside in the oil stay on the curve; one in the orbit's own figures moves all of it by what one orbit says
-    static CURVES: RefCell<Vec<(Key, Gain, f64)>> = const { RefCell::new(Vec::new()) };
-}
-
-fn balance(inputs: &[Input]) -> Result<f64, Why> {
-    const NONE: Why = Why::Outside("heat and flow of this bearing agree at no warmth that an oil stands");
-    let (bearing, oil) = inputs.split_at_checked(ORBIT).ok_or(NONE)?;
-    let (curve, middle) = curve(inputs, bearing, oil)?;
-    let moved = bearing.iter().any(|i| i.si.to_bits() != i.centre.to_bits());
-    let curve = if moved { curve.scaled(gained(bearing, middle)? / curve.at(middle)) } else { curve };
-    let here = in_the_film(oil, |i| i.si)?;
-    film_rise(|rise| curve.at(here(rise))).ok_or(NONE)
-}
-
-/// What the oil gains by the film's viscosity, of the figures that a step aside is a step from, and the middle one of
-/// the three viscosities that it was found at.
-fn curve(inputs: &[Input], bearing: &[Input], oil: &[Input]) -> Result<(Gain, f64), Why> {
-    let mut key = [0; ORBIT + OIL.len()];
-    for (slot, input) in key.iter_mut().zip(inputs) {
-        *slot = input.centre.to_bits();
-    }
-    let known = CURVES.with_borrow(|all| all.iter().find(|(k, ..)| *k == key).map(|(_, gain, at)| (*gain, *at)));
-    if let Some(known) = known {
-        return Ok(known);
-    }
-    let before: Vec<Input> = bearing.iter().map(|i| Input { si: i.centre, ..*i }).collect();
-    let of = in_the_film(oil, |i| i.centre)?;
-    let mut films = [(0.0, 0.0); 3];
-    for (film, rise) in films.iter_mut().zip(FILMS) {
-        let viscosity = of(rise);
-        *film = (viscosity, gained(&before, viscosity)?);
-    }
-    let gain = Gain::through(films).ok_or(Why::Outside(super::oil::THIN))?;
-    let middle = films[1].0;
-    CURVES.with_borrow_mut(|all| {
+impl Balance {
+    fn new(orbits: &Arc<Orbits>) -> Self {
         // an engine, and a known good one beside it
-        if all.len() >= 4 {
-            all.clear();
-        }
-        all.push((key, gain, middle));
-    });
-    Ok((gain, middle))
-}
+        Self { orbits: Arc::clone(orbits), curves: Memo::of(4) }
+    }
 
-/// What the oil gains in the orbit of a film of this viscosity, K.
-fn gained(bearing: &[Input], viscosity: f64) -> Result<f64, Why> {
-    let film = Input { si: viscosity, centre: viscosity, word: "", there: true };
-    let inputs: Vec<Input> = bearing.iter().copied().chain([film]).collect();
-    followed(&inputs).map(|Followed { rise, .. }| rise)
+    fn rise(&self, inputs: &[Input]) -> Result<f64, Why> {
+        const NONE: Why = Why::Outside("heat and flow of this bearing agree at no warmth that an oil stands");
+        let (bearing, oil) = inputs.split_at_checked(ORBIT).ok_or(NONE)?;
+        let mut key = [0; ALL];
+        key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.centre.to_bits());
+        let (curve, middle) = self.curves.get(key, || self.curve(bearing, oil))?;
+        let moved = bearing.iter().any(|i| i.si.to_bits() != i.centre.to_bits());
+        let curve = if moved { curve.scaled(self.gained(bearing, middle)? / curve.at(middle)) } else { curve };
+        let here = in_the_film(oil, |i| i.si)?;
+        film_rise(|rise| curve.at(here(rise))).ok_or(NONE)
+    }
+
+    /// The curve of the figures that a step aside is a step from.
+    fn curve(&self, bearing: &[Input], oil: &[Input]) -> Result<Curve, Why> {
+        let before: Vec<Input> = bearing.iter().map(|i| Input { si: i.centre, ..*i }).collect();
+        let of = in_the_film(oil, |i| i.centre)?;
+        let mut films = [(0.0, 0.0); 3];
+        for (film, rise) in films.iter_mut().zip(FILMS) {
+            let viscosity = of(rise);
+            *film = (viscosity, self.gained(&before, viscosity)?);
+        }
+        let gain = Gain::through(films).ok_or(Why::Outside(super::oil::THIN))?;
+        Ok((gain, films[1].0))
+    }
+
+    /// What the oil gains in the orbit of a film of this viscosity, K.
+    fn gained(&self, bearing: &[Input], viscosity: f64) -> Result<f64, Why> {
+        let film = Input { si: viscosity, centre: viscosity, word: "", there: true };
+        let inputs: Vec<Input> = bearing.iter().copied().chain([film]).collect();
+        self.orbits.followed(&inputs).map(|Followed { rise, .. }| rise)
+    }
 }
 
 /// Viscosity of the film by how much warmer it is than the oil in the pan.

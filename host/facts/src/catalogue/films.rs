@@ -2,9 +2,9 @@
 //! are read from it.
 
 use crate::builder::Builder;
+use crate::memo::Memo;
 use crate::typed::{Erased, Formula, Give, Input, Rise, Si, Wanted, Why};
-use std::cell::RefCell;
-use std::rc::Rc;
+use std::sync::Arc;
 use thou_mechanics::big_end::{BigEnd, pulse};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, temperature_rise, unit_load};
 use thou_mechanics::kinematics::Slider;
@@ -18,9 +18,9 @@ const MODEL: &str = "mobility method (Booker 1965) with a finite bearing's mobil
      exact slider-crank, and for the gas a pulse of 25 degrees about its peak; rigid, one viscosity, well fed: ±50 % for \
      the film";
 
-pub(super) fn facts(b: &mut Builder) {
+pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     bearing(b);
-    orbits(b);
+    figures(b, orbits);
     films(b);
 }
 
@@ -81,13 +81,81 @@ pub(super) struct Followed {
     pub(super) rise: f64,
 }
 
-/// Reads one figure of the orbit.
-struct Of<T>(fn(&Followed) -> T);
+/// The orbits of all facts that are read from one, and the loads that they are followed under: the facts ask for the same
+/// figures, and their uncertainty for the same steps aside.
+pub(super) struct Orbits {
+    /// By every input, in the order of [`INPUTS`].
+    followed: Memo<11, Result<Followed, Why>>,
+    /// By the first seven: rods and mains have the same throws; width, clearance and oil are not in them.
+    loads: Memo<7, Result<Arc<Loads>, Why>>,
+}
 
-/// Marks the arguments of [`Of`].
+impl Orbits {
+    /// None is followed yet. Room for two speeds with a step to each side of every input, and a known good engine beside.
+    pub(super) fn new() -> Arc<Self> {
+        Arc::new(Self { followed: Memo::of(64), loads: Memo::of(64) })
+    }
+
+    /// A formula that reads one figure of an orbit.
+    fn read<T>(self: &Arc<Self>, figure: fn(&Followed) -> T) -> OrbitFigure<T> {
+        OrbitFigure { orbits: Arc::clone(self), figure }
+    }
+
+    /// The orbit by [`INPUTS`].
+    pub(super) fn followed(&self, inputs: &[Input]) -> Result<Followed, Why> {
+        let mut key = [0; 11];
+        key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.si.to_bits());
+        self.followed.get(key, || self.follow(inputs))
+    }
+
+    /// The loads on a crankpin by the first seven of [`INPUTS`].
+    pub(super) fn on_a_pin(&self, inputs: [&Input; 7]) -> Result<Arc<Loads>, Why> {
+        self.loads.get(inputs.map(|i| i.si.to_bits()), || {
+            let [speed, bore, stroke, rod, up, round, gas] = inputs;
+            let gear = gear([bore, stroke, rod, up, round])?;
+            Ok(Arc::new(Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0)))))
+        })
+    }
+
+    fn follow(&self, inputs: &[Input]) -> Result<Followed, Why> {
+        let [speed, bore, stroke, rod, up, round, gas, diameter, width, clearance, viscosity] = inputs else {
+            return Err(Why::Outside(LOST));
+        };
+        let ratio = width.si / diameter.si;
+        if !(0.125..=1.0).contains(&ratio) {
+            return Err(Why::Outside("the film is worked out for widths from an eighth of the journal to all of it"));
+        }
+        let bearing = Bearing {
+            diameter: diameter.si,
+            length: width.si,
+            lands: 1.0,
+            clearance: clearance.si / 2.0,
+            viscosity: viscosity.si,
+        };
+        let loads = self.on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
+        let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Why::Outside(LOST))?;
+        let weight = density(OIL_WEIGHT, 383.15);
+        Ok(Followed {
+            peak: found.peak,
+            unit: unit_load(found.peak, width.si, diameter.si),
+            film: found.least,
+            angle: found.least_at,
+            power: found.power,
+            rise: temperature_rise(found.power, found.flow, weight, SPECIFIC_HEAT),
+        })
+    }
+}
+
+/// Reads one figure of an orbit.
+struct OrbitFigure<T> {
+    orbits: Arc<Orbits>,
+    figure: fn(&Followed) -> T,
+}
+
+/// Marks the arguments of [`OrbitFigure`].
 struct OneOrbit;
 
-impl<T: Give + 'static> Formula<OneOrbit> for Of<T> {
+impl<T: Give + 'static> Formula<OneOrbit> for OrbitFigure<T> {
     fn wants() -> Vec<Wanted> {
         INPUTS.iter().map(|(_, dimension)| Wanted { dimension, optional: false }).collect()
     }
@@ -95,73 +163,13 @@ impl<T: Give + 'static> Formula<OneOrbit> for Of<T> {
         T::DIMENSION
     }
     fn erase(self) -> Erased {
-        Box::new(move |x| followed(x).map(|f| (self.0)(&f))?.give())
+        Box::new(move |x| self.orbits.followed(x).map(|f| (self.figure)(&f))?.give())
     }
-}
-
-type Key = [u64; 11];
-type Kept = (Key, Result<Followed, Why>);
-
-thread_local! {
-    // rods and mains have the same throws; width, clearance and oil are not in them
-    static LOADS: RefCell<Vec<([u64; 7], Rc<Loads>)>> = const { RefCell::new(Vec::new()) };
-    // every fact of the orbit asks for the same figures, and their uncertainty for the same steps aside
-    static KEPT: RefCell<Vec<Kept>> = const { RefCell::new(Vec::new()) };
-}
-/// Orbits kept: two speeds with a step to each side of every input.
-const MOST: usize = 64;
-/// Loads kept: two speeds of one engine with a step to each side of what they hang on, and a known good one beside it.
-const MOST_LOADS: usize = 64;
-
-pub(super) fn followed(inputs: &[Input]) -> Result<Followed, Why> {
-    let mut key = [0; 11];
-    for (slot, input) in key.iter_mut().zip(inputs) {
-        *slot = input.si.to_bits();
-    }
-    if let Some(kept) = KEPT.with_borrow(|all| all.iter().find(|(k, _)| *k == key).map(|(_, f)| *f)) {
-        return kept;
-    }
-    let answer = follow(inputs);
-    KEPT.with_borrow_mut(|all| {
-        if all.len() >= MOST {
-            all.clear();
-        }
-        all.push((key, answer));
-    });
-    answer
 }
 
 /// Heat that a cubic metre of warm engine oil takes up, J/K: 2.1 kJ/(kg K) at 110 °C, from memory.
 const SPECIFIC_HEAT: f64 = 2_100.0;
 const OIL_WEIGHT: f64 = 870.0;
-
-fn follow(inputs: &[Input]) -> Result<Followed, Why> {
-    let [speed, bore, stroke, rod, up, round, gas, diameter, width, clearance, viscosity] = inputs else {
-        return Err(Why::Outside(LOST));
-    };
-    let ratio = width.si / diameter.si;
-    if !(0.125..=1.0).contains(&ratio) {
-        return Err(Why::Outside("the film is worked out for widths from an eighth of the journal to all of it"));
-    }
-    let bearing = Bearing {
-        diameter: diameter.si,
-        length: width.si,
-        lands: 1.0,
-        clearance: clearance.si / 2.0,
-        viscosity: viscosity.si,
-    };
-    let loads = on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
-    let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Why::Outside(LOST))?;
-    let weight = density(OIL_WEIGHT, 383.15);
-    Ok(Followed {
-        peak: found.peak,
-        unit: unit_load(found.peak, width.si, diameter.si),
-        film: found.least,
-        angle: found.least_at,
-        power: found.power,
-        rise: temperature_rise(found.power, found.flow, weight, SPECIFIC_HEAT),
-    })
-}
 
 /// Running gear from bore, stroke, rod and the masses that go up and round.
 pub(super) fn gear([bore, stroke, rod, up, round]: [&Input; 5]) -> Result<BigEnd, Why> {
@@ -170,33 +178,15 @@ pub(super) fn gear([bore, stroke, rod, up, round]: [&Input; 5]) -> Result<BigEnd
     Ok(BigEnd { slider, bore: bore.si, reciprocating: up.si, rotating: round.si })
 }
 
-/// The loads on a crankpin by the first seven of [`INPUTS`], worked out once for rods and mains.
-pub(super) fn on_a_pin(inputs: [&Input; 7]) -> Result<Rc<Loads>, Why> {
-    let key = inputs.map(|i| i.si.to_bits());
-    if let Some(kept) = LOADS.with_borrow(|all| all.iter().find(|(k, _)| *k == key).map(|(_, l)| Rc::clone(l))) {
-        return Ok(kept);
-    }
-    let [speed, bore, stroke, rod, up, round, gas] = inputs;
-    let gear = gear([bore, stroke, rod, up, round])?;
-    let made = Rc::new(Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0))));
-    LOADS.with_borrow_mut(|all| {
-        if all.len() >= MOST_LOADS {
-            all.clear();
-        }
-        all.push((key, Rc::clone(&made)));
-    });
-    Ok(made)
-}
-
 pub(super) const LOST: &str =
     "no film carries this load: clearance, width, viscosity and speed are not those of a bearing that runs";
 
-fn orbits(b: &mut Builder) {
+fn figures(b: &mut Builder, orbits: &Arc<Orbits>) {
     for (id, needs, about) in [
         ("rod-bearing.load.peak", WORKING, "Greatest load on a rod bearing of a cycle, where it is shifted."),
         ("rod-bearing.load.peak.at-over-rev", OVER_REV, "Greatest load on a rod bearing of a cycle, at the over-rev."),
     ] {
-        b.derive(id, "force", One, about, MODEL, needs, Of(|f| Force::si(f.peak)));
+        b.derive(id, "force", One, about, MODEL, needs, orbits.read(|f| Force::si(f.peak)));
     }
     for (id, needs, about) in [
         (
@@ -210,7 +200,7 @@ fn orbits(b: &mut Builder) {
             "Greatest load on a rod bearing over its projected area, at the over-rev.",
         ),
     ] {
-        b.derive(id, "pressure", One, about, MODEL, needs, Of(|f| Pressure::si(f.unit)));
+        b.derive(id, "pressure", One, about, MODEL, needs, orbits.read(|f| Pressure::si(f.unit)));
     }
     for (id, needs, about) in [
         (
@@ -224,7 +214,7 @@ fn orbits(b: &mut Builder) {
             "Least film of the loosest rod bearing by the model, at the over-rev.",
         ),
     ] {
-        b.derive(id, "film", One, about, MODEL, needs, Of(|f| Length::si(f.film)));
+        b.derive(id, "film", One, about, MODEL, needs, orbits.read(|f| Length::si(f.film)));
     }
     for (id, needs, about) in [
         (
@@ -238,7 +228,7 @@ fn orbits(b: &mut Builder) {
             "Crank angle of the least film, after firing top dead centre, at the over-rev.",
         ),
     ] {
-        b.derive(id, "angle", One, about, MODEL, needs, Of(|f| Angle::si(f.angle)));
+        b.derive(id, "angle", One, about, MODEL, needs, orbits.read(|f| Angle::si(f.angle)));
     }
     b.derive(
         "rod-bearing.power",
@@ -247,7 +237,7 @@ fn orbits(b: &mut Builder) {
         "What one rod bearing turns into heat, where it is shifted.",
         MODEL,
         WORKING,
-        Of(|f| Power::si(f.power)),
+        orbits.read(|f| Power::si(f.power)),
     );
     b.derive(
         "rod-bearing.oil-rise",
@@ -257,7 +247,7 @@ fn orbits(b: &mut Builder) {
          the journal's motion pumps. What the feed's pressure pushes through as well makes it less.",
         "a heat balance of the same orbit; 2.1 kJ/(kg K), from memory",
         WORKING,
-        Of(|f| Rise(f.rise)),
+        orbits.read(|f| Rise(f.rise)),
     );
 }
 

@@ -5,7 +5,7 @@ use crate::typed::{Si, Why, Word};
 use crate::warmth::material;
 use thou_mechanics::expansion::{Properties, growth};
 use thou_mechanics::kinematics::{Slider, mean_speed};
-use thou_mechanics::{fasteners, inertia};
+use thou_mechanics::{bolt, inertia};
 use thou_sheet::Axis::One;
 use uom::si::f64::{Acceleration, Angle, AngularVelocity, Area, Force, Length, Mass, Pressure, Ratio, Velocity};
 
@@ -222,7 +222,7 @@ fn clamp(b: &mut Builder) {
         ],
         |count: Ratio, clamp: Force, load: Force, big_end: Mass, stroke: Length, w: AngularVelocity| {
             let upper = inertia::load(big_end.value / 2.0, stroke.value / 2.0 * w.value * w.value);
-            Ratio::si(fasteners::clamp_ratio(count.value, clamp.value, load.value + upper))
+            Ratio::si(bolt::clamp_ratio(count.value, clamp.value, load.value + upper))
         },
     )
     .part("rods");
@@ -240,8 +240,8 @@ fn clamp(b: &mut Builder) {
         "clamp over peak pressure on the gasket's own bore, which is where it seals; static",
         ["head-fastener.count", "head-fastener.clamp", "peak-pressure", "gasket.bore"],
         |count: Ratio, clamp: Force, pressure: Pressure, bore: Length| {
-            let lift = fasteners::lift_off(pressure.value, bore.value);
-            Ratio::si(fasteners::clamp_ratio(count.value, clamp.value, lift))
+            let lift = bolt::lift_off(pressure.value, bore.value);
+            Ratio::si(bolt::clamp_ratio(count.value, clamp.value, lift))
         },
     );
 }

@@ -1,11 +1,11 @@
 //! The loads and films of the main bearings, by the crank's layout as the sheet has it.
 
 use super::balance::layout;
-use super::films::{self, LOST};
+use super::films::{self, LOST, Orbits};
 use crate::builder::Builder;
 use crate::typed::{Erased, Input, Si, Why};
 use std::f64::consts::TAU;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
 use thou_mechanics::main_bearing::{Mains, OnCrank};
 use thou_mechanics::mobility::{Finite, HalfGrooved, Mobility};
@@ -42,10 +42,10 @@ const BORNE: [(&str, &str, bool); 5] = [
     ("main-bearing.groove", "choice", false),
 ];
 
-pub(super) fn facts(b: &mut Builder) {
+pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     shells(b);
-    loads(b);
-    films(b);
+    loads(b, orbits);
+    films(b, orbits);
 }
 
 fn shells(b: &mut Builder) {
@@ -66,6 +66,7 @@ fn shells(b: &mut Builder) {
 
 /// A crank with its cylinders, without what they weigh.
 struct Crank {
+    orbits: Arc<Orbits>,
     cylinders: Vec<OnCrank>,
     layout: String,
     central: OnceLock<Central>,
@@ -84,7 +85,7 @@ fn aside(inputs: &[Input]) -> bool {
     inputs.iter().any(|i| i.there && i.si.to_bits() != i.centre.to_bits())
 }
 
-fn crank(sheet: &Sheet) -> Result<Crank, Why> {
+fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Why> {
     let pins = &sheet.places.pin_of_cylinder;
     let mut cylinders: Vec<OnCrank> = layout(sheet)?
         .iter()
@@ -103,6 +104,7 @@ fn crank(sheet: &Sheet) -> Result<Crank, Why> {
     }
     let word = sheet.stated("engine.layout").and_then(|(v, _)| v.as_str());
     Ok(Crank {
+        orbits: Arc::clone(orbits),
         cylinders,
         layout: word.unwrap_or_default().to_owned(),
         central: OnceLock::new(),
@@ -122,7 +124,7 @@ impl Crank {
             _ => 0.0,
         };
         let gear = films::gear([bore, stroke, rod, up, round])?;
-        let pin = films::on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
+        let pin = self.orbits.on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
         let mains = Mains { gear, cylinders: &self.cylinders, countered };
         let which = only.map_or(0..mains.count(), |one| one..one + 1);
         Ok(mains.loads(which, &pin, speed.si))
@@ -194,15 +196,16 @@ impl Crank {
     }
 }
 
-fn loads(b: &mut Builder) {
+fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
+    let orbits = Arc::clone(orbits);
     b.laid_out(
         "main-bearing.load.peak",
         "force",
         "Greatest load of a cycle on the main that has most, where it is shifted.",
         LOAD,
         &LOADED,
-        |sheet| -> Result<Erased, Why> {
-            let crank = crank(sheet)?;
+        move |sheet| -> Result<Erased, Why> {
+            let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| crank.peak(inputs)))
         },
     );
@@ -217,16 +220,17 @@ fn loads(b: &mut Builder) {
     );
 }
 
-fn films(b: &mut Builder) {
+fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
     let needs = [LOADED.as_slice(), BORNE.as_slice()].concat();
+    let orbits = Arc::clone(orbits);
     b.laid_out(
         "main-bearing.film.modelled",
         "film",
         "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",
         FILM,
         &needs,
-        |sheet| -> Result<Erased, Why> {
-            let crank = crank(sheet)?;
+        move |sheet| -> Result<Erased, Why> {
+            let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| crank.film(inputs)))
         },
     );

@@ -1,9 +1,10 @@
 //! Octane that the engine needs beside what it is given, and the clamp on the head at the modelled pressure.
 
-use super::cylinder::{AT_TORQUE, NEEDS, Of, Solved};
+use super::cylinder::{AT_POWER, AT_TORQUE, Cycles, Solved};
 use crate::builder::Builder;
 use crate::typed::{Si, Why};
-use thou_mechanics::fasteners;
+use std::sync::Arc;
+use thou_mechanics::bolt;
 use thou_mechanics::knock::{self, EndGas, Octane};
 use thou_sheet::Axis::One;
 use uom::si::f64::{Force, Length, Pressure, Ratio, ThermodynamicTemperature as Temperature};
@@ -26,20 +27,20 @@ fn needed(s: &Solved) -> Result<Ratio, Why> {
     }))
 }
 
-pub(super) fn facts(b: &mut Builder) {
-    octane(b);
+pub(super) fn facts(b: &mut Builder, cycles: &Arc<Cycles>) {
+    octane(b, cycles);
     clamp(b);
 }
 
-fn octane(b: &mut Builder) {
+fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
     b.derive(
         "end-gas.temperature",
         "temperature",
         One,
         "Greatest temperature of the charge before the flame reaches it, at power.",
         END_GAS,
-        NEEDS,
-        Of(|s| Temperature::si(s.end_gas().temperature)),
+        AT_POWER,
+        cycles.read(|s| Temperature::si(s.end_gas().temperature)),
     );
     b.derive(
         "end-gas.pressure",
@@ -47,8 +48,8 @@ fn octane(b: &mut Builder) {
         One,
         "Pressure at that moment.",
         END_GAS,
-        NEEDS,
-        Of(|s| Pressure::si(s.end_gas().pressure)),
+        AT_POWER,
+        cycles.read(|s| Pressure::si(s.end_gas().pressure)),
     );
     b.stated("fuel.ron", "octane", "fuel.ron", "Research octane.");
     b.stated("fuel.mon", "octane", "fuel.mon", "Motor octane.");
@@ -79,8 +80,8 @@ fn octane(b: &mut Builder) {
         One,
         "The integral of self-ignition at power for a petrol of 100 octane: to compare engines by; 1 goes off by itself.",
         END_GAS,
-        NEEDS,
-        Of(|s| if s.petrol { Ok(Ratio::si(s.end_gas().at_hundred)) } else { Err(Why::Outside(ALCOHOL)) }),
+        AT_POWER,
+        cycles.read(|s| if s.petrol { Ok(Ratio::si(s.end_gas().at_hundred)) } else { Err(Why::Outside(ALCOHOL)) }),
     );
     b.derive(
         "knock.integral",
@@ -105,8 +106,8 @@ fn octane(b: &mut Builder) {
         "Octane at which the last of the charge just does not go off by itself at power, timed for most power; 80 where it is less, 100 where it is more. Good to \
          some five numbers, and better as a comparison with a known good engine.",
         END_GAS,
-        NEEDS,
-        Of(needed),
+        AT_POWER,
+        cycles.read(needed),
     );
     b.derive(
         "octane.needed.at-torque",
@@ -115,7 +116,7 @@ fn octane(b: &mut Builder) {
         "The same where the torque is wanted.",
         END_GAS,
         AT_TORQUE,
-        Of(needed),
+        cycles.read(needed),
     );
     b.derive(
         "octane.margin",
@@ -143,8 +144,8 @@ fn clamp(b: &mut Builder) {
         "clamp over peak pressure on the gasket's own bore, which is where it seals; static",
         ["head-fastener.count", "head-fastener.clamp", "cylinder.peak-pressure", "gasket.bore"],
         |count: Ratio, clamp: Force, pressure: Pressure, bore: Length| {
-            let lift = fasteners::lift_off(pressure.value, bore.value);
-            Ratio::si(fasteners::clamp_ratio(count.value, clamp.value, lift))
+            let lift = bolt::lift_off(pressure.value, bore.value);
+            Ratio::si(bolt::clamp_ratio(count.value, clamp.value, lift))
         },
     );
 }

@@ -5,7 +5,7 @@ use crate::reduce::Pick::{Largest, Mean, Smallest};
 use crate::reduce::Reduce;
 use crate::typed::{Si, Why, Word};
 use std::f64::consts::PI;
-use thou_mechanics::springs;
+use thou_mechanics::{valve_motion, valve_spring};
 use thou_sheet::Axis::{CamJournal, One, Valve};
 use uom::si::f64::{Angle, Force, Length, Ratio, SurfaceTension};
 
@@ -185,7 +185,7 @@ fn lift(b: &mut Builder) {
             } else {
                 hot.or(cold).ok_or(Why::Field("readings.lash-cold"))?
             };
-            Ok(Length::si(springs::net_lift(lobe.value, ratio.value, lash.value)))
+            Ok(Length::si(valve_motion::net_lift(lobe.value, ratio.value, lash.value)))
         },
     )
     .part("cam");
@@ -287,7 +287,7 @@ fn spring_readings(b: &mut Builder) {
         "seat load and rate by lift; Shigley's Mechanical Engineering Design, ch. 10",
         ["spring.seat-load", "spring.rate", "valve.lift.net"],
         |seat: Force, rate: SurfaceTension, lift: Length| {
-            Force::si(springs::open_load(seat.value, rate.value, lift.value))
+            Force::si(valve_spring::open_load(seat.value, rate.value, lift.value))
         },
     );
     let margin = "installed height less net lift less bind height";
@@ -315,7 +315,7 @@ fn spring_readings(b: &mut Builder) {
 }
 
 fn bind_margin(height: Length, lift: Length, bind: Length) -> Length {
-    Length::si(springs::bind_margin(height.value, lift.value, bind.value))
+    Length::si(valve_spring::bind_margin(height.value, lift.value, bind.value))
 }
 
 const THOU: f64 = 2.54e-5;

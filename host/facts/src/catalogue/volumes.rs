@@ -2,7 +2,7 @@
 
 use crate::builder::Builder;
 use crate::typed::{Si, Why};
-use thou_mechanics::geometry::{self, Clearance};
+use thou_mechanics::geometry::{self, ClearanceVolume};
 use thou_mechanics::kinematics::Slider;
 use thou_sheet::Axis::{Cylinder, One};
 use uom::si::f64::{Angle, Length, Ratio, Volume};
@@ -92,7 +92,7 @@ fn volumes(b: &mut Builder) {
                 // a flat top has pockets or says 0 cc
                 return Err(Why::Field("pistons.dish-volume"));
             }
-            let volume = Clearance {
+            let volume = ClearanceVolume {
                 chamber: chamber.value,
                 gasket: gasket.value,
                 deck: deck.value,
@@ -100,7 +100,7 @@ fn volumes(b: &mut Builder) {
                 dome: dome.map_or(0.0, |d| d.value),
                 crevice: 0.0,
             }
-            .volume();
+            .sum();
             Ok(Volume::si(volume))
         },
     );

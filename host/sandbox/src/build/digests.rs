@@ -1,11 +1,11 @@
 //! What a built pack was made from.
 
-use crate::pack::hex;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 use std::collections::BTreeMap;
 use std::io::{Error, ErrorKind, Result};
 use std::path::{Path, PathBuf};
+use thou_text::hex;
 
 /// The contract's own text, which every pack is built from.
 const CONTRACT: &str = include_str!("../../../../schemas/rules-1.0.wit");
