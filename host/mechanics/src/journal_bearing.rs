@@ -6,8 +6,8 @@
 //! two bearings, each with half of the load and its own length.
 
 use crate::Outside;
-use crate::crossing::crossing;
 use crate::lookup::{Window, blend, eccentricity_row, within};
+use crate::root::crossing;
 use std::f64::consts::PI;
 
 mod steady;

@@ -9,7 +9,6 @@ pub mod big_end;
 pub mod bolt;
 pub mod charge;
 pub mod combustion_air;
-mod crossing;
 pub mod cycle;
 pub mod dyno_air;
 pub mod dyno_room;

@@ -7,7 +7,7 @@
 
 mod lobe_table;
 
-use crate::crossing::crossing;
+use crate::root::crossing;
 pub use lobe_table::{FEWEST, TableFault, WINDOW, table};
 use std::f64::consts::PI;
 
