@@ -1,6 +1,6 @@
 //! A rule and a pack, as constants.
 
-use crate::{Answer, Fact, Facts, Outcome, Raw};
+use crate::{Answer, Fact, Facts, Outcome, Raw, ReasonNumber};
 use thou_contract::{Basis, RuleKind};
 
 /// The reason that the kit adds to every window rule, after its own.
@@ -222,7 +222,7 @@ pub struct Use {
 
 /// A value that the host fills in and reports.
 #[derive(Debug, Clone, Copy)]
-pub struct Default {
+pub struct Fallback {
     /// The fact.
     pub fact: &'static str,
     /// As text with its unit.
@@ -251,7 +251,7 @@ pub struct Pack {
     /// Uses it adds.
     pub uses: &'static [Use],
     /// Values it wants filled in.
-    pub defaults: &'static [Default],
+    pub defaults: &'static [Fallback],
     /// Its rules.
     pub rules: &'static [&'static Rule],
 }
@@ -293,7 +293,8 @@ impl Pack {
             let before = answer.windows();
             answer.begin(index);
             let outcome = (rule.assess)(facts, &mut answer);
-            answer.end(outcome, before, u32::try_from(rule.reasons.len()).unwrap_or(u32::MAX));
+            let crossed = ReasonNumber(u32::try_from(rule.reasons.len()).unwrap_or(u32::MAX));
+            answer.end(outcome, before, crossed);
         }
         answer.into_raw()
     }
