@@ -7,7 +7,7 @@ use super::keys::{Points, ReadingKey};
 use super::lists::day;
 use super::model::{Axis, Gauge, Places, Reading, ReadingSet, Source};
 use super::places::{known, noun};
-use super::schema::wrong_quantity;
+use super::quantity::wrong_quantity;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
