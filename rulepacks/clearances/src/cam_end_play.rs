@@ -3,6 +3,12 @@
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
+reasons![
+    FLAT_LIFTERS = "the tapered lobes of flat lifters hold the cam back",
+    OVERHEAD_CAM = "an overhead cam's end play is its maker's: no common figure is known",
+    UNNAMED_LIFTERS = "the sheet does not name the lifters (valvetrain.lifter)",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "cam-end-play",
@@ -14,11 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["cam.end-play"],
     needs: &[VALVETRAIN],
     takes: &[LIFTER],
-    reasons: &[
-        "the tapered lobes of flat lifters hold the cam back",
-        "an overhead cam's end play is its maker's: no common figure is known",
-        "the sheet does not name the lifters (valvetrain.lifter)",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Dress the button or the thrust plate, or shim the cover out."),
         high: Remedy::say("Shim the button or swap in a longer one."),
@@ -30,13 +32,13 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::OVERHEAD_CAM);
     }
     if f.get(LIFTER).is_none() {
-        return CannotSay(2);
+        return CannotSay(reason::UNNAMED_LIFTERS);
     }
     if !f.is(LIFTER, &["roller-hydraulic", "roller-solid"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::FLAT_LIFTERS);
     }
     a.window(Window::between(thou(4.0), thou(10.0)));
     Answered

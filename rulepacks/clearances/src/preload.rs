@@ -4,6 +4,12 @@ use crate::common::work;
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
+reasons![
+    SOLID_LIFTERS = "solid lifters have lash, not preload",
+    NO_PUSHRODS = "no pushrods: the followers set themselves",
+    UNNAMED_LIFTERS = "the sheet does not name the lifters (valvetrain.lifter)",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "preload",
@@ -14,11 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["preload"],
     needs: &[VALVETRAIN],
     takes: &[LIFTER],
-    reasons: &[
-        "solid lifters have lash, not preload",
-        "no pushrods: the followers set themselves",
-        "the sheet does not name the lifters (valvetrain.lifter)",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Turn the rocker of {place} down, or swap in a longer pushrod."),
         high: Remedy::say("Back the rocker of {place} off, or swap in a shorter pushrod."),
@@ -30,13 +32,13 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_PUSHRODS);
     }
     if f.get(LIFTER).is_none() {
-        return CannotSay(2);
+        return CannotSay(reason::UNNAMED_LIFTERS);
     }
     if !f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::SOLID_LIFTERS);
     }
     a.window(work(thou(20.0), thou(60.0)).never_below(thou(5.0)));
     Answered

@@ -1,10 +1,24 @@
 //! Aluminium rods.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::lives::{Plan, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![
+    NO_ALUMINIUM = "no aluminium rods on the sheet",
+    STREET = "no life is known for aluminium rods on the street",
+];
+
+texts![
+    NEW = scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
+    REUSED = scaled!(
+        "New rods. These are not new: add the use they had, and with no record of it they count as at their high \
+         figure",
+        inertia pressure
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,15 +30,8 @@ pub(crate) const RULE: Rule = Rule {
              by racers who call no figure reliable",
     needs: &[USE],
     takes: takes!(inertia pressure ROD_MATERIAL ROD_STATE),
-    reasons: &[NO_INTERVAL, "no aluminium rods on the sheet", "no life is known for aluminium rods on the street"],
-    texts: &[
-        scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
-        scaled!(
-            "New rods. These are not new: add the use they had, and with no record of it they count as at their high \
-             figure",
-            inertia pressure
-        ),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rods",
         action: "replace",
@@ -58,10 +65,11 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ROD_MATERIAL, &["aluminium"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ALUMINIUM);
     }
     if f.is(USE, &["street"]) {
-        return CannotSay(2);
+        return CannotSay(reason::STREET);
     }
-    PLAN.give(f, a, u32::from(f.is(ROD_STATE, &["reused", "reconditioned"])))
+    let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
+    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

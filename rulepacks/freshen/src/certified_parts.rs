@@ -1,8 +1,10 @@
 //! Parts with a certificate, by their own printed dates.
 
 use crate::facts::{SANCTIONED, USE};
-use crate::lives::{NO_INTERVAL, Plan, by_calendar};
+use crate::lives::{Plan, by_calendar};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_BODY = "no body inspects this car"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -12,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
           gate is the kind ending.",
     needs: &[USE],
     takes: takes!(SANCTIONED),
-    reasons: &[NO_INTERVAL, "no body inspects this car"],
+    reasons: REASONS,
     texts: &[scaled!("Read every date before the season: flexplate, clutch housing, damper, belts, bottle")],
     service: Some(ServiceInfo {
         part: "certified parts",
@@ -38,7 +40,7 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.flag(SANCTIONED) == Some(false) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_BODY);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give(f, a)
 }

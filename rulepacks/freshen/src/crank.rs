@@ -6,6 +6,15 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    NEW = scaled!("Crack test, runout, every journal", inertia),
+    REUSED = scaled!(
+        "Crack test, runout, every journal. It is not new: add the use it had, and with no record of it it counts \
+             as at its high figure",
+        inertia
+    ),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "crank",
@@ -14,14 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(inertia CRANK_STATE),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Crack test, runout, every journal", inertia),
-        scaled!(
-            "Crack test, runout, every journal. It is not new: add the use it had, and with no record of it it counts \
-             as at its high figure",
-            inertia
-        ),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "crankshaft",
         action: "inspect",
@@ -52,5 +54,5 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(CRANK_STATE, &["reused", "reconditioned"]);
-    PLAN.give(f, a, u32::from(reused))
+    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

@@ -6,6 +6,11 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    SCALED = scaled!("All plugs out, throttle open, same oil temperature", pressure),
+    BY_COUNT = scaled!("All plugs out, throttle open, same oil temperature"),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "cranking-pressure",
@@ -15,10 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("All plugs out, throttle open, same oil temperature", pressure),
-        scaled!("All plugs out, throttle open, same oil temperature"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "cylinders",
         action: "measure",
@@ -30,7 +32,7 @@ pub(crate) const RULE: Rule = Rule {
         triggers: &["one cylinder 10 % under the mean"],
         caution: Some("Ignition and fuel off, and nobody near the belts while it cranks."),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
@@ -39,5 +41,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(40.0, 60.0, 100.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     terms: &[Term::Pressure(slopes::WEAR)],
+    plain: text::BY_COUNT,
     ..Plan::EMPTY
 };

@@ -1,8 +1,10 @@
 //! Elastomer damper, by its date.
 
 use crate::facts::{DAMPER, USE};
-use crate::lives::{NO_INTERVAL, Plan, by_calendar};
+use crate::lives::{Plan, by_calendar};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ELASTOMER = "no elastomer in this damper"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -11,7 +13,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Rubber ages on the shelf as in the car: the ring slips, the mark lies, and the crank shakes.",
     needs: &[USE],
     takes: takes!(DAMPER),
-    reasons: &[NO_INTERVAL, "no elastomer in this damper"],
+    reasons: REASONS,
     texts: &[scaled!("Change it by the date stamped on it, not by when it was fitted")],
     service: Some(ServiceInfo {
         part: "damper",
@@ -42,7 +44,7 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(DAMPER, &["fluid", "friction", "none"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ELASTOMER);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give(f, a)
 }

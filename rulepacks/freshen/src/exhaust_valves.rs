@@ -31,7 +31,7 @@ pub(crate) const RULE: Rule = Rule {
         ],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give(f, a),
     ..Rule::SERVICE
 };
 

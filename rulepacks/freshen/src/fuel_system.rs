@@ -4,6 +4,11 @@ use crate::facts::{FUEL, USE};
 use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months};
 use thou_sdk::prelude::*;
 
+texts![
+    REPLACE = scaled!("Filter, diaphragms, needles and lines"),
+    FLUSH = scaled!("Methanol: flush with petrol or top oil after the event, and drain"),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "fuel-system",
@@ -13,10 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(FUEL),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Filter, diaphragms, needles and lines"),
-        scaled!("Methanol: flush with petrol or top oil after the event, and drain"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "fuel system",
         action: "replace",
@@ -50,9 +52,13 @@ const PLAN: Plan<'static> = Plan {
 const FLUSH: &[Life] = &[EACH_EVENT];
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let outcome = PLAN.give(f, a, 0);
+    let outcome = PLAN.give_as(f, a, text::REPLACE);
     if outcome == Answered && f.is(FUEL, &["methanol"]) {
-        return Plan { street: FLUSH, bracket: FLUSH, sportsman: FLUSH, hardest: FLUSH, ..PLAN }.give(f, a, 1);
+        return Plan { street: FLUSH, bracket: FLUSH, sportsman: FLUSH, hardest: FLUSH, ..PLAN }.give_as(
+            f,
+            a,
+            text::FLUSH,
+        );
     }
     outcome
 }

@@ -26,7 +26,7 @@ pub(crate) const RULE: Rule = Rule {
         triggers: &["clearance 1 thou over what it was built to", "oil on the plugs or in the ports"],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give(f, a),
     ..Rule::SERVICE
 };
 

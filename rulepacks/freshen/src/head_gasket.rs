@@ -7,6 +7,12 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    SCALED = scaled!("Check the fasteners and the joint", pressure chemistry),
+    BY_CALENDAR = scaled!("Check the fasteners and the joint, by the calendar"),
+    COPPER = scaled!("Copper: tighten again cold, look for a print"),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "head-gasket",
@@ -16,11 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure chemistry GASKET PASSES_A_SEASON),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Check the fasteners and the joint", pressure chemistry),
-        scaled!("Check the fasteners and the joint, by the calendar"),
-        scaled!("Copper: tighten again cold, look for a print"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "head gasket",
         action: "inspect",
@@ -50,6 +52,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let yearly = &[about_passes(season), about_months(12.0)];
     let copper = f.is(GASKET, &["copper"]);
     let hardest: &[Life] = if copper { &[EACH_EVENT] } else { yearly };
-    let plain = if copper { 2 } else { 1 };
-    Plan { bracket: yearly, sportsman: yearly, hardest, plain, ..PLAN }.give(f, a, 0)
+    let plain = if copper { text::COPPER } else { text::BY_CALENDAR };
+    Plan { bracket: yearly, sportsman: yearly, hardest, plain, ..PLAN }.give_as(f, a, text::SCALED)
 }

@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
         triggers: &["a miss under load, a burnt boot", "resistance of one unlike its neighbours"],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give(f, a),
     ..Rule::SERVICE
 };
 

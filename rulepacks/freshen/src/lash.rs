@@ -1,10 +1,17 @@
 //! Valve lash of solid lifters, buckets and fingers.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::lives::{EACH_EVENT, EACH_PASS, Plan, passes, thousand_miles};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![HYDRAULIC = "hydraulic lifters have no lash to set"];
+
+texts![
+    SCALED = scaled!("Check every valve, write it down, then set it", load),
+    BY_COUNT = scaled!("Check every valve, write it down, then set it"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,11 +22,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; that a loose exhaust points at its lifter is from a trade article",
     needs: &[USE],
     takes: takes!(load LIFTER VALVETRAIN),
-    reasons: &[NO_INTERVAL, "hydraulic lifters have no lash to set"],
-    texts: &[
-        scaled!("Check every valve, write it down, then set it", load),
-        scaled!("Check every valve, write it down, then set it"),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "valve lash",
         action: "adjust",
@@ -46,13 +50,14 @@ const PLAN: Plan<'static> = Plan {
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
     terms: &[Term::Load(slopes::NEEDLES)],
+    plain: text::BY_COUNT,
     ..Plan::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let own = f.is(VALVETRAIN, &["bucket", "finger"]);
     if !own && f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::HYDRAULIC);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give_as(f, a, text::SCALED)
 }

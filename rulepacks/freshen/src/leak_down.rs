@@ -6,6 +6,11 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    SCALED = scaled!("Same tester, same temperature, at the top of each stroke", pressure),
+    BY_COUNT = scaled!("Same tester, same temperature, at the top of each stroke"),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "leak-down",
@@ -16,10 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Same tester, same temperature, at the top of each stroke", pressure),
-        scaled!("Same tester, same temperature, at the top of each stroke"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "cylinders",
         action: "measure",
@@ -39,7 +41,7 @@ pub(crate) const RULE: Rule = Rule {
               gear, hands clear, and the regulator up from zero.",
         ),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
@@ -49,5 +51,6 @@ const PLAN: Plan<'static> = Plan {
     sportsman: &[passes(15.0, 25.0, 40.0)],
     hardest: &[EACH_EVENT],
     terms: &[Term::Pressure(slopes::WEAR)],
+    plain: text::BY_COUNT,
     ..Plan::EMPTY
 };

@@ -7,6 +7,7 @@
 mod term;
 mod class;
 pub mod facts;
+#[macro_use]
 mod lives;
 mod severity;
 

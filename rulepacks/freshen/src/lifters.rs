@@ -1,10 +1,12 @@
 //! Roller lifters, rebuilt or replaced.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Plan, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ROLLERS = "no roller lifters: flat ones go with their lobes, see cam-lobes"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,7 +18,7 @@ pub(crate) const RULE: Rule = Rule {
              281",
     needs: &[USE],
     takes: takes!(load LIFTER VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no roller lifters: flat ones go with their lobes, see cam-lobes"],
+    reasons: REASONS,
     texts: &[scaled!("Send the set away, or fit the spare set", load)],
     service: Some(ServiceInfo {
         part: "roller lifters",
@@ -48,7 +50,7 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ROLLERS);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give(f, a)
 }

@@ -9,8 +9,16 @@ use thou_sdk::prelude::*;
 /// What this pack counts on, in the order of [`Meter`].
 pub(crate) const METERS: &[&str] = &["passes", "miles", "months", "hours", "events"];
 
-/// The first reason of every service: its class has no interval.
+/// The first reason of every service, which [`Plan::give`] gives: its class has no interval.
 pub(crate) const NO_INTERVAL: &str = "practice has no interval of it for this use";
+const FIRST: ReasonNumber = ReasonNumber(0);
+
+/// Names the reasons that a service has beside [`NO_INTERVAL`], which stays the first.
+macro_rules! service_reasons {
+    ($($own:tt)*) => {
+        thou_sdk::reasons![NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
+    };
+}
 
 /// The argument that names the class.
 pub(crate) const CLASS: Arg = Arg { name: "class", kind: "choice", choices: NAMES };
@@ -71,7 +79,7 @@ impl Life {
     }
 
     /// In SI at this factor: passes, events and months go down to whole ones, miles to whole hundreds, never to none.
-    fn service(self, factor: f64, text: u32) -> Service {
+    fn service(self, factor: f64, text: TextNumber) -> Service {
         let factor = if self.scaled { factor } else { 1.0 };
         let step = if self.meter == Meter::Miles { 100.0 } else { 1.0 };
         let unit = match self.meter {
@@ -87,7 +95,7 @@ impl Life {
             low: whole(self.low),
             nominal: whole(self.nominal),
             high: whole(self.high),
-            text,
+            text: text.0,
         }
     }
 }
@@ -123,7 +131,7 @@ pub(crate) struct Plan<'a> {
     /// The most that the factor may come to.
     pub(crate) most: f64,
     /// The text of lives that go by count alone in a rule that scales others.
-    pub(crate) plain: u32,
+    pub(crate) plain: TextNumber,
 }
 
 impl Plan<'_> {
@@ -136,12 +144,17 @@ impl Plan<'_> {
         weakest: &[],
         terms: &[],
         most: LONGEST,
-        plain: 1,
+        plain: TextNumber::ONLY,
     };
 
+    /// Gives the services of this engine's class, with the text of a rule that has one.
+    pub(crate) fn give(&self, f: &Facts<'_>, a: &mut Answer) -> Outcome {
+        self.give_as(f, a, TextNumber::ONLY)
+    }
+
     /// Gives the services of this engine's class, with this text of the rule.
-    pub(crate) fn give(&self, f: &Facts<'_>, a: &mut Answer, text: u32) -> Outcome {
-        let Some(class) = Class::of(f) else { return CannotSay(0) };
+    pub(crate) fn give_as(&self, f: &Facts<'_>, a: &mut Answer, text: TextNumber) -> Outcome {
+        let Some(class) = Class::of(f) else { return CannotSay(FIRST) };
         let lives = match class {
             Class::Street => self.street,
             Class::Bracket => self.bracket,
@@ -149,7 +162,7 @@ impl Plan<'_> {
             Class::Hardest => self.hardest,
         };
         if lives.is_empty() {
-            return NotApplicable(0);
+            return NotApplicable(FIRST);
         }
         let (factor, args) = self.factor(f, class);
         let scales = args.len() > 1;

@@ -1,11 +1,13 @@
 //! Main bearings.
 
 use crate::facts::{BEARING_KIND, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Plan, about_thousand_miles, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![ROLLING = "roller mains: read by play and by their own maker"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -17,7 +19,7 @@ pub(crate) const RULE: Rule = Rule {
              balanced as near to nothing as can be read",
     needs: &[USE],
     takes: takes!(inertia heat chemistry BEARING_KIND),
-    reasons: &[NO_INTERVAL, "roller mains: read by play and by their own maker"],
+    reasons: REASONS,
     texts: &[scaled!("Caps off, all shells laid out in order", inertia heat chemistry)],
     service: Some(ServiceInfo {
         part: "main bearings",
@@ -49,7 +51,7 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING_KIND, &["roller"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::ROLLING);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give(f, a)
 }

@@ -7,6 +7,8 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![SCALED = scaled!("Drain it warm", sump idle heat chemistry), BY_COUNT = scaled!("Drain it warm")];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "oil",
@@ -16,7 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(sump idle heat chemistry),
     reasons: &[NO_INTERVAL],
-    texts: &[scaled!("Drain it warm", sump idle heat chemistry), scaled!("Drain it warm")],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "engine oil",
         action: "replace",
@@ -33,7 +35,7 @@ pub(crate) const RULE: Rule = Rule {
         ],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
@@ -43,5 +45,6 @@ const PLAN: Plan<'static> = Plan {
     sportsman: &[passes(10.0, 20.0, 30.0)],
     hardest: &[passes(1.0, 3.0, 5.0)],
     terms: &[Term::Sump(slopes::WEAR), Term::Idle(slopes::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
+    plain: text::BY_COUNT,
     ..Plan::EMPTY
 };

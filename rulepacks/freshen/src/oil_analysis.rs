@@ -39,5 +39,5 @@ const PLAN: Plan<'static> = Plan { street: &[thousand_miles(3.0, 4.0, 5.0)], ..P
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Two samples in a bracket season: of 200 passes, where the sheet does not say.
     let season = f.get(PASSES_A_SEASON).filter(|p| *p >= 2.0).unwrap_or(200.0);
-    Plan { bracket: &[about_passes(season / 2.0)], ..PLAN }.give(f, a, 0)
+    Plan { bracket: &[about_passes(season / 2.0)], ..PLAN }.give(f, a)
 }

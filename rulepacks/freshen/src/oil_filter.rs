@@ -7,6 +7,11 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    SCALED = scaled!("Cut it, wash the pleats, look with a magnet and a glass", sump idle heat chemistry),
+    BY_COUNT = scaled!("Cut it, wash the pleats, look with a magnet and a glass"),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "oil-filter",
@@ -15,10 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(sump idle heat chemistry),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Cut it, wash the pleats, look with a magnet and a glass", sump idle heat chemistry),
-        scaled!("Cut it, wash the pleats, look with a magnet and a glass"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "oil filter",
         action: "inspect",
@@ -34,7 +36,7 @@ pub(crate) const RULE: Rule = Rule {
         ],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
@@ -44,5 +46,6 @@ const PLAN: Plan<'static> = Plan {
     sportsman: &[passes(10.0, 20.0, 30.0)],
     hardest: &[EACH_EVENT],
     terms: &[Term::Sump(slopes::WEAR), Term::Idle(slopes::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
+    plain: text::BY_COUNT,
     ..Plan::EMPTY
 };

@@ -6,6 +6,15 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    NEW = scaled!("New pistons and pins, weighed and fitted to their bores", pressure inertia),
+    REUSED = scaled!(
+        "New pistons and pins. These are not new: add the use they had, and with no record of it they count as at \
+         their high figure",
+        pressure inertia
+    ),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "pistons",
@@ -16,14 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure inertia PISTON_STATE),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("New pistons and pins, weighed and fitted to their bores", pressure inertia),
-        scaled!(
-            "New pistons and pins. These are not new: add the use they had, and with no record of it they count as at \
-             their high figure",
-            pressure inertia
-        ),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "pistons and pins",
         action: "replace",
@@ -56,5 +58,5 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(PISTON_STATE, &["reused", "reconditioned"]);
-    PLAN.give(f, a, u32::from(reused))
+    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

@@ -1,10 +1,12 @@
 //! Pushrods.
 
 use crate::facts::{USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
+use crate::lives::{Plan, about_passes, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_PUSHRODS = "no pushrods"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
           valve on piston, bind, or a stuck valve.",
     needs: &[USE],
     takes: takes!(load VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no pushrods"],
+    reasons: REASONS,
     texts: &[scaled!("Roll each on a plate, look at both ends", load)],
     service: Some(ServiceInfo {
         part: "pushrods",
@@ -41,7 +43,7 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_PUSHRODS);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give(f, a)
 }

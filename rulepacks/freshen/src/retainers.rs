@@ -29,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give(f, a),
     ..Rule::SERVICE
 };
 

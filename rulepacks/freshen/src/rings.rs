@@ -52,5 +52,5 @@ const THIN_RINGS: Plan<'static> = Plan { bracket: &[passes(150.0, 200.0, 300.0)]
 const THIN: f64 = mm(1.2);
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &PLAN }.give(f, a, 0)
+    if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &PLAN }.give(f, a)
 }

@@ -1,10 +1,18 @@
 //! Rockers, as a set.
 
 use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
+use crate::lives::{Plan, about_passes, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ROCKERS = "no rockers"];
+
+texts![
+    ALUMINIUM = scaled!("Aluminium: change the set", load),
+    STEEL = scaled!("Steel: look at tips and trunnions, change by what is seen", load),
+    NOT_STATED = scaled!("Material not on the sheet, counted as aluminium: change the set", load),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,12 +23,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; a racer's column (2002) changes aluminium rockers as a set at 175 to 200 runs",
     needs: &[USE],
     takes: takes!(load ROCKER ROCKER_MATERIAL VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no rockers"],
-    texts: &[
-        scaled!("Aluminium: change the set", load),
-        scaled!("Steel: look at tips and trunnions, change by what is seen", load),
-        scaled!("Material not on the sheet, counted as aluminium: change the set", load),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rockers",
         action: "replace",
@@ -53,11 +57,11 @@ const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Te
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ROCKERS);
     }
     match f.choice(ROCKER_MATERIAL) {
-        Some("steel") => STEEL.give(f, a, 1),
-        Some(_) => PLAN.give(f, a, 0),
-        None => PLAN.give(f, a, 2),
+        Some("steel") => STEEL.give_as(f, a, text::STEEL),
+        Some(_) => PLAN.give_as(f, a, text::ALUMINIUM),
+        None => PLAN.give_as(f, a, text::NOT_STATED),
     }
 }

@@ -6,6 +6,15 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    NEW = scaled!("New bolts, free length written down before they go in", inertia),
+    REUSED = scaled!(
+        "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as \
+             at their high figure",
+        inertia
+    ),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-bolts",
@@ -17,14 +26,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(inertia ROD_STATE),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("New bolts, free length written down before they go in", inertia),
-        scaled!(
-            "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as \
-             at their high figure",
-            inertia
-        ),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rod bolts",
         action: "replace",
@@ -59,5 +61,5 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
-    PLAN.give(f, a, u32::from(reused))
+    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

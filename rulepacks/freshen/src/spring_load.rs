@@ -6,6 +6,11 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    SCALED = scaled!("Load at the installed height, every spring, against its own figure after run-in", stress heat),
+    BY_COUNT = scaled!("Load at the installed height, every spring, against its own figure after run-in"),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "spring-load",
@@ -17,10 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(stress heat),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Load at the installed height, every spring, against its own figure after run-in", stress heat),
-        scaled!("Load at the installed height, every spring, against its own figure after run-in"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "valve springs",
         action: "measure",
@@ -40,7 +42,7 @@ pub(crate) const RULE: Rule = Rule {
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
@@ -50,5 +52,6 @@ const PLAN: Plan<'static> = Plan {
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
     terms: &[Term::Stress(slopes::RELAXATION), Term::SpringHeat],
+    plain: text::BY_COUNT,
     ..Plan::EMPTY
 };

@@ -1,10 +1,24 @@
 //! Steel rods: crack test and housings.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::lives::{Plan, passes, thousand_miles};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![
+    ALUMINIUM = "aluminium rods have a rule of their own",
+    TITANIUM = "titanium rods go by their maker's count and have none here",
+];
+
+texts![
+    NEW = scaled!("Crack test, big end, small end, length", inertia),
+    REUSED = scaled!(
+        "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it \
+             they count as at their high figure",
+        inertia
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,19 +30,8 @@ pub(crate) const RULE: Rule = Rule {
              bolts; slope from Shigley, eq. 6-14",
     needs: &[USE],
     takes: takes!(inertia ROD_MATERIAL ROD_STATE),
-    reasons: &[
-        NO_INTERVAL,
-        "aluminium rods have a rule of their own",
-        "titanium rods go by their maker's count and have none here",
-    ],
-    texts: &[
-        scaled!("Crack test, big end, small end, length", inertia),
-        scaled!(
-            "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it \
-             they count as at their high figure",
-            inertia
-        ),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rods",
         action: "inspect",
@@ -59,8 +62,9 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(ROD_MATERIAL) {
-        Some("aluminium") => NotApplicable(1),
-        Some("titanium") => NotApplicable(2),
-        _ => PLAN.give(f, a, u32::from(f.is(ROD_STATE, &["reused", "reconditioned"]))),
+        Some("aluminium") => NotApplicable(reason::ALUMINIUM),
+        Some("titanium") => NotApplicable(reason::TITANIUM),
+        _ if f.is(ROD_STATE, &["reused", "reconditioned"]) => PLAN.give_as(f, a, text::REUSED),
+        _ => PLAN.give_as(f, a, text::NEW),
     }
 }

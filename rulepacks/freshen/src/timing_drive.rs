@@ -1,10 +1,19 @@
 //! Timing chain or belt.
 
 use crate::facts::{CAM_DRIVE, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_months, about_passes, about_thousand_miles, passes};
+use crate::lives::{Plan, about_months, about_passes, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![GEARS = "gears are looked at when the front is open and have no interval"];
+
+texts![
+    CHAIN = scaled!("Chain: measure slack and cam timing, then change it", load),
+    BELT = scaled!("Belt: change it by age, and never turn it inside out"),
+    NOT_STATED =
+        scaled!("Drive not on the sheet, counted as a chain: measure slack and cam timing, then change it", load),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,12 +23,8 @@ pub(crate) const RULE: Rule = Rule {
           belt ages by the calendar, whatever it drives.",
     needs: &[USE],
     takes: takes!(load CAM_DRIVE),
-    reasons: &[NO_INTERVAL, "gears are looked at when the front is open and have no interval"],
-    texts: &[
-        scaled!("Chain: measure slack and cam timing, then change it", load),
-        scaled!("Belt: change it by age, and never turn it inside out"),
-        scaled!("Drive not on the sheet, counted as a chain: measure slack and cam timing, then change it", load),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "timing drive",
         action: "replace",
@@ -59,9 +64,9 @@ const BELT: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(CAM_DRIVE) {
-        Some("gear") => NotApplicable(1),
-        Some("belt") => BELT.give(f, a, 1),
-        Some(_) => PLAN.give(f, a, 0),
-        None => PLAN.give(f, a, 2),
+        Some("gear") => NotApplicable(reason::GEARS),
+        Some("belt") => BELT.give_as(f, a, text::BELT),
+        Some(_) => PLAN.give_as(f, a, text::CHAIN),
+        None => PLAN.give_as(f, a, text::NOT_STATED),
     }
 }

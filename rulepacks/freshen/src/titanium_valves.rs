@@ -1,10 +1,12 @@
 //! Titanium inlet valves.
 
 use crate::facts::{INLET_VALVE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::lives::{Plan, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_TITANIUM = "no titanium inlet valves on the sheet"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Titanium is light and soft at the tip and face, and it gives no warning: it is counted, and changed.",
     needs: &[USE],
     takes: takes!(speed INLET_VALVE),
-    reasons: &[NO_INTERVAL, "no titanium inlet valves on the sheet"],
+    reasons: REASONS,
     texts: &[scaled!("Change the set", speed)],
     service: Some(ServiceInfo {
         part: "inlet valves",
@@ -40,7 +42,7 @@ const PLAN: Plan<'static> = Plan {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(INLET_VALVE, &["titanium"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_TITANIUM);
     }
-    PLAN.give(f, a, 0)
+    PLAN.give(f, a)
 }

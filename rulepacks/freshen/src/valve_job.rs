@@ -30,7 +30,7 @@ pub(crate) const RULE: Rule = Rule {
               dry.",
         ),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give(f, a),
     ..Rule::SERVICE
 };
 

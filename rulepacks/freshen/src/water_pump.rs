@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
         triggers: &["a drip at the weep hole, play in the shaft", "over 240 °F, or coolant lost"],
         caution: Some("Cold before the cap comes off."),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| PLAN.give(f, a),
     ..Rule::SERVICE
 };
 

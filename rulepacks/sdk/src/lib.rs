@@ -8,6 +8,7 @@
 mod answer;
 mod facts;
 mod manifest;
+mod names;
 mod rule;
 pub mod units;
 
@@ -17,20 +18,19 @@ pub mod fixtures;
 #[allow(unsafe_code, missing_docs, clippy::all, clippy::restriction)]
 pub mod guest;
 
-pub use answer::Answer;
+pub use answer::{Answer, Outcome};
 pub use facts::{Fact, Facts};
 pub use rule::{Arg, CROSSED, Default, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
-/// What a rule's function returns: what became of it.
-pub use thou_contract::answer::State as Outcome;
-pub use thou_contract::answer::{Finding, Raw, Service, Window};
+pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
 pub use thou_contract::{Basis, Level, RuleKind};
 
 /// Everything that a rule's file needs.
 pub mod prelude {
     pub use crate::units::*;
     pub use crate::{
-        Answer, Arg, Basis, Basis::*, Fact, Facts, Finding, Level, Level::*, Outcome, Outcome::*, Pack, Remedy, Rule,
-        RuleKind, Service, ServiceInfo, StepInfo, Text, Window,
+        Answer, Arg, Basis, Basis::*, Fact, Facts, Finding, JudgedNumber, Level, Level::*, Outcome, Outcome::*, Pack,
+        ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, StepInfo, Text, TextNumber, Window, judges,
+        reasons, texts,
     };
 }
 

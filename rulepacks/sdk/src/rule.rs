@@ -1,6 +1,6 @@
 //! A rule and a pack, as constants.
 
-use crate::{Answer, Fact, Facts, Outcome, Raw};
+use crate::{Answer, Fact, Facts, Outcome, Raw, ReasonNumber};
 use thou_contract::{Basis, RuleKind};
 
 /// The reason that the kit adds to every window rule, after its own.
@@ -293,7 +293,8 @@ impl Pack {
             let before = answer.windows();
             answer.begin(index);
             let outcome = (rule.assess)(facts, &mut answer);
-            answer.end(outcome, before, u32::try_from(rule.reasons.len()).unwrap_or(u32::MAX));
+            let crossed = ReasonNumber(u32::try_from(rule.reasons.len()).unwrap_or(u32::MAX));
+            answer.end(outcome, before, crossed);
         }
         answer.into_raw()
     }

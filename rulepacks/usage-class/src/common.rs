@@ -23,9 +23,9 @@ impl Class {
         }
     }
 
-    /// The text of a rule whose first three texts are those of the uses.
-    pub(crate) fn text(self) -> u32 {
-        self.pick(0, 1, 2)
+    /// Its place among the uses, for an argument that is one of them.
+    pub(crate) fn index(self) -> f64 {
+        self.pick(0.0, 1.0, 2.0)
     }
 }
 

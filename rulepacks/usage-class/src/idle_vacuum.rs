@@ -4,6 +4,8 @@ use crate::common::{Class, UNKNOWN_USE, class};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
+reasons![UNKNOWN_USE, NOT_STREET = "only the street asks for it"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "idle-vacuum",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source, and nobody disagrees",
     judges: &["idle.vacuum"],
     needs: &[USE],
-    reasons: &[UNKNOWN_USE, "only the street asks for it"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Less overlap, or a vacuum pump for the brakes. As it is, it suits a bracket engine."),
         ..Text::new("street")
@@ -24,9 +26,9 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match class(f) {
-        None => return CannotSay(0),
+        None => return CannotSay(reason::UNKNOWN_USE),
         Some(Class::Street) => a.window(Window::at_least(inches_of_mercury(12.0)).levels(Note, Note)),
-        Some(_) => return NotApplicable(1),
+        Some(_) => return NotApplicable(reason::NOT_STREET),
     }
     Answered
 }

@@ -4,6 +4,8 @@ use crate::common::{Class, UNKNOWN_USE, class};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
+reasons![UNKNOWN_USE, NOT_STREET = "only an engine that counts miles"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "street-ring-height",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["ring.top.height"],
     needs: &[USE],
-    reasons: &[UNKNOWN_USE, "only an engine that counts miles"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Pistons and rings of {low} or more. These suit a bracket or all-out engine."),
         ..Text::new("street")
@@ -24,9 +26,9 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match class(f) {
-        None => return CannotSay(0),
+        None => return CannotSay(reason::UNKNOWN_USE),
         Some(Class::Street) => a.window(Window::at_least(mm(1.2))),
-        Some(_) => return NotApplicable(1),
+        Some(_) => return NotApplicable(reason::NOT_STREET),
     }
     Answered
 }

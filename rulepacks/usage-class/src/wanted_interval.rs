@@ -4,6 +4,23 @@ use crate::common::{Class, UNKNOWN_USE, class};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
+reasons![UNKNOWN_USE, COUNTS_MILES = "a street engine counts miles"];
+
+texts![
+    BRACKET = Text {
+        high: Remedy::say(
+            "Plan for {high} or fewer, or a lower shift speed, lighter springs and thicker rings. No drag engine we know goes further.",
+        ),
+        ..Text::new("bracket")
+    },
+    ALL_OUT = Text {
+        high: Remedy::say(
+            "Plan for {high} or fewer, or build it as a bracket engine: lower shift speed, lighter springs, thicker rings.",
+        ),
+        ..Text::new("all-out; the hardest classes freshen after 15 to 20")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "wanted-interval",
@@ -13,21 +30,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source: half again what an ordinary plan has for rings and rod bearings",
     judges: &["freshen.wanted"],
     needs: &[USE],
-    reasons: &[UNKNOWN_USE, "a street engine counts miles"],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "Plan for {high} or fewer, or a lower shift speed, lighter springs and thicker rings. No drag engine we know goes further.",
-            ),
-            ..Text::new("bracket")
-        },
-        Text {
-            high: Remedy::say(
-                "Plan for {high} or fewer, or build it as a bracket engine: lower shift speed, lighter springs, thicker rings.",
-            ),
-            ..Text::new("all-out; the hardest classes freshen after 15 to 20")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -38,8 +42,8 @@ pub(crate) fn limit(class: Class) -> Option<f64> {
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
-    let Some(passes) = limit(class) else { return NotApplicable(1) };
-    a.window(Window::at_most(passes).text(class.pick(0, 0, 1)));
+    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(passes) = limit(class) else { return NotApplicable(reason::COUNTS_MILES) };
+    a.window(Window::at_most(passes).text(if class == Class::AllOut { text::ALL_OUT } else { text::BRACKET }));
     Answered
 }

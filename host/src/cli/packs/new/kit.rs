@@ -31,6 +31,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "sdk/src/guest.rs",
     "sdk/src/lib.rs",
     "sdk/src/manifest.rs",
+    "sdk/src/names.rs",
     "sdk/src/rule.rs",
     "sdk/src/units.rs",
 ];
