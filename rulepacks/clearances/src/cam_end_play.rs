@@ -1,12 +1,13 @@
 //! How far the cam can walk.
 
+use crate::common::{LiftersOf, UNNAMED_LIFTERS};
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 reasons![
     FLAT_LIFTERS = "the tapered lobes of flat lifters hold the cam back",
     OVERHEAD_CAM = "an overhead cam's end play is its maker's: no common figure is known",
-    UNNAMED_LIFTERS = "the sheet does not name the lifters (valvetrain.lifter)",
+    UNNAMED_LIFTERS,
 ];
 
 /// The rule.
@@ -30,15 +31,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+const LIFTERS: LiftersOf = LiftersOf {
+    these: &["roller-hydraulic", "roller-solid"],
+    others: reason::FLAT_LIFTERS,
+    overhead_cam: reason::OVERHEAD_CAM,
+    not_named: reason::UNNAMED_LIFTERS,
+};
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(reason::OVERHEAD_CAM);
-    }
-    if f.get(LIFTER).is_none() {
-        return CannotSay(reason::UNNAMED_LIFTERS);
-    }
-    if !f.is(LIFTER, &["roller-hydraulic", "roller-solid"]) {
-        return NotApplicable(reason::FLAT_LIFTERS);
+    if let Some(outcome) = LIFTERS.stop(f) {
+        return outcome;
     }
     a.window(Window::between(thou(4.0), thou(10.0)));
     Answered

@@ -1,6 +1,6 @@
 //! Lash of solid lifters, cold and as it will be hot.
 
-use crate::common::valves;
+use crate::common::{LiftersOf, UNNAMED_LIFTERS, valves};
 use crate::facts::{CARD_LASH_EXHAUST, CARD_LASH_INLET, IS_INLET, LASH_GROWTH, LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
@@ -25,7 +25,7 @@ judges![COLD = "lash.cold", HOT_DIFFERENCE = "lash.hot.difference"];
 reasons![
     HYDRAULIC = "hydraulic lifters take up their own lash",
     NO_PUSHRODS = "no pushrods: these valves have their own rule",
-    UNNAMED_LIFTERS = "the sheet does not name the lifters (valvetrain.lifter)",
+    UNNAMED_LIFTERS,
 ];
 
 texts![
@@ -59,15 +59,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+const LIFTERS: LiftersOf = LiftersOf {
+    these: &["flat-solid", "roller-solid"],
+    others: reason::HYDRAULIC,
+    overhead_cam: reason::NO_PUSHRODS,
+    not_named: reason::UNNAMED_LIFTERS,
+};
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(reason::NO_PUSHRODS);
-    }
-    if f.get(LIFTER).is_none() {
-        return CannotSay(reason::UNNAMED_LIFTERS);
-    }
-    if !f.is(LIFTER, &["flat-solid", "roller-solid"]) {
-        return NotApplicable(reason::HYDRAULIC);
+    if let Some(outcome) = LIFTERS.stop(f) {
+        return outcome;
     }
     a.window(Window::at_least(HELD_OPEN).never_below(HELD_OPEN).judging(judged::COLD).text(text::COLD));
     let hot = Window::between(thou(-8.0), OVER).aim(0.0).judging(judged::HOT_DIFFERENCE).text(text::HOT);

@@ -1,13 +1,13 @@
 //! Preload of hydraulic lifters.
 
-use crate::common::work;
+use crate::common::{LiftersOf, UNNAMED_LIFTERS, work};
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 reasons![
     SOLID_LIFTERS = "solid lifters have lash, not preload",
     NO_PUSHRODS = "no pushrods: the followers set themselves",
-    UNNAMED_LIFTERS = "the sheet does not name the lifters (valvetrain.lifter)",
+    UNNAMED_LIFTERS,
 ];
 
 /// The rule.
@@ -30,15 +30,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+const LIFTERS: LiftersOf = LiftersOf {
+    these: &["flat-hydraulic", "roller-hydraulic"],
+    others: reason::SOLID_LIFTERS,
+    overhead_cam: reason::NO_PUSHRODS,
+    not_named: reason::UNNAMED_LIFTERS,
+};
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(reason::NO_PUSHRODS);
-    }
-    if f.get(LIFTER).is_none() {
-        return CannotSay(reason::UNNAMED_LIFTERS);
-    }
-    if !f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
-        return NotApplicable(reason::SOLID_LIFTERS);
+    if let Some(outcome) = LIFTERS.stop(f) {
+        return outcome;
     }
     a.window(work(thou(20.0), thou(60.0)).never_below(thou(5.0)));
     Answered

@@ -51,6 +51,7 @@ const THIN_RINGS: Plan<'static> = Plan { bracket: &[passes(150.0, 200.0, 300.0)]
 /// A top ring lower than this is a thin one. Common practice, no source.
 const THIN: f64 = mm(1.2);
 
-fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+/// The services of the rings, and of the bores that they run in.
+pub(crate) fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &PLAN }.give(f, a)
 }

@@ -1,6 +1,6 @@
 //! What several rules share.
 
-use crate::facts::{CYLINDERS, USE};
+use crate::facts::{BEARING, CYLINDERS, USE};
 use thou_sdk::prelude::*;
 
 /// The three uses that this pack knows, mildest first.
@@ -46,6 +46,18 @@ pub(crate) fn for_eight(amount: f64, f: &Facts<'_>) -> f64 {
 /// What is jetted, as if it went into eight cylinders.
 pub(crate) fn as_eight(power: f64, f: &Facts<'_>) -> f64 {
     power * 8.0 / f.of(CYLINDERS)
+}
+
+/// Why a rule of the shells' load does not apply to a crank in rollers.
+pub(crate) const ROLLING: &str = "rolling bearings are rated in another way";
+
+/// What these shells bear on their projected area, with the text of their kind; each rule names the source.
+pub(crate) fn shells(f: &Facts<'_>, bi_metal: TextNumber, tri_metal: TextNumber) -> Window {
+    if f.is(BEARING, &["bi-metal"]) {
+        Window::at_most(psi(8_000.0)).text(bi_metal)
+    } else {
+        Window::at_most(psi(10_000.0)).text(tri_metal)
+    }
 }
 
 /// Height over x of a line through these points, level beyond its ends.

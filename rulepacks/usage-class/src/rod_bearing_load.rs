@@ -1,9 +1,10 @@
 //! Load on the rods' bearings against what their metal lives under.
 
+use crate::common::{ROLLING, shells};
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
-reasons![ROLLING = "rolling bearings are rated in another way"];
+reasons![ROLLING];
 
 texts![
     BI_METAL = Text {
@@ -36,8 +37,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
         return NotApplicable(reason::ROLLING);
     }
-    let bi_metal = f.is(BEARING, &["bi-metal"]);
-    let limit = if bi_metal { psi(8_000.0) } else { psi(10_000.0) };
-    a.window(Window::at_most(limit).text(if bi_metal { text::BI_METAL } else { text::TRI_METAL }));
+    a.window(shells(f, text::BI_METAL, text::TRI_METAL));
     Answered
 }
