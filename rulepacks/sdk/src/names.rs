@@ -68,3 +68,14 @@ macro_rules! names {
         }
     };
 }
+
+/// Declares a pack's rules in the order of the job: a module `src/NAME.rs` each, with its constant `RULE`, and the list
+/// `RULES` of all. One line here and one file make a rule.
+#[macro_export]
+macro_rules! rules {
+    ($($rule:ident),* $(,)?) => {
+        $(mod $rule;)*
+        /// Every rule of this pack, in the order of the job.
+        static RULES: &[&$crate::Rule] = &[$(&$rule::RULE),*];
+    };
+}

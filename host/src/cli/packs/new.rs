@@ -85,7 +85,7 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
             table.display()
         ),
         Language::Rust => format!(
-            "{folder}: a rule pack in Rust with one rule, in {folder}/src/lib.rs\n  thou pack build {folder}\n  \
+            "{folder}: a rule pack in Rust with one rule, in {folder}/src/end_play.rs\n  thou pack build {folder}\n  \
              thou pack test {folder}\n  thou check SHEET.json --pack {name}.wasm\n"
         ),
         Language::Javascript | Language::Python | Language::C => format!(

@@ -56,6 +56,7 @@ pub(super) const LOCK: &str = include_str!("../../../../../rulepacks/Cargo.lock"
 
 /// The starter, which is called our-shop.
 pub(super) const STARTER: Texts = texts!["rulepacks/starter":
+    "src/end_play.rs",
     "src/lib.rs",
     "tests/fixtures.rs",
     "fixtures/end-play/go-bracket.json",

@@ -51,7 +51,7 @@ fn lock() -> String {
 fn readme(name: &str) -> String {
     format!(
         "# {name}\n\n\
-         A rule pack for `thou`. One rule is in `src/lib.rs`; what it must come to is in `fixtures/`.\n\n    \
+         A rule pack for `thou`. One rule is in `src/end_play.rs`; what it must come to is in `fixtures/`.\n\n    \
          thou pack build .                            # writes {name}.wasm\n    \
          thou pack test . --pack {name}.wasm          # asks it, in the sandbox, for every fixture\n    \
          thou check SHEET.json --pack {name}.wasm     # judges a build with it\n\n\
