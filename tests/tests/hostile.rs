@@ -431,7 +431,7 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
     m["rules"][0]["texts"][0] = serde_json::json!({ "words": "more", "low": remedy, "high": remedy });
     let hold = thou_contract::Level::Hold;
     let window = move |fact: u32, at: f64| {
-        let what = Window::at_least(at).aim(at).levels(hold, hold).judging(fact);
+        let what = Window::at_least(at).aim(at).levels(hold, hold).judging(thou_contract::answer::JudgedNumber(fact));
         Said { rule: 0, what, args: 0 }
     };
     let film = 2_000;
