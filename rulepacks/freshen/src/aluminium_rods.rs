@@ -1,7 +1,7 @@
 //! Aluminium rods.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{Plan, passes};
+use crate::lives::{Lives, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -54,13 +54,13 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(10.0, 25.0, 50.0)],
     weakest: &[Term::Inertia(slopes::ALUMINIUM), Term::Pressure(slopes::ALUMINIUM)],
     most: 1.0,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
@@ -71,5 +71,5 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return CannotSay(reason::STREET);
     }
     let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
-    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

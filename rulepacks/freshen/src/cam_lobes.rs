@@ -1,7 +1,7 @@
 //! Cam lobes, measured.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_passes, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -31,15 +31,15 @@ pub(crate) const RULE: Rule = Rule {
         ],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(50.0)],
     bracket: &[about_passes(200.0)],
     sportsman: &[about_passes(80.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
     terms: &[Term::Load(slopes::LOBE)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

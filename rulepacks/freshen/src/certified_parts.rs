@@ -1,7 +1,7 @@
 //! Parts with a certificate, by their own printed dates.
 
 use crate::facts::{SANCTIONED, USE};
-use crate::lives::{Plan, by_calendar};
+use crate::lives::{Lives, by_calendar};
 use thou_sdk::prelude::*;
 
 service_reasons![NO_BODY = "no body inspects this car"];
@@ -31,16 +31,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[by_calendar(6.0, 12.0, 12.0)],
     sportsman: &[by_calendar(6.0, 12.0, 12.0)],
     hardest: &[by_calendar(6.0, 12.0, 12.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.flag(SANCTIONED) == Some(false) {
         return NotApplicable(reason::NO_BODY);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Crank: crack test, straightness, journals.
 
 use crate::facts::{CRANK_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -43,16 +43,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(100.0)],
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
     terms: &[Term::Inertia(slopes::STEEL)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(CRANK_STATE, &["reused", "reconditioned"]);
-    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

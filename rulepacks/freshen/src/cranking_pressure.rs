@@ -1,7 +1,7 @@
 //! Cranking pressure.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_months, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_months, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -32,15 +32,15 @@ pub(crate) const RULE: Rule = Rule {
         triggers: &["one cylinder 10 % under the mean"],
         caution: Some("Ignition and fuel off, and nobody near the belts while it cranks."),
     }),
-    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     terms: &[Term::Pressure(slopes::WEAR)],
     plain: text::BY_COUNT,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

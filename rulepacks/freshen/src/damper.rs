@@ -1,7 +1,7 @@
 //! Elastomer damper, by its date.
 
 use crate::facts::{DAMPER, USE};
-use crate::lives::{Plan, by_calendar};
+use crate::lives::{Lives, by_calendar};
 use thou_sdk::prelude::*;
 
 service_reasons![NO_ELASTOMER = "no elastomer in this damper"];
@@ -34,17 +34,17 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[by_calendar(96.0, 120.0, 120.0)],
     bracket: &[by_calendar(96.0, 120.0, 120.0)],
     sportsman: &[by_calendar(96.0, 120.0, 120.0)],
     hardest: &[by_calendar(96.0, 120.0, 120.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(DAMPER, &["fluid", "friction", "none"]) {
         return NotApplicable(reason::NO_ELASTOMER);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

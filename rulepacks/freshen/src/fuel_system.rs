@@ -1,7 +1,7 @@
 //! Fuel system: filter, diaphragms, flushing.
 
 use crate::facts::{FUEL, USE};
-use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months};
+use crate::lives::{EACH_EVENT, Life, Lives, NO_INTERVAL, about_months};
 use thou_sdk::prelude::*;
 
 texts![
@@ -41,20 +41,20 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(12.0)],
     bracket: &[about_months(12.0)],
     sportsman: &[about_months(12.0)],
     hardest: &[about_months(12.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 const FLUSH: &[Life] = &[EACH_EVENT];
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let outcome = PLAN.give_as(f, a, text::REPLACE);
+    let outcome = LIVES.give_as(f, a, text::REPLACE);
     if outcome == Answered && f.is(FUEL, &["methanol"]) {
-        return Plan { street: FLUSH, bracket: FLUSH, sportsman: FLUSH, hardest: FLUSH, ..PLAN }.give_as(
+        return Lives { street: FLUSH, bracket: FLUSH, sportsman: FLUSH, hardest: FLUSH, ..LIVES }.give_as(
             f,
             a,
             text::FLUSH,

@@ -1,7 +1,7 @@
 //! Head gasket and head fasteners.
 
 use crate::facts::{GASKET, PASSES_A_SEASON, USE};
-use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months, about_passes};
+use crate::lives::{EACH_EVENT, Life, Lives, NO_INTERVAL, about_months, about_passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -43,8 +43,8 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> =
-    Plan { terms: &[Term::Pressure(slopes::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Plan::EMPTY };
+const LIVES: Lives<'static> =
+    Lives { terms: &[Term::Pressure(slopes::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Lives::EMPTY };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Once a season: 200 passes where the sheet does not say, or a year, whichever comes first.
@@ -53,5 +53,5 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let copper = f.is(GASKET, &["copper"]);
     let hardest: &[Life] = if copper { &[EACH_EVENT] } else { yearly };
     let plain = if copper { text::COPPER } else { text::BY_CALENDAR };
-    Plan { bracket: yearly, sportsman: yearly, hardest, plain, ..PLAN }.give_as(f, a, text::SCALED)
+    Lives { bracket: yearly, sportsman: yearly, hardest, plain, ..LIVES }.give_as(f, a, text::SCALED)
 }

@@ -1,7 +1,7 @@
 //! Valve lash of solid lifters, buckets and fingers.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{EACH_EVENT, EACH_PASS, Plan, passes, thousand_miles};
+use crate::lives::{EACH_EVENT, EACH_PASS, Lives, passes, thousand_miles};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -44,14 +44,14 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(3.0, 5.0, 8.0)],
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
     terms: &[Term::Load(slopes::NEEDLES)],
     plain: text::BY_COUNT,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
@@ -59,5 +59,5 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !own && f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
         return NotApplicable(reason::HYDRAULIC);
     }
-    PLAN.give_as(f, a, text::SCALED)
+    LIVES.give_as(f, a, text::SCALED)
 }

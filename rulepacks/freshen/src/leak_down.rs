@@ -1,7 +1,7 @@
 //! Leak-down test.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes};
+use crate::lives::{EACH_EVENT, Lives, NO_INTERVAL, about_months, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -41,16 +41,16 @@ pub(crate) const RULE: Rule = Rule {
               gear, hands clear, and the regulator up from zero.",
         ),
     }),
-    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0), about_months(12.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     hardest: &[EACH_EVENT],
     terms: &[Term::Pressure(slopes::WEAR)],
     plain: text::BY_COUNT,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

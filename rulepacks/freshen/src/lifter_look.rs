@@ -1,7 +1,7 @@
 //! Roller lifters, looked at wheel by wheel.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{Plan, about_passes, passes};
+use crate::lives::{Lives, about_passes, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -38,17 +38,17 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(75.0, 120.0, 150.0)],
     sportsman: &[passes(25.0, 40.0, 60.0)],
     hardest: &[about_passes(10.0)],
     terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
         return NotApplicable(reason::NO_ROLLERS);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Roller lifters, rebuilt or replaced.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -39,18 +39,18 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(40.0)],
     bracket: &[passes(120.0, 175.0, 220.0)],
     sportsman: &[passes(50.0, 80.0, 120.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
     terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
         return NotApplicable(reason::NO_ROLLERS);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -9,7 +9,7 @@ use thou_sdk::prelude::*;
 /// What this pack counts on, in the order of [`Meter`].
 pub(crate) const METERS: &[&str] = &["passes", "miles", "months", "hours", "events"];
 
-/// The first reason of every service, which [`Plan::give`] gives: its class has no interval.
+/// The first reason of every service, which [`Lives::give`] gives: its class has no interval.
 pub(crate) const NO_INTERVAL: &str = "practice has no interval of it for this use";
 const FIRST: ReasonNumber = ReasonNumber(0);
 
@@ -115,7 +115,7 @@ pub(crate) const fn about_months(nominal: f64) -> Life {
 
 /// The lives of one part and what scales them. No life in a column: practice has none.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Plan<'a> {
+pub(crate) struct Lives<'a> {
     /// On the street. Never lengthened: street lives are those of street engines, all softer than the reference.
     pub(crate) street: &'a [Life],
     /// In bracket racing.
@@ -134,9 +134,9 @@ pub(crate) struct Plan<'a> {
     pub(crate) plain: TextNumber,
 }
 
-impl Plan<'_> {
+impl Lives<'_> {
     /// Nothing in it, to build the rest on.
-    pub(crate) const EMPTY: Plan<'static> = Plan {
+    pub(crate) const EMPTY: Lives<'static> = Lives {
         street: &[],
         bracket: &[],
         sportsman: &[],

@@ -1,7 +1,7 @@
 //! Main bearings.
 
 use crate::facts::{BEARING_KIND, USE};
-use crate::lives::{Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, about_thousand_miles, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -40,18 +40,18 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(80.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 60.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
     terms: &[Term::Inertia(slopes::OVERLAY), Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING_KIND, &["roller"]) {
         return NotApplicable(reason::ROLLING);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Nitrous bottle test.
 
 use crate::facts::{ADDER, USE};
-use crate::lives::{Plan, by_calendar};
+use crate::lives::{Lives, by_calendar};
 use thou_sdk::prelude::*;
 
 service_reasons![NO_NITROUS = "no nitrous"];
@@ -31,17 +31,17 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[by_calendar(48.0, 60.0, 60.0)],
     bracket: &[by_calendar(48.0, 60.0, 60.0)],
     sportsman: &[by_calendar(48.0, 60.0, 60.0)],
     hardest: &[by_calendar(48.0, 60.0, 60.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ADDER, &["nitrous"]) {
         return NotApplicable(reason::NO_NITROUS);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Nitrous solenoids and filters.
 
 use crate::facts::{ADDER, USE};
-use crate::lives::{Plan, about_passes};
+use crate::lives::{Lives, about_passes};
 use thou_sdk::prelude::*;
 
 service_reasons![NO_NITROUS = "no nitrous"];
@@ -30,16 +30,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[about_passes(50.0)],
     sportsman: &[about_passes(50.0)],
     hardest: &[about_passes(50.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ADDER, &["nitrous"]) {
         return NotApplicable(reason::NO_NITROUS);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Engine oil.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_months, passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, about_months, passes, thousand_miles};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -35,16 +35,16 @@ pub(crate) const RULE: Rule = Rule {
         ],
         caution: None,
     }),
-    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(3.0, 4.0, 5.0), about_months(12.0)],
     bracket: &[passes(25.0, 40.0, 60.0)],
     sportsman: &[passes(10.0, 20.0, 30.0)],
     hardest: &[passes(1.0, 3.0, 5.0)],
     terms: &[Term::Sump(slopes::WEAR), Term::Idle(slopes::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
     plain: text::BY_COUNT,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

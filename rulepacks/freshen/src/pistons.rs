@@ -1,7 +1,7 @@
 //! Pistons and pins.
 
 use crate::facts::{PISTON_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -47,16 +47,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(100.0)],
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(80.0, 120.0, 200.0)],
     hardest: &[passes(25.0, 40.0, 60.0)],
     weakest: &[Term::Pressure(slopes::CROWN), Term::Inertia(slopes::BOSS)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(PISTON_STATE, &["reused", "reconditioned"]);
-    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

@@ -1,7 +1,7 @@
 //! Pushrods.
 
 use crate::facts::{USE, VALVETRAIN};
-use crate::lives::{Plan, about_passes, passes};
+use crate::lives::{Lives, about_passes, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -33,17 +33,17 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[about_passes(50.0)],
     terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
         return NotApplicable(reason::NO_PUSHRODS);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

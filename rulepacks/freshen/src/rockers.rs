@@ -1,7 +1,7 @@
 //! Rockers, as a set.
 
 use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
-use crate::lives::{Plan, about_passes, about_thousand_miles, passes};
+use crate::lives::{Lives, about_passes, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -44,16 +44,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
     terms: &[Term::Load(slopes::ALUMINIUM)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
-const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Term::Load(slopes::NEEDLES)], ..PLAN };
+const STEEL: Lives<'static> = Lives { bracket: &[about_passes(400.0)], terms: &[Term::Load(slopes::NEEDLES)], ..LIVES };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {
@@ -61,7 +61,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     }
     match f.choice(ROCKER_MATERIAL) {
         Some("steel") => STEEL.give_as(f, a, text::STEEL),
-        Some(_) => PLAN.give_as(f, a, text::ALUMINIUM),
-        None => PLAN.give_as(f, a, text::NOT_STATED),
+        Some(_) => LIVES.give_as(f, a, text::ALUMINIUM),
+        None => LIVES.give_as(f, a, text::NOT_STATED),
     }
 }

@@ -1,7 +1,7 @@
 //! Rod bolts.
 
 use crate::facts::{ROD_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -50,16 +50,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 20.0, 30.0)],
     terms: &[Term::Inertia(slopes::STEEL)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
-    PLAN.give_as(f, a, if reused { text::REUSED } else { text::NEW })
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

@@ -1,7 +1,7 @@
 //! Spark plugs, read after a clean cut.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, about_thousand_miles};
+use crate::lives::{EACH_EVENT, EACH_PASS, Lives, NO_INTERVAL, about_thousand_miles};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -29,14 +29,14 @@ pub(crate) const RULE: Rule = Rule {
         ],
         caution: None,
     }),
-    assess: |f, a| PLAN.give(f, a),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(10.0)],
     bracket: &[EACH_EVENT],
     sportsman: &[EACH_PASS],
     hardest: &[EACH_PASS],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

@@ -1,7 +1,7 @@
 //! Spring load, measured on the head.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{EACH_EVENT, EACH_PASS, Lives, NO_INTERVAL, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -42,16 +42,16 @@ pub(crate) const RULE: Rule = Rule {
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
     }),
-    assess: |f, a| PLAN.give_as(f, a, text::SCALED),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(10.0)],
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
     terms: &[Term::Stress(slopes::RELAXATION), Term::SpringHeat],
     plain: text::BY_COUNT,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

@@ -1,7 +1,7 @@
 //! Valve springs, replaced as a set.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -35,15 +35,15 @@ pub(crate) const RULE: Rule = Rule {
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
     }),
-    assess: |f, a| PLAN.give(f, a),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(40.0, 60.0, 80.0)],
     bracket: &[passes(75.0, 120.0, 200.0)],
     sportsman: &[passes(20.0, 40.0, 60.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
     terms: &[Term::Stress(slopes::WIRE)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

@@ -1,7 +1,7 @@
 //! Steel rods: crack test and housings.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{Plan, passes, thousand_miles};
+use crate::lives::{Lives, passes, thousand_miles};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -51,20 +51,20 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
     terms: &[Term::Inertia(slopes::STEEL)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(ROD_MATERIAL) {
         Some("aluminium") => NotApplicable(reason::ALUMINIUM),
         Some("titanium") => NotApplicable(reason::TITANIUM),
-        _ if f.is(ROD_STATE, &["reused", "reconditioned"]) => PLAN.give_as(f, a, text::REUSED),
-        _ => PLAN.give_as(f, a, text::NEW),
+        _ if f.is(ROD_STATE, &["reused", "reconditioned"]) => LIVES.give_as(f, a, text::REUSED),
+        _ => LIVES.give_as(f, a, text::NEW),
     }
 }

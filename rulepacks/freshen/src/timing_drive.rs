@@ -1,7 +1,7 @@
 //! Timing chain or belt.
 
 use crate::facts::{CAM_DRIVE, USE};
-use crate::lives::{Plan, about_months, about_passes, about_thousand_miles, passes};
+use crate::lives::{Lives, about_months, about_passes, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -44,29 +44,29 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(100.0, 150.0, 200.0)],
     hardest: &[about_passes(50.0)],
     terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 /// Rubber is never scaled by power or load; in the hardest class passes and months count, whichever comes first.
-const BELT: Plan<'static> = Plan {
+const BELT: Lives<'static> = Lives {
     street: &[about_months(60.0)],
     bracket: &[about_months(24.0)],
     sportsman: &[about_months(24.0)],
     hardest: &[passes(30.0, 40.0, 50.0), about_months(24.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(CAM_DRIVE) {
         Some("gear") => NotApplicable(reason::GEARS),
         Some("belt") => BELT.give_as(f, a, text::BELT),
-        Some(_) => PLAN.give_as(f, a, text::CHAIN),
-        None => PLAN.give_as(f, a, text::NOT_STATED),
+        Some(_) => LIVES.give_as(f, a, text::CHAIN),
+        None => LIVES.give_as(f, a, text::NOT_STATED),
     }
 }

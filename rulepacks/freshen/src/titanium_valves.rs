@@ -1,7 +1,7 @@
 //! Titanium inlet valves.
 
 use crate::facts::{INLET_VALVE, USE};
-use crate::lives::{Plan, passes};
+use crate::lives::{Lives, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -32,17 +32,17 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
     terms: &[Term::Speed(slopes::VALVE)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(INLET_VALVE, &["titanium"]) {
         return NotApplicable(reason::NO_TITANIUM);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Crankcase vacuum pump.
 
 use crate::facts::{CRANKCASE_VACUUM, USE};
-use crate::lives::{Plan, passes};
+use crate::lives::{Lives, passes};
 use thou_sdk::prelude::*;
 
 service_reasons![NO_VACUUM = "no crankcase vacuum on the sheet"];
@@ -30,16 +30,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(150.0, 200.0, 300.0)],
     hardest: &[passes(150.0, 200.0, 300.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.get(CRANKCASE_VACUUM).is_some_and(|v| v > 0.0) {
         return NotApplicable(reason::NO_VACUUM);
     }
-    PLAN.give(f, a)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Valves and seats: touched up and proved with vacuum.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::lives::{Lives, NO_INTERVAL, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
@@ -30,14 +30,14 @@ pub(crate) const RULE: Rule = Rule {
               dry.",
         ),
     }),
-    assess: |f, a| PLAN.give(f, a),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
     terms: &[Term::Speed(slopes::VALVE)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
