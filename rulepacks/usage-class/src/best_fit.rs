@@ -1,6 +1,6 @@
 //! Which use this combination would really suit.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{
     BLOCK_FILL, CYLINDERS, DURATION, FUEL, GAS_PORTS, LIFTER, LIFTER_OILING, PICKUP, PISTON_ALLOY, PISTON_SPEED,
     ROD_MATERIAL, SEAT_ANGLE, SEAT_LOAD, SUMP, SWEPT, TOP_RING, USE, VALVETRAIN, WANTED,
@@ -8,7 +8,7 @@ use crate::facts::{
 use crate::{cam_and_use, mean_piston_speed, pickup, ring_pack, spring_for_class, street_roller_load, wanted_interval};
 use thou_sdk::prelude::*;
 
-/// In the order of [`Class::index`].
+/// In the order of [`Usage::index`].
 const USES: &[&str] = &["street", "bracket", "all-out"];
 
 const ASKED: Arg = Arg { name: "asked", kind: "choice", choices: USES };
@@ -78,7 +78,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Whether a need of this use is met; none where the sheet does not say, or the use does not ask.
-type Need = fn(Class, &Facts<'_>) -> Option<bool>;
+type Need = fn(Usage, &Facts<'_>) -> Option<bool>;
 
 /// Each change with the need that it meets, as `CHANGES` and `NEEDS` in the same order.
 macro_rules! needs {
@@ -90,72 +90,72 @@ macro_rules! needs {
 
 // Cheapest first.
 needs![
-    ("fewer passes between freshens", |class, f| Some(f.get(WANTED)? <= wanted_interval::limit(class)?)),
-    ("a lower shift speed", |class, f| Some(
-        f.get(PISTON_SPEED)? <= mean_piston_speed::limit(class, f.choice(PISTON_ALLOY)? == "cast")
+    ("fewer passes between freshens", |usage, f| Some(f.get(WANTED)? <= wanted_interval::limit(usage)?)),
+    ("a lower shift speed", |usage, f| Some(
+        f.get(PISTON_SPEED)? <= mean_piston_speed::limit(usage, f.choice(PISTON_ALLOY)? == "cast")
     )),
-    ("a rear or swinging pickup", |class, f| {
-        f.choice(PICKUP).filter(|_| pickup::asked(class, f)).map(|pickup| pickup != "fixed")
+    ("a rear or swinging pickup", |usage, f| {
+        f.choice(PICKUP).filter(|_| pickup::asked(usage, f)).map(|pickup| pickup != "fixed")
     }),
-    ("springs for the use", |class, f| {
+    ("springs for the use", |usage, f| {
         let load = f.get(SEAT_LOAD)?;
-        if class == Class::Street && f.is(LIFTER, &["roller-solid"]) {
+        if usage == Usage::Street && f.is(LIFTER, &["roller-solid"]) {
             return Some(load <= street_roller_load::LIMIT);
         }
-        let (low, high) = spring_for_class::seat(class, f)?;
+        let (low, high) = spring_for_class::seat(usage, f)?;
         Some((low..=high).contains(&load))
     }),
-    ("pressure-fed or bushed lifters", |class, f| match (class, f.choice(LIFTER)?) {
-        (Class::Street, "roller-solid") => Some(f.choice(LIFTER_OILING)? != "splash"),
+    ("pressure-fed or bushed lifters", |usage, f| match (usage, f.choice(LIFTER)?) {
+        (Usage::Street, "roller-solid") => Some(f.choice(LIFTER_OILING)? != "splash"),
         _ => None,
     }),
-    ("solid lifters", |class, f| match (class, f.choice(LIFTER)?) {
-        (Class::AllOut, lifter) => Some(!matches!(lifter, "flat-hydraulic" | "roller-hydraulic")),
+    ("solid lifters", |usage, f| match (usage, f.choice(LIFTER)?) {
+        (Usage::AllOut, lifter) => Some(!matches!(lifter, "flat-hydraulic" | "roller-hydraulic")),
         _ => None,
     }),
-    ("a cam for the use", |class, f| {
+    ("a cam for the use", |usage, f| {
         let duration = f.get(DURATION)?;
         f.get(SWEPT)?;
-        let (low, high) = cam_and_use::limits(class, f)?;
+        let (low, high) = cam_and_use::limits(usage, f)?;
         Some(low.is_none_or(|l| duration >= l) && high.is_none_or(|h| duration <= h))
     }),
-    ("seats of 45 degrees", |class, f| match class {
-        Class::Street => Some(f.get(SEAT_ANGLE)? <= degrees(50.0)),
+    ("seats of 45 degrees", |usage, f| match usage {
+        Usage::Street => Some(f.get(SEAT_ANGLE)? <= degrees(50.0)),
         _ => None,
     }),
-    ("pistons and rings for street miles", |class, f| {
+    ("pistons and rings for street miles", |usage, f| {
         let thin = f.get(TOP_RING).map(ring_pack::thin);
         let ports = f.choice(GAS_PORTS).map(|p| p == "vertical");
-        match (class, thin.or(ports)) {
-            (Class::Street, Some(_)) => Some(thin != Some(true) && ports != Some(true)),
+        match (usage, thin.or(ports)) {
+            (Usage::Street, Some(_)) => Some(thin != Some(true) && ports != Some(true)),
             _ => None,
         }
     }),
-    ("forged pistons", |class, f| match class {
-        Class::AllOut => Some(!matches!(f.choice(PISTON_ALLOY)?, "cast" | "hypereutectic")),
+    ("forged pistons", |usage, f| match usage {
+        Usage::AllOut => Some(!matches!(f.choice(PISTON_ALLOY)?, "cast" | "hypereutectic")),
         _ => None,
     }),
-    ("steel rods", |class, f| match class {
-        Class::Street => Some(f.choice(ROD_MATERIAL)? != "aluminium"),
+    ("steel rods", |usage, f| match usage {
+        Usage::Street => Some(f.choice(ROD_MATERIAL)? != "aluminium"),
         _ => None,
     }),
-    ("compression and fuel from the pump", |class, f| match class {
-        Class::Street => Some(matches!(f.choice(FUEL)?, "petrol-pump" | "e85")),
+    ("compression and fuel from the pump", |usage, f| match usage {
+        Usage::Street => Some(matches!(f.choice(FUEL)?, "petrol-pump" | "e85")),
         _ => None,
     }),
-    ("a block that is not filled", |class, f| match class {
-        Class::Street => Some(f.choice(BLOCK_FILL)? == "none"),
+    ("a block that is not filled", |usage, f| match usage {
+        Usage::Street => Some(f.choice(BLOCK_FILL)? == "none"),
         _ => None,
     }),
 ];
 
 /// The changes that this use still wants, cheapest first.
-fn unmet(class: Class, f: &Facts<'_>) -> Vec<f64> {
-    (0u32..).zip(NEEDS).filter(|(_, need)| need(class, f) == Some(false)).map(|(i, _)| f64::from(i)).collect()
+fn unmet(usage: Usage, f: &Facts<'_>) -> Vec<f64> {
+    (0u32..).zip(NEEDS).filter(|(_, need)| need(usage, f) == Some(false)).map(|(i, _)| f64::from(i)).collect()
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(asked) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(asked) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     if !NEEDS.iter().any(|need| need(asked, f).is_some()) {
         return CannotSay(reason::TOO_LITTLE);
     }
@@ -163,7 +163,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if changes.is_empty() {
         return Clear;
     }
-    let mut order = Class::EVERY;
+    let mut order = Usage::EVERY;
     order.sort_by_key(|c| (unmet(*c, f).len(), *c != asked));
     let [best, second, _] = order;
     let (other, same) = match changes.len() {

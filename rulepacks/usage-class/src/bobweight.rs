@@ -1,6 +1,6 @@
 //! The balance card's bobweight against the parts on the scale.
 
-use crate::common::{UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, usage};
 use crate::facts::{CYLINDERS, LAYOUT, USE};
 use thou_sdk::prelude::*;
 
@@ -39,11 +39,11 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     if f.is(LAYOUT, &["inline"]) && f.of(CYLINDERS) > 3.5 {
         return NotApplicable(reason::LONG_INLINE);
     }
-    let (high, text) = class.pick((10.0, text::STREET), (4.0, text::RACED), (4.0, text::RACED));
+    let (high, text) = usage.pick((10.0, text::STREET), (4.0, text::RACED), (4.0, text::RACED));
     a.window(Window::at_most(grams(high)).never_above(grams(40.0)).text(text));
     Answered
 }

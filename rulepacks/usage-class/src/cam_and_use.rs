@@ -1,6 +1,6 @@
 //! The cam's duration against the use.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{SWEPT, USE, VALVETRAIN};
 use thou_sdk::prelude::*;
 
@@ -41,20 +41,20 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// The least and the most degrees at 0.050 in of lift; nothing for another valvetrain.
-pub(crate) fn limits(class: Class, f: &Facts<'_>) -> Option<(Option<f64>, Option<f64>)> {
+pub(crate) fn limits(usage: Usage, f: &Facts<'_>) -> Option<(Option<f64>, Option<f64>)> {
     if !f.is(VALVETRAIN, &["pushrod"]) {
         return None;
     }
     // Half of a "big block" is a cylinder past 53 cubic inches, 425 on eight.
     let (more_low, more_high) = if f.of(SWEPT) > cc(870.0) { (8.0, 10.0) } else { (0.0, 0.0) };
-    let low = class.pick(None, Some(250.0), Some(280.0)).map(|x| degrees(x + more_low));
-    let high = class.pick(Some(240.0), Some(280.0), None).map(|x| degrees(x + more_high));
+    let low = usage.pick(None, Some(250.0), Some(280.0)).map(|x| degrees(x + more_low));
+    let high = usage.pick(Some(240.0), Some(280.0), None).map(|x| degrees(x + more_high));
     Some((low, high))
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    let Some((low, high)) = limits(class, f) else { return NotApplicable(reason::NOT_PUSHROD) };
-    a.window(Window { low, high, ..Window::new() }.text(class.pick(text::STREET, text::BRACKET, text::ALL_OUT)));
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some((low, high)) = limits(usage, f) else { return NotApplicable(reason::NOT_PUSHROD) };
+    a.window(Window { low, high, ..Window::new() }.text(usage.pick(text::STREET, text::BRACKET, text::ALL_OUT)));
     Answered
 }

@@ -5,13 +5,13 @@ use thou_sdk::prelude::*;
 
 /// The three uses that this pack knows, mildest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Class {
+pub(crate) enum Usage {
     Street,
     Bracket,
     AllOut,
 }
 
-impl Class {
+impl Usage {
     pub(crate) const EVERY: [Self; 3] = [Self::Street, Self::Bracket, Self::AllOut];
 
     /// One of three by use.
@@ -30,11 +30,11 @@ impl Class {
 }
 
 /// The use that was asked for; none for a use of somebody else's that is like none of ours.
-pub(crate) fn class(f: &Facts<'_>) -> Option<Class> {
-    Class::EVERY.into_iter().find(|c| f.is(USE, &[c.pick("street", "bracket", "all-out")]))
+pub(crate) fn usage(f: &Facts<'_>) -> Option<Usage> {
+    Usage::EVERY.into_iter().find(|c| f.is(USE, &[c.pick("street", "bracket", "all-out")]))
 }
 
-/// The reason that goes with no class.
+/// The reason that goes with none of them.
 pub(crate) const UNKNOWN_USE: &str =
     "intent.use is none of street, bracket and all-out, and no pack says which of them it is like";
 

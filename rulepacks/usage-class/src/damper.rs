@@ -1,6 +1,6 @@
 //! No damper.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{CYLINDERS, DAMPER, SANCTIONED, USE};
 use thou_sdk::prelude::*;
 
@@ -38,11 +38,11 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     match f.choice(DAMPER) {
         Some("none") if f.of(CYLINDERS) < 1.5 => return NotApplicable(reason::SINGLE),
         Some("none") => a.finding(Warn, text::NONE, &[]),
-        Some("elastomer") if class == Class::AllOut && f.flag(SANCTIONED) == Some(true) => {
+        Some("elastomer") if usage == Usage::AllOut && f.flag(SANCTIONED) == Some(true) => {
             a.finding(Note, text::PLAIN_ELASTOMER, &[])
         }
         _ => return Clear,

@@ -1,6 +1,6 @@
 //! A filled block against the use.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{BLOCK_FILL, USE};
 use thou_sdk::prelude::*;
 
@@ -37,10 +37,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    match (f.choice(BLOCK_FILL), class) {
-        (Some("full"), Class::Street) => a.finding(Hold, text::FULL, &[]),
-        (Some("half"), Class::Street) => a.finding(Warn, text::HALF, &[]),
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    match (f.choice(BLOCK_FILL), usage) {
+        (Some("full"), Usage::Street) => a.finding(Hold, text::FULL, &[]),
+        (Some("half"), Usage::Street) => a.finding(Warn, text::HALF, &[]),
         (Some("none"), _) => return NotApplicable(reason::NOT_FILLED),
         _ => return Clear,
     }

@@ -1,6 +1,6 @@
 //! The peaks of the bore's finish against the life wanted.
 
-use crate::common::{UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
@@ -39,8 +39,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    let window = class.pick(
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let window = usage.pick(
         Window::at_most(microinches(15.0)).text(text::STREET),
         Window::at_most(microinches(12.0)).text(text::BRACKET),
         Window::between(microinches(4.0), microinches(8.0)).levels(Note, Warn).text(text::ALL_OUT),

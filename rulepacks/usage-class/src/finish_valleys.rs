@@ -1,6 +1,6 @@
 //! The valleys of the bore's finish against the life wanted.
 
-use crate::common::{UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
@@ -35,9 +35,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     let long = Window::between(microinches(40.0), microinches(80.0)).text(text::LONG_LIFE);
-    let window = class.pick(long, long, Window::between(microinches(25.0), microinches(45.0)).text(text::SHORT_RUNS));
+    let window = usage.pick(long, long, Window::between(microinches(25.0), microinches(45.0)).text(text::SHORT_RUNS));
     a.window(window.levels(Warn, Note));
     Answered
 }

@@ -1,6 +1,6 @@
 //! Gas ports on the street.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{GAS_PORTS, USE};
 use thou_sdk::prelude::*;
 
@@ -30,9 +30,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     match f.choice(GAS_PORTS) {
-        Some("vertical") if class == Class::Street => a.finding(Warn, text::VERTICAL_ON_STREET, &[]),
+        Some("vertical") if usage == Usage::Street => a.finding(Warn, text::VERTICAL_ON_STREET, &[]),
         Some("none") => return NotApplicable(reason::NONE),
         _ => return Clear,
     }

@@ -1,6 +1,6 @@
 //! A half-filled block against how often it runs.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{BLOCK_FILL, USE};
 use thou_sdk::prelude::*;
 
@@ -27,9 +27,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
+    match usage(f) {
         None => return CannotSay(reason::UNKNOWN_USE),
-        Some(Class::Bracket | Class::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(100.0)),
+        Some(Usage::Bracket | Usage::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(100.0)),
         Some(_) => return NotApplicable(reason::NOT_HALF_FILLED),
     }
     Answered

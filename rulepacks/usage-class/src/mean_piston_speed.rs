@@ -1,6 +1,6 @@
 //! Mean piston speed where it is shifted.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{PISTON_ALLOY, USE};
 use thou_sdk::prelude::*;
 
@@ -59,15 +59,15 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// The most for a use and an alloy.
-pub(crate) fn limit(class: Class, cast: bool) -> f64 {
-    feet_a_minute(if cast { 3_600.0 } else { class.pick(4_300.0, 4_900.0, 5_800.0) })
+pub(crate) fn limit(usage: Usage, cast: bool) -> f64 {
+    feet_a_minute(if cast { 3_600.0 } else { usage.pick(4_300.0, 4_900.0, 5_800.0) })
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     let cast = f.is(PISTON_ALLOY, &["cast"]);
-    let forged = class.pick(text::STREET, text::BRACKET, text::ALL_OUT);
+    let forged = usage.pick(text::STREET, text::BRACKET, text::ALL_OUT);
     let text = if cast { text::CAST } else { forged };
-    a.window(Window::at_most(limit(class, cast)).text(text));
+    a.window(Window::at_most(limit(usage, cast)).text(text));
     Answered
 }

@@ -1,6 +1,6 @@
 //! How much oil a wet sump takes to the lights.
 
-use crate::common::{Class, UNKNOWN_USE, class, for_eight};
+use crate::common::{UNKNOWN_USE, Usage, for_eight, usage};
 use crate::facts::{CYLINDERS, SUMP, USE};
 use thou_sdk::prelude::*;
 
@@ -26,8 +26,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    if class == Class::Street || !f.is(SUMP, &["wet"]) {
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if usage == Usage::Street || !f.is(SUMP, &["wet"]) {
         return NotApplicable(reason::NOT_LAUNCHED);
     }
     a.window(Window::at_least(for_eight(quarts(7.0), f)).aim(for_eight(quarts(8.0), f)));

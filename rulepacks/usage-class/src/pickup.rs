@@ -1,6 +1,6 @@
 //! The pickup against the launch.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{CYLINDERS, PICKUP, SUMP, USE};
 use thou_sdk::prelude::*;
 
@@ -37,13 +37,13 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// A wet sump of a car's engine, launched; under one or two cylinders it is deep and narrow.
-pub(crate) fn asked(class: Class, f: &Facts<'_>) -> bool {
-    class != Class::Street && f.is(SUMP, &["wet"]) && f.of(CYLINDERS) > 2.5
+pub(crate) fn asked(usage: Usage, f: &Facts<'_>) -> bool {
+    usage != Usage::Street && f.is(SUMP, &["wet"]) && f.of(CYLINDERS) > 2.5
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    if !asked(class, f) {
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if !asked(usage, f) {
         return NotApplicable(reason::NOT_LAUNCHED);
     }
     match f.choice(PICKUP) {

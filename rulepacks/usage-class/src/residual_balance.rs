@@ -1,6 +1,6 @@
 //! What the balancing machine left.
 
-use crate::common::{UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
@@ -37,8 +37,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    let (high, text) = class.pick((1.0, text::STREET), (0.5, text::BRACKET), (0.25, text::ALL_OUT));
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let (high, text) = usage.pick((1.0, text::STREET), (0.5, text::BRACKET), (0.25, text::ALL_OUT));
     for judged in [judged::FRONT, judged::REAR] {
         a.window(Window::at_most(ounce_inches(high)).judging(judged).text(text));
     }

@@ -1,6 +1,6 @@
 //! The ring pack against the passes wanted of it.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{TOP_RING, USE};
 use thou_sdk::prelude::*;
 
@@ -38,9 +38,9 @@ pub(crate) fn thin(height: f64) -> bool {
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
+    match usage(f) {
         None => return CannotSay(reason::UNKNOWN_USE),
-        Some(Class::Street) => return NotApplicable(reason::STREET),
+        Some(Usage::Street) => return NotApplicable(reason::STREET),
         Some(_) if thin(f.of(TOP_RING)) => a.window(Window::at_most(300.0).text(text::THIN)),
         Some(_) => a.window(Window::at_most(800.0).text(text::ORDINARY)),
     }

@@ -1,6 +1,6 @@
 //! What the rods are made of against the use.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{ROD_MATERIAL, USE};
 use thou_sdk::prelude::*;
 
@@ -37,9 +37,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     match f.choice(ROD_MATERIAL) {
-        Some("aluminium") if class == Class::Street => a.finding(Warn, text::ALUMINIUM_ON_STREET, &[]),
+        Some("aluminium") if usage == Usage::Street => a.finding(Warn, text::ALUMINIUM_ON_STREET, &[]),
         Some("titanium") => a.finding(Note, text::TITANIUM, &[]),
         _ => return Clear,
     }

@@ -1,6 +1,6 @@
 //! The spring that a solid roller cam of each use usually carries.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use thou_sdk::prelude::*;
 
@@ -47,17 +47,17 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Seat load from and to, for solid rollers with pushrods.
-pub(crate) fn seat(class: Class, f: &Facts<'_>) -> Option<(f64, f64)> {
+pub(crate) fn seat(usage: Usage, f: &Facts<'_>) -> Option<(f64, f64)> {
     if !f.is(LIFTER, &["roller-solid"]) || !f.is(VALVETRAIN, &["pushrod"]) {
         return None;
     }
-    class.pick(None, Some((220.0, 280.0)), Some((300.0, 450.0))).map(|(low, high)| (pounds(low), pounds(high)))
+    usage.pick(None, Some((220.0, 280.0)), Some((300.0, 450.0))).map(|(low, high)| (pounds(low), pounds(high)))
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    let Some((low, high)) = seat(class, f) else { return NotApplicable(reason::NOT_SOLID_ROLLERS) };
-    let all_out = class == Class::AllOut;
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some((low, high)) = seat(usage, f) else { return NotApplicable(reason::NOT_SOLID_ROLLERS) };
+    let all_out = usage == Usage::AllOut;
     let seat_text = if all_out { text::ALL_OUT_SEAT } else { text::BRACKET_SEAT };
     a.window(Window::between(low, high).judging(judged::SEAT).text(seat_text));
     let (low, high, open_text) =

@@ -1,6 +1,6 @@
 //! The top ring of an engine that counts miles.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
@@ -25,9 +25,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
+    match usage(f) {
         None => return CannotSay(reason::UNKNOWN_USE),
-        Some(Class::Street) => a.window(Window::at_least(mm(1.2))),
+        Some(Usage::Street) => a.window(Window::at_least(mm(1.2))),
         Some(_) => return NotApplicable(reason::NOT_STREET),
     }
     Answered

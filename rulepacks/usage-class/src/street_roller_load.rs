@@ -1,6 +1,6 @@
 //! The spring that solid rollers carry for miles.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{LIFTER, USE};
 use thou_sdk::prelude::*;
 
@@ -28,8 +28,8 @@ pub(crate) const RULE: Rule = Rule {
 pub(crate) const LIMIT: f64 = pounds(220.0);
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    if class != Class::Street || !f.is(LIFTER, &["roller-solid"]) {
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if usage != Usage::Street || !f.is(LIFTER, &["roller-solid"]) {
         return NotApplicable(reason::NOT_STREET_ROLLERS);
     }
     a.window(Window::at_most(LIMIT).aim(pounds(180.0)));

@@ -1,6 +1,6 @@
 //! How solid rollers are oiled on the street.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{LIFTER, LIFTER_OILING, USE};
 use thou_sdk::prelude::*;
 
@@ -34,8 +34,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    if class != Class::Street || !f.is(LIFTER, &["roller-solid"]) {
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if usage != Usage::Street || !f.is(LIFTER, &["roller-solid"]) {
         return NotApplicable(reason::NOT_STREET_ROLLERS);
     }
     match f.choice(LIFTER_OILING) {

@@ -1,6 +1,6 @@
 //! Steep seats on the street.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
@@ -25,9 +25,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
+    match usage(f) {
         None => return CannotSay(reason::UNKNOWN_USE),
-        Some(Class::Street) => a.window(Window::at_most(degrees(50.0))),
+        Some(Usage::Street) => a.window(Window::at_most(degrees(50.0))),
         Some(_) => return NotApplicable(reason::NOT_STREET),
     }
     Answered

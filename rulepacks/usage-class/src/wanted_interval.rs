@@ -1,6 +1,6 @@
 //! The passes wanted between freshens against what the use gives.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
 
@@ -37,13 +37,13 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// The most passes between freshens that a use gives.
-pub(crate) fn limit(class: Class) -> Option<f64> {
-    class.pick(None, Some(375.0), Some(90.0))
+pub(crate) fn limit(usage: Usage) -> Option<f64> {
+    usage.pick(None, Some(375.0), Some(90.0))
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    let Some(passes) = limit(class) else { return NotApplicable(reason::COUNTS_MILES) };
-    a.window(Window::at_most(passes).text(if class == Class::AllOut { text::ALL_OUT } else { text::BRACKET }));
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    let Some(passes) = limit(usage) else { return NotApplicable(reason::COUNTS_MILES) };
+    a.window(Window::at_most(passes).text(if usage == Usage::AllOut { text::ALL_OUT } else { text::BRACKET }));
     Answered
 }
