@@ -14,7 +14,7 @@ pub mod slopes;
 
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{
-    Argument, Basis, CONTRACT, Choice, Default, FactUse, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule,
+    Argument, Basis, CONTRACT, Choice, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule,
     RuleKind, Service, Solve, Step, Text, Use,
 };
 pub use quantity::{QuantityError, System, nearest_unit};

@@ -53,7 +53,7 @@ pub struct Manifest {
     pub uses: Vec<Use>,
     /// Values the host fills in, and reports, where the sheet has none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub defaults: Vec<Default>,
+    pub defaults: Vec<Fallback>,
     /// Its rules, in the order of the contract's indices.
     pub rules: Vec<Rule>,
 }
@@ -105,7 +105,7 @@ pub struct Use {
 /// A value that the host fills in where the sheet has none, and reports with its source.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Default {
+pub struct Fallback {
     /// The fact.
     pub fact: String,
     /// As text with its unit, or the word of a choice.

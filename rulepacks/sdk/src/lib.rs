@@ -1,7 +1,8 @@
 //! Write a rule pack for `thou` in Rust.
 //!
-//! A pack is a table of [`facts!`], a file a rule, and one [`pack!`]. A rule is a constant [`Rule`] with its words and
-//! one function from [`Facts`] to an [`Answer`]; values are SI, and [`units`] turns the trade's numbers into them.
+//! A pack is a table of [`facts!`], a file a rule, listed by [`rules!`], and one [`pack!`]. A rule is a constant [`Rule`]
+//! with its words, which [`texts!`], [`reasons!`] and [`judges!`] name, and one function from [`Facts`] to an [`Answer`];
+//! values are SI, and [`units`] turns the trade's numbers into them.
 //! The same rule runs natively in a test ([`fixtures`]) and as a component in the host's sandbox.
 #![deny(unsafe_code)]
 
@@ -20,7 +21,7 @@ pub mod guest;
 
 pub use answer::{Answer, Outcome};
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, CROSSED, Default, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+pub use rule::{Arg, CROSSED, Fallback, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
 pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
 pub use thou_contract::{Basis, Level, RuleKind};
 

@@ -46,7 +46,7 @@ impl Pack {
             defaults: self
                 .defaults
                 .iter()
-                .map(|d| contract::Default {
+                .map(|d| contract::Fallback {
                     fact: d.fact.to_owned(),
                     value: d.value.to_owned(),
                     source: d.source.to_owned(),

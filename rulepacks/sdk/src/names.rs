@@ -21,7 +21,7 @@
 /// ```
 ///
 /// A text is no reason:
-/// ```compile_fail
+/// ```compile_fail,E0308
 /// use thou_sdk::prelude::*;
 /// texts![SHOP = Text::new("our band")];
 /// let _ = NotApplicable(text::SHOP);

@@ -222,7 +222,7 @@ pub struct Use {
 
 /// A value that the host fills in and reports.
 #[derive(Debug, Clone, Copy)]
-pub struct Default {
+pub struct Fallback {
     /// The fact.
     pub fact: &'static str,
     /// As text with its unit.
@@ -251,7 +251,7 @@ pub struct Pack {
     /// Uses it adds.
     pub uses: &'static [Use],
     /// Values it wants filled in.
-    pub defaults: &'static [Default],
+    pub defaults: &'static [Fallback],
     /// Its rules.
     pub rules: &'static [&'static Rule],
 }

@@ -146,6 +146,6 @@ fn extras(m: &Manifest, out: &mut String) {
     let usage =
         |u: &thou_contract::Use| format!("{}, judged like {} until a rule says otherwise: {}", u.id, u.like, u.about);
     section("USES IT ADDS", m.uses.iter().map(usage).collect());
-    let default = |d: &thou_contract::Default| format!("{}: {} ({})", d.fact, d.value, d.source);
+    let default = |d: &thou_contract::Fallback| format!("{}: {} ({})", d.fact, d.value, d.source);
     section("TAKEN WHERE THE SHEET DOES NOT SAY", m.defaults.iter().map(default).collect());
 }
