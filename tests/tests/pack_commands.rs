@@ -97,6 +97,73 @@ fn a_new_pack_is_written_once_and_never_over_anything() {
 }
 
 #[test]
+fn a_new_rule_is_written_once_and_put_in_the_list() {
+    let shop = Shop::new();
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--dir", "SHOP/nine-mile"]).exit, 0);
+    let new_rule = ["pack", "new-rule", "bore-taper", "--judges", "bore.taper", "--operation", "block"];
+    let new_rule = [&new_rule[..], &["--dir", "SHOP/nine-mile"]].concat();
+    let run = shop.thou(&new_rule);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    assert_eq!(
+        run.out,
+        "SHOP/nine-mile/src/bore_taper.rs: a rule with invented words and figures; what it must come to is in \
+         SHOP/nine-mile/fixtures/bore-taper\n\
+         SHOP/nine-mile/src/lib.rs: bore_taper, at the end of the list: move it to its place in the order of the job\n  \
+         thou pack test SHOP/nine-mile --bless\n"
+    );
+    let list = std::fs::read_to_string(shop.path("nine-mile/src/lib.rs")).unwrap();
+    assert!(list.contains("thou_sdk::rules![end_play, bore_taper];"), "{list}");
+    let rule = std::fs::read_to_string(shop.path("nine-mile/src/bore_taper.rs")).unwrap();
+    for part in ["id: \"bore-taper\"", "title: \"Bore taper\"", "operation: \"block\"", "judges: &[\"bore.taper\"]"] {
+        assert!(rule.contains(part), "{rule}");
+    }
+    let run = shop.thou(&new_rule);
+    assert_eq!((run.exit, run.out.as_str()), (2, ""));
+    assert_eq!(run.err, "SHOP/nine-mile/src/lib.rs: the rule bore_taper is in its list already");
+}
+
+#[test]
+fn a_rule_that_cannot_be_started_is_told_why() {
+    let shop = Shop::new();
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--dir", "SHOP/nine-mile"]).exit, 0);
+    for (args, why) in [
+        (
+            &["Bore Taper", "--judges", "bore.taper"][..],
+            "\"Bore Taper\": a rule's name is lower-case letters, figures and dashes, and starts with a letter: bore-taper",
+        ),
+        (
+            &["loop", "--judges", "bore.taper"],
+            "\"loop\" is a word of Rust's own, and a rule has a file of its name: say more of what it is",
+        ),
+        (&["bore-taper"], "a window limits a fact: --judges bore.taper; `thou facts` lists them"),
+        (&["bore-taper", "--judges", "bore.tapper"], "No fact is called \"bore.tapper\". Did you mean bore.taper"),
+        (&["fuel", "--judges", "fuel"], "fuel is a choice, and a window limits a quantity: --kind finding"),
+        (&["fuel", "--kind", "finding", "--judges", "fuel"], "--judges fuel: only a window judges a fact"),
+    ] {
+        let run = shop.thou(&[&["pack", "new-rule", "--dir", "SHOP/nine-mile"], args].concat());
+        assert_eq!((run.exit, run.out.as_str()), (2, ""), "{args:?}");
+        let told = run.err.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.starts_with(why), "{told}");
+    }
+    let run = shop.thou(&["pack", "new-rule", "play", "--kind", "step", "--dir", "SHOP"]);
+    assert!(run.exit == 2 && run.err.contains("it is no pack's folder"), "{}", run.err);
+}
+
+/// A pack that is not in Rust is left alone, and where its next rule goes is said.
+#[test]
+fn where_a_rule_of_another_language_goes_is_told() {
+    let shop = Shop::new();
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--in", "python", "--dir", "SHOP/nine-mile"]).exit, 0);
+    let run = shop.thou(&["pack", "new-rule", "bore-taper", "--judges", "bore.taper", "--dir", "SHOP/nine-mile"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    for part in
+        ["nothing was written", "manifest.json", "\"judges\": [\"bore.taper\"]", "fixtures/bore-taper/go-low.json"]
+    {
+        assert!(run.out.contains(part), "{}", run.out);
+    }
+}
+
+#[test]
 fn a_name_that_a_pack_cannot_have_is_told() {
     let shop = Shop::new();
     let run = shop.thou(&["pack", "new", "Our Shop", "--dir", "SHOP/x"]);
@@ -521,6 +588,19 @@ fn a_new_pack_builds_and_holds() {
     let pack = shop.path("nine-mile.wasm").display().to_string();
     let spec = thou(&["spec", "sample-builds/bracket.json", "--pack", &pack]);
     assert_eq!(spec.exit, 0);
+    // a rule of each kind is started in it, and holds before a line of it is changed
+    for rule in [
+        &["bore-taper", "--judges", "bore.taper"][..],
+        &["oil-hot", "--judges", "oil.temperature"],
+        &["odd-fuel", "--kind", "finding"],
+        &["wash-it", "--kind", "step", "--operation", "assembly"],
+    ] {
+        let run = shop.thou(&[&["pack", "new-rule", "--dir", "SHOP/nine-mile"], rule].concat());
+        assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    }
+    let run = shop.thou(&["pack", "test", "SHOP/nine-mile", "--bless"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    assert_eq!(run.out, "nine-mile 0.1.0: 16 fixtures of 5 rules hold in the sandbox, 10 texts written\n");
     // a limit that is moved fails a fixture
     let source = std::fs::read_to_string(shop.path("nine-mile/src/end_play.rs")).unwrap();
     shop.write("nine-mile/src/end_play.rs", source.replace("thou(8.0)", "thou(8.1)"));

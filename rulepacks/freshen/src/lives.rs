@@ -16,7 +16,7 @@ const FIRST: ReasonNumber = ReasonNumber(0);
 /// Names the reasons that a service has beside [`NO_INTERVAL`], which stays the first.
 macro_rules! service_reasons {
     ($($own:tt)*) => {
-        thou_sdk::reasons![#[allow(dead_code)] NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
+        thou_sdk::reasons![NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
     };
 }
 

@@ -7,6 +7,7 @@ mod keys;
 mod list;
 mod lock;
 mod new;
+mod new_rule;
 mod pull;
 mod push;
 mod registry;
@@ -23,6 +24,8 @@ pub(super) enum PackCommand {
     List(list::List),
     /// Start a pack of your own: a folder that builds and passes its fixtures
     New(new::New),
+    /// Start one rule in a pack of your own: its file, its fixtures and its place in the list
+    NewRule(new_rule::NewRule),
     /// Build a pack into a component: from its folder, or from what other tools made
     Build(build::Build),
     /// Pin the packs beside a sheet to the files that they are now
@@ -47,6 +50,7 @@ pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
     match command {
         PackCommand::List(args) => list::list(args, io),
         PackCommand::New(args) => new::new(args, io),
+        PackCommand::NewRule(args) => new_rule::new_rule(args, io),
         PackCommand::Build(args) => build::build(args, io),
         PackCommand::Lock(args) => lock::lock(args, io),
         PackCommand::Keys(args) => keys::keys(args, io),

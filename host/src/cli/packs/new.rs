@@ -136,10 +136,15 @@ its folder with it; a rule that you add wants one.
 const TAKEN: [&str; 10] =
     ["clearances", "usage-class", "freshen", "host", "thou", "thou-contract", "thou-sdk", "core", "std", "test"];
 
-fn good_name(name: &str) -> Result<(), String> {
+/// Lower-case letters, figures and dashes, a letter first: what a manifest, a crate and a module can be called.
+pub(super) fn is_kebab(name: &str) -> bool {
     let lower = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit();
     let part = |part: &str| !part.is_empty() && part.chars().all(lower);
-    if !name.split('-').all(part) || !name.starts_with(|c: char| c.is_ascii_lowercase()) || name.len() > 60 {
+    name.split('-').all(part) && name.starts_with(|c: char| c.is_ascii_lowercase()) && name.len() <= 60
+}
+
+fn good_name(name: &str) -> Result<(), String> {
+    if !is_kebab(name) {
         return Err(
             "a pack's name is lower-case letters, figures and dashes, and starts with a letter: our-shop".to_owned()
         );

@@ -108,6 +108,7 @@ fn readme(way: &Way, name: &str, commands: &[String], made: &str) -> String {
          --bless` writes it again after a change on purpose: read the difference.\n\
          - A pack is given numbers in SI and gives numbers; it has no file, clock or network, and a component that imports \
          anything is refused.\n\
+         - `thou pack new-rule bore-taper --judges bore.taper` says what another rule takes, and where it goes.\n\
          - An error or a trap costs the pack its whole answer: say that the rule cannot say.\n",
         way.language,
         way.needs,

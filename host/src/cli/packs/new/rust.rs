@@ -64,6 +64,8 @@ fn readme(name: &str) -> String {
          - The `.txt` beside a fixture is what its user reads, letter by letter. `thou pack test . --bless` writes it \
          again after a change on purpose: read the difference.\n\
          - `thou facts` lists what a rule can ask for, `thou pack inspect {name}.wasm` shows what this one does.\n\
+         - `thou pack new-rule bore-taper --judges bore.taper` starts another rule: its file, its cases and its name in \
+         the list of `src/lib.rs`, which stands in the order of the job.\n\
          - `kit/` and `schemas/` are `thou`'s own, as the program had them that made this folder.\n"
     )
 }
