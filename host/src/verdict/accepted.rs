@@ -1,10 +1,11 @@
 //! Deviations that somebody in the shop answers for.
 
-use super::item::{Item, State};
+use super::item::Item;
 use crate::sheet::Sheet;
 use crate::sheet::model::Accepted;
 use jiff::civil::Date;
 use thou_contract::Level;
+use thou_judge::State;
 
 /// Marks what is accepted, and finds the entries that no longer match anything, have ended, or cannot be given.
 pub(super) fn apply(sheet: &Sheet, items: &mut Vec<Item>, today: Option<Date>) {

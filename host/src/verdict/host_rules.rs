@@ -2,12 +2,13 @@
 //!
 //! These need no limit and no source: two ways to the same figure must agree within what the gauges can tell.
 
-use super::item::{Arg, Item, State};
+use super::item::{Arg, Item};
 use super::view::{View, is_direct};
 use crate::facts::{FactInfo, Facts, Grade, Num, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::{Axis, Side};
 use thou_contract::{Basis, Kind, Level};
+use thou_judge::State;
 
 /// The rule of a reading that is far from its neighbours.
 pub(super) const ODD: &str = "host/odd-one-out";

@@ -3,16 +3,16 @@
 use super::answers::WindowItem;
 use super::host_rules::pointer;
 use super::inputs::missing;
-use super::item::{Advice, Item, Miss, State, Value};
+use super::item::{Advice, Item, Value};
 use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
 use super::view::View;
-use super::window;
 use crate::facts::{Cell, FactInfo, Facts, Grade, Missing, Num, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
+use thou_judge::{Miss, State};
 
 pub(super) fn windows(sheet: &Sheet, facts: &Facts<'_>, windows: &[WindowItem]) -> Vec<Item> {
     let mut items = Vec::new();
@@ -121,7 +121,7 @@ fn one<'w>(
         item.words = words.to_owned();
         return item;
     }
-    let judged = window::judge(num.value, num.uncertainty(), &window.limits, window.levels);
+    let judged = thou_judge::judge(num.value, num.uncertainty(), &window.limits, window.levels);
     item.state = judged.state;
     item.miss = judged.miss;
     item.near_edge = judged.near_edge;

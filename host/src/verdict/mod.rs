@@ -14,17 +14,17 @@ pub(crate) mod remedy;
 mod sizes;
 mod stale;
 pub(crate) mod view;
-mod window;
 
 use crate::facts::Facts;
 use crate::packs::{Answer, Cost, Pack, PackFault};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 pub use answers::{CROSSED, Text, WindowItem};
-pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
+pub use item::{Advice, Arg, Item, ServiceItem, Solved, Stale, StepItem, Value};
 use jiff::civil::Date;
 pub(crate) use judge::Worn;
 use thou_contract::{Manifest, OPERATIONS, RuleKind};
+pub use thou_judge::{Limits, Miss, State};
 
 /// A value that the sheet did not have and that was taken all the same.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -81,7 +81,7 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
     verdict
 }
 
-/// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's fixtures.
+/// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's cases.
 #[must_use]
 pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
     let mut verdict = answers::of_one(sheet, facts, manifest, answer);

@@ -1,11 +1,12 @@
 //! Sizes that bring a fact inside its window: the root of the fact graph in one of the facts behind it.
 
-use super::item::{Limits, Solved};
+use super::item::Solved;
 use super::moves;
 use super::view::{View, read_twice};
 use crate::facts::{Cell, Facts};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
+use thou_judge::Limits;
 
 /// What is to be solved: bring `judged` at `place` inside `limits` by changing `change`.
 pub(crate) struct Wish<'a> {

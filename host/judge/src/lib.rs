@@ -1,46 +1,51 @@
-//! Holding a value against a window: which side it is on, how much that matters, and whether the gauge can tell.
+//! The judge: what a value is worth against the limits of a window. A build's readings and a pack's cases are judged
+//! here and nowhere else.
+//!
+//! Pure functions on numbers of any one unit; the host's are SI.
+//!
+//! - A window is *never below, work from, aim, work to, never above*. Outside the working limits a side weighs as its own
+//!   level, outside the never-limits as a hold, each no louder than the basis of that limit allows.
+//! - Limits are inclusive, to [`SAME`].
+//! - At a limit that holds, the guard band of [`GUARD`] standard uncertainties decides whether the value is proven to be
+//!   inside. At the others the plain value counts, and nearness to the edge is told beside it: ordinary gauges cannot
+//!   prove a half-thou window, and a page of `unproven` is a page that nobody reads.
+#![forbid(unsafe_code)]
 
-use super::item::{Limits, Miss, State};
-use thou_contract::{Basis, Level};
+mod limits;
+mod state;
+
+pub use limits::{Levels, Limits, basis, hold_basis};
+pub use state::State;
+use thou_contract::Level;
 
 /// Limits are inclusive to this share: half of all "x thou" differ from "x/1000 in" in floating point.
-const SAME: f64 = 1e-9;
+pub const SAME: f64 = 1e-9;
 
-/// One-sided guard band for 95 % conformance, in standard uncertainties (ISO 14253-1:2017; JCGM 106:2012, 8.3).
-const GUARD: f64 = 1.644_853_626_951_472_7;
+/// One-sided guard band for 95 % conformance, in standard uncertainties: the 95 % quantile of the normal distribution
+/// (ISO 14253-1:2017; JCGM 106:2012, 8.3).
+pub const GUARD: f64 = 1.644_853_626_951_472_7;
 
-/// How loudly each side of a window speaks, after its basis has capped it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Levels {
-    pub(super) below: Level,
-    pub(super) above: Level,
-    pub(super) never: Level,
-}
-
-impl Levels {
-    pub(super) fn capped(below: Level, above: Level, basis: Basis, hold_basis: Basis) -> Self {
-        Self { below: basis.cap(below), above: basis.cap(above), never: hold_basis.cap(Level::Hold) }
-    }
-    /// The loudest that this window can be.
-    pub(super) fn at_stake(self, limits: &Limits) -> Level {
-        let sides = [
-            limits.low.map(|_| self.below),
-            limits.high.map(|_| self.above),
-            limits.never_below.or(limits.never_above).map(|_| self.never),
-        ];
-        sides.into_iter().flatten().max().unwrap_or(Level::Note)
-    }
+/// On which side of its window a value lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Miss {
+    /// Too small.
+    Low,
+    /// Too large.
+    High,
 }
 
 /// What a value is worth against a window.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Judged {
-    pub(super) state: State,
-    /// How far outside the limit that decided, or the working limit.
-    pub(super) miss: Option<(Miss, f64)>,
-    pub(super) near_edge: bool,
+pub struct Judged {
+    /// No-go, unproven, look, note or go.
+    pub state: State,
+    /// On which side it is outside and how far from the farthest limit that it missed: the working limit is the farther
+    /// one, and the distance back to it is what the hands want to know.
+    pub miss: Option<(Miss, f64)>,
+    /// Whether it is inside a working limit and nearer to it than the gauge can tell.
+    pub near_edge: bool,
     /// Whether a never-limit decided.
-    pub(super) by_never: bool,
+    pub by_never: bool,
 }
 
 struct Check {
@@ -52,9 +57,9 @@ struct Check {
     never: bool,
 }
 
-/// Inside counts as go; outside weighs as its side's level. Only at a hold limit does the guard band decide: ordinary
-/// gauges cannot prove a half-thou window, and a page of `unproven` is a page that nobody reads.
-pub(super) fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
+/// Holds a value of standard uncertainty `u` (zero or more, in the value's unit) against these limits.
+#[must_use]
+pub fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
     let low =
         |limit: f64, level, never| Check { side: Miss::Low, room: value - limit, scale: limit.abs(), level, never };
     let high =
@@ -74,7 +79,6 @@ pub(super) fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judg
                 judged.state = state;
                 judged.by_never = check.never;
             }
-            // the working limit is the farther one, and the distance back to it is what the hands want to know
             if judged.miss.is_none_or(|(_, by)| -check.room > by) {
                 judged.miss = Some((check.side, -check.room));
             }
@@ -91,6 +95,7 @@ pub(super) fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judg
 #[cfg(test)]
 mod tests {
     use super::*;
+    use thou_contract::Basis;
 
     const LIMITS: Limits =
         Limits { never_below: Some(3.5), low: Some(5.0), aim: Some(5.5), high: Some(6.5), never_above: None };
@@ -106,6 +111,17 @@ mod tests {
         assert_eq!(state(4.99, 0.0), State::Look);
         assert_eq!(state(6.51, 0.0), State::Note);
         assert_eq!(state(3.49, 0.0), State::NoGo);
+    }
+
+    #[test]
+    fn a_miss_is_told_from_the_farthest_limit() {
+        let judged = judge(3.0, 0.0, &LIMITS, PRACTICE);
+        assert_eq!((judged.miss, judged.by_never), (Some((Miss::Low, 2.0)), true));
+        let judged = judge(4.0, 0.0, &LIMITS, PRACTICE);
+        assert_eq!((judged.miss, judged.by_never), (Some((Miss::Low, 1.0)), false));
+        let judged = judge(7.0, 0.0, &LIMITS, PRACTICE);
+        assert_eq!((judged.miss, judged.by_never), (Some((Miss::High, 0.5)), false));
+        assert_eq!(judge(6.0, 0.0, &LIMITS, PRACTICE).miss, None);
     }
 
     #[test]
