@@ -3,9 +3,9 @@
 mod bench;
 mod blanks;
 pub mod card;
+pub mod case;
 mod cautions;
 pub mod check;
-pub mod fixture;
 mod go;
 pub mod ics;
 pub mod json;

@@ -41,7 +41,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     out
 }
 
-/// The lines of the page that are about single services and steps, without head and foot: for the fixtures of a pack.
+/// The lines of the page that are about single services and steps, without head and foot: for the cases of a pack.
 #[must_use]
 pub fn lines(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     let mut out = String::new();

@@ -5,7 +5,6 @@ use crate::check::Checker;
 use crate::draft::{self, Body, Do, Draft};
 use crate::fault::Fault;
 use crate::json::Text;
-use crate::measure::Measure;
 use crate::module::{Gives, Part, RuleCode};
 use crate::scan::{self, Scan, Slip};
 use crate::tree::{Num, Side};
@@ -14,7 +13,7 @@ use cel::common::ast::SourceInfo;
 use cel::parser::Parser;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
-use thou_contract::{Basis, CONTRACT, Kind, Manifest, Rule, RuleKind, Service, Text as Said};
+use thou_contract::{Basis, CONTRACT, Kind, Manifest, Measure, Rule, RuleKind, Service, Text as Said};
 use thou_text::clean::clip;
 use thou_text::nearest;
 

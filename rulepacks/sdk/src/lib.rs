@@ -3,18 +3,20 @@
 //! A pack is a table of [`facts!`], a file a rule, listed by [`rules!`], and one [`pack!`]. A rule is a constant [`Rule`]
 //! with its words, which [`texts!`], [`reasons!`] and [`judges!`] name, and one function from [`Facts`] to an [`Answer`];
 //! values are SI, and [`units`] turns the trade's numbers into them.
-//! The same rule runs natively in a test ([`fixtures`]) and as a component in the host's sandbox.
+//! The same rule runs natively in a test ([`cases`]) and as a component in the host's sandbox.
 #![deny(unsafe_code)]
 
 mod answer;
+// beside the sources of a component, since no component has it
+#[cfg(not(target_family = "wasm"))]
+#[path = "../native/cases.rs"]
+pub mod cases;
 mod facts;
 mod manifest;
 mod names;
 mod rule;
 pub mod units;
 
-#[cfg(not(target_family = "wasm"))]
-pub mod fixtures;
 #[cfg(target_family = "wasm")]
 #[allow(unsafe_code, missing_docs, clippy::all, clippy::restriction)]
 pub mod guest;

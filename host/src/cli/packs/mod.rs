@@ -1,4 +1,4 @@
-//! `thou pack …`: looking at rule packs, making one, building it and holding it to its fixtures. A file a subcommand,
+//! `thou pack …`: looking at rule packs, making one, building it and holding it to its cases. A file a subcommand,
 //! each with its own arguments.
 
 mod build;
@@ -22,7 +22,7 @@ use clap::Subcommand;
 pub(super) enum PackCommand {
     /// List the rule packs that a check would run, and their rules
     List(list::List),
-    /// Start a pack of your own: a folder that builds and passes its fixtures
+    /// Start a pack of your own: a folder that builds and holds to its cases
     New(new::New),
     /// Start one rule in a pack of your own: its file, its fixtures and its place in the list
     NewRule(new_rule::NewRule),
@@ -36,7 +36,7 @@ pub(super) enum PackCommand {
     Sign(sign::Sign),
     /// Hold a pack to the signature beside it
     Verify(verify::Verify),
-    /// Hold a pack to its fixtures, in the sandbox
+    /// Hold a pack to its cases, in the sandbox
     Test(test::Test),
     /// Show what a pack declares, without running it
     Inspect(inspect::Inspect),
