@@ -2,6 +2,7 @@
 
 use crate::sheet::model::{Accepted, Axis};
 use std::collections::BTreeMap;
+use thou_contract::wear::Wears;
 use thou_contract::{Basis, Level};
 
 /// What became of it, worst first.
@@ -265,6 +266,8 @@ pub struct ServiceItem {
     pub why: String,
     /// What is done, and what comes apart.
     pub service: thou_contract::Service,
+    /// What hurts the part, as the text that the rule answered with has it; nothing where an outing counts as one.
+    pub wears: Option<Wears>,
     /// What it rests on.
     pub basis: Basis,
     /// Whose number.

@@ -11,6 +11,7 @@ mod kind;
 mod manifest;
 mod quantity;
 pub mod slopes;
+pub mod wear;
 
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{

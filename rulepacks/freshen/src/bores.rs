@@ -33,6 +33,8 @@ pub(crate) const RULE: Rule = Rule {
             "a scuff, or a score that a nail feels",
         ],
         caution: Some("Metal cannot be put back: read the bore twice before you hone."),
+        held_in: &[],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -43,7 +45,8 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 450.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(10.0, 15.0, 25.0)],
-    terms: &[Term::Pressure(slopes::WEAR), Term::Slide(slopes::WEAR), Term::Chemistry(Chemistry::Rings)],
+    wears: &[&[Stress::of(Cause::Way, slopes::WEAR)]],
+    terms: &[Term::Chemistry(Chemistry::Rings)],
     ..Plan::EMPTY
 };
 

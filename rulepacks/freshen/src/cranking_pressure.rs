@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{NO_INTERVAL, Plan, about_months, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -29,6 +28,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["one cylinder 10 % under the mean"],
         caution: Some("Ignition and fuel off, and nobody near the belts while it cranks."),
+        held_in: &[],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess: |f, a| PLAN.give(f, a, 0),
     ..Rule::SERVICE
@@ -38,6 +39,6 @@ const PLAN: Plan<'static> = Plan {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Pressure(slopes::WEAR)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::WEAR)]],
     ..Plan::EMPTY
 };

@@ -36,13 +36,18 @@ pub(crate) const RULE: Rule = Rule {
             "nitrous backfire or detonation",
         ],
         caution: None,
+        held_in: &["gasket"],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> =
-    Plan { terms: &[Term::Pressure(slopes::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Plan::EMPTY };
+const PLAN: Plan<'static> = Plan {
+    wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)]],
+    terms: &[Term::Chemistry(Chemistry::Gasket)],
+    ..Plan::EMPTY
+};
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Once a season: 200 passes where the sheet does not say, or a year, whichever comes first.

@@ -2,7 +2,6 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -35,6 +34,8 @@ pub(crate) const RULE: Rule = Rule {
             "3 to 5 % over the limiter, or more",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -45,7 +46,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Plan::EMPTY
 };
 

@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -38,6 +37,8 @@ pub(crate) const RULE: Rule = Rule {
             "Air turns the crank with more force than a hand holds: no bar left on the nut, car chocked and out of \
               gear, hands clear, and the regulator up from zero.",
         ),
+        held_in: &[],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess: |f, a| PLAN.give(f, a, 0),
     ..Rule::SERVICE
@@ -48,6 +49,6 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(40.0, 60.0, 100.0), about_months(12.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     hardest: &[EACH_EVENT],
-    terms: &[Term::Pressure(slopes::WEAR)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::WEAR)]],
     ..Plan::EMPTY
 };

@@ -2,7 +2,6 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -31,6 +30,8 @@ pub(crate) const RULE: Rule = Rule {
             "needles or flakes in the filter",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -40,7 +41,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(75.0, 120.0, 150.0)],
     sportsman: &[passes(25.0, 40.0, 60.0)],
     hardest: &[about_passes(10.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Plan::EMPTY
 };
 

@@ -2,7 +2,6 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -32,6 +31,8 @@ pub(crate) const RULE: Rule = Rule {
             "one failed: the whole set, and look at the cam",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -42,7 +43,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(120.0, 175.0, 220.0)],
     sportsman: &[passes(50.0, 80.0, 120.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Plan::EMPTY
 };
 

@@ -32,6 +32,8 @@ pub(crate) const RULE: Rule = Rule {
             "methanol: some change it after every event",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| PLAN.give(f, a, 0),
     ..Rule::SERVICE

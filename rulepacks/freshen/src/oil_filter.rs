@@ -33,6 +33,8 @@ pub(crate) const RULE: Rule = Rule {
             "5 to 8 % over the limiter, or oil pressure lost",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| PLAN.give(f, a, 0),
     ..Rule::SERVICE

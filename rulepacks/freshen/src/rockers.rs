@@ -2,7 +2,6 @@
 
 use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
 use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -18,7 +17,10 @@ pub(crate) const RULE: Rule = Rule {
     reasons: &[NO_INTERVAL, "no rockers"],
     texts: &[
         scaled!("Aluminium: change the set", load),
-        scaled!("Steel: look at tips and trunnions, change by what is seen", load),
+        Text {
+            duty: Some(Duty::Worn(STEEL.wears)),
+            ..scaled!("Steel: look at tips and trunnions, change by what is seen", load)
+        },
         scaled!("Material not on the sheet, counted as aluminium: change the set", load),
     ],
     service: Some(ServiceInfo {
@@ -35,6 +37,8 @@ pub(crate) const RULE: Rule = Rule {
             "over 8 % above the limiter",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -45,11 +49,12 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Load(slopes::ALUMINIUM)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::ALUMINIUM)]],
     ..Plan::EMPTY
 };
 
-const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Term::Load(slopes::NEEDLES)], ..PLAN };
+const STEEL: Plan<'static> =
+    Plan { bracket: &[about_passes(400.0)], wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]], ..PLAN };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {

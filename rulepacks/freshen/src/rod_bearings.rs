@@ -37,6 +37,8 @@ pub(crate) const RULE: Rule = Rule {
             "pressure lost under load, even for a second",
         ],
         caution: None,
+        held_in: &["bearings"],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -47,7 +49,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(150.0, 250.0, 400.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(8.0, 15.0, 25.0)],
-    weakest: &[Term::Pressure(slopes::OVERLAY), Term::Inertia(slopes::OVERLAY)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::OVERLAY)], &[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
     terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Plan::EMPTY
 };

@@ -2,7 +2,6 @@
 
 use crate::facts::{ROD_STATE, USE};
 use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -43,6 +42,8 @@ pub(crate) const RULE: Rule = Rule {
             "Tighten by stretch, to the figure of the bolt's own card and with its own lubricant. Nothing here gives \
               a torque.",
         ),
+        held_in: &["fasteners.rod-bolts"],
+        duty: Duty::Worn(PLAN.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -53,7 +54,7 @@ const PLAN: Plan<'static> = Plan {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 20.0, 30.0)],
-    terms: &[Term::Inertia(slopes::STEEL)],
+    wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
     ..Plan::EMPTY
 };
 

@@ -28,6 +28,8 @@ pub(crate) const RULE: Rule = Rule {
             "power off, or a miss under load",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| PLAN.give(f, a, 0),
     ..Rule::SERVICE

@@ -19,18 +19,20 @@ pub mod guest;
 
 pub use answer::Answer;
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, CROSSED, Default, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+pub use rule::{Arg, CROSSED, Default, Duty, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears};
 /// What a rule's function returns: what became of it.
 pub use thou_contract::answer::State as Outcome;
 pub use thou_contract::answer::{Finding, Raw, Service, Window};
+pub use thou_contract::slopes::{self, Slope};
+pub use thou_contract::wear::{Cause, Stress};
 pub use thou_contract::{Basis, Level, RuleKind};
 
 /// Everything that a rule's file needs.
 pub mod prelude {
     pub use crate::units::*;
     pub use crate::{
-        Answer, Arg, Basis, Basis::*, Fact, Facts, Finding, Level, Level::*, Outcome, Outcome::*, Pack, Remedy, Rule,
-        RuleKind, Service, ServiceInfo, StepInfo, Text, Window,
+        Answer, Arg, Basis, Basis::*, Cause, Duty, Fact, Facts, Finding, Level, Level::*, Outcome, Outcome::*, Pack,
+        Remedy, Rule, RuleKind, Service, ServiceInfo, Slope, StepInfo, Stress, Text, Wears, Window, slopes,
     };
 }
 

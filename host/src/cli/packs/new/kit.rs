@@ -24,6 +24,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/src/manifest.rs",
     "contract/src/quantity.rs",
     "contract/src/slopes.rs",
+    "contract/src/wear.rs",
     "sdk/Cargo.toml",
     "sdk/src/answer.rs",
     "sdk/src/facts.rs",
