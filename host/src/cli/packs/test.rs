@@ -32,6 +32,7 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
+    super::unsaid(&pack.manifest, io);
     let folder = fixtures::folder(&args.pack);
     if !folder.is_dir() {
         io.complain(&folded(&format!(
