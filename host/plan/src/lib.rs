@@ -2,25 +2,23 @@
 //! with what has to be ordered for them.
 
 mod brought;
+mod by_sheet;
 mod calendar;
 pub mod ledger;
 mod orders;
 mod stops;
 mod waiting;
 
-use brought::brought;
 pub use calendar::{Ahead, When};
 pub use orders::{Away, Chain, How, Order};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
 
-use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_facts::Facts;
 pub use thou_life::item::Basis;
 use thou_sheet::Sheet;
-use thou_sheet::model::Serviced;
 use thou_verdict::{ServiceItem, Verdict};
 
 /// How near a service is.
@@ -36,6 +34,19 @@ pub enum Due {
     Later,
     /// The sheet has no such meter, or no day to count from.
     Uncounted,
+}
+
+impl Due {
+    /// By what is used, and low, nominal and high.
+    fn by(used: Option<f64>, [low, nominal, high]: [f64; 3]) -> Self {
+        match used {
+            None => Self::Uncounted,
+            Some(used) if used >= high => Self::Past,
+            Some(used) if used >= nominal => Self::Now,
+            Some(used) if used >= low => Self::Soon,
+            Some(_) => Self::Later,
+        }
+    }
 }
 
 /// One service on one meter.
@@ -98,7 +109,7 @@ pub struct Plan {
 #[must_use]
 pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
-    let lines = verdict.services.iter().map(|s| line(sheet, s, as_of)).collect();
+    let lines = ledger::lines_by_sheet(sheet, verdict, as_of);
     laid_out(sheet, lines, as_of)
 }
 
@@ -141,58 +152,5 @@ fn rank(line: &Line) -> f64 {
     match line.used {
         Some(used) if line.service.nominal > 0.0 => -used / line.service.nominal + line.service.nominal * 1e-12,
         _ => f64::INFINITY,
-    }
-}
-
-fn line(sheet: &Sheet, service: &ServiceItem, as_of: Option<Date>) -> Line {
-    let done = last_done(sheet, &service.rule);
-    let used = used(sheet, service, done, as_of);
-    let due = match used {
-        None => Due::Uncounted,
-        Some(used) if used >= service.high => Due::Past,
-        Some(used) if used >= service.nominal => Due::Now,
-        Some(used) if used >= service.low => Due::Soon,
-        Some(_) => Due::Later,
-    };
-    Line {
-        service: service.clone(),
-        pack: [service.low, service.nominal, service.high],
-        basis: Basis::Pack,
-        why: Vec::new(),
-        serial: None,
-        since: since(service, done),
-        used,
-        due,
-        when: None,
-        dates: None,
-    }
-}
-
-/// The last time that a service was done, or another that settles it.
-fn last_done<'a>(sheet: &'a Sheet, rule: &str) -> Option<&'a Serviced> {
-    sheet.serviced.iter().filter(|s| s.rule == rule).max_by_key(|s| s.date)
-}
-
-/// What tells one turn of a service from the next.
-fn since(service: &ServiceItem, done: Option<&Serviced>) -> String {
-    let Some(done) = done else { return "build".to_owned() };
-    let at = done.at.get_key_value(&service.meter).or_else(|| done.at.first_key_value());
-    let day = || done.date.map_or_else(|| "done".to_owned(), |d| d.to_string());
-    at.map_or_else(day, |(meter, run)| format!("{meter}-{}", run.round()))
-}
-
-/// What the meter has run since, with what a used part brought along.
-fn used(sheet: &Sheet, service: &ServiceItem, done: Option<&Serviced>, as_of: Option<Date>) -> Option<f64> {
-    if service.meter == "months" {
-        let engine = sheet.stated("engine.date").and_then(|(v, _)| v.as_str()?.parse::<Date>().ok());
-        let from = done.and_then(|d| d.date).or(engine)?;
-        let days = from.until((Unit::Day, as_of?)).ok()?.get_days();
-        return Some(f64::from(days) * 86_400.0);
-    }
-    let fresh = sheet.meters.is_empty();
-    let run = sheet.meters.get(&service.meter).copied().or(fresh.then_some(0.0))?;
-    match done {
-        Some(done) => Some(run - done.at.get(&service.meter).copied().unwrap_or(0.0)),
-        None => Some(run + brought(sheet, service)),
     }
 }

@@ -32,7 +32,7 @@ pub use component::{Import, Imports, MANIFEST_SECTION, MAX_BYTES};
 pub use deep::on_deep_stack;
 pub use engine::{Cost, Limits};
 pub use fault::{Fault, PackFault};
-pub use manifest::together;
+pub use manifest::{together, unsaid};
 pub use pack::{Given, Pack};
 pub use table::{facts_for_tables, table};
 pub use thou_text::clean;

@@ -3,6 +3,8 @@
 mod sense;
 mod shape;
 
+pub use sense::unsaid;
+
 use super::clean::{clean_json, clip};
 use super::fault::Fault;
 use super::pack::Pack;

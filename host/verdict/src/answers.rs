@@ -265,6 +265,7 @@ fn take<'a>(
             args: text.args,
             why: rule.why.clone(),
             service: info.clone(),
+            wears: rule.wears(service.text as usize),
             basis: rule.basis,
             source: rule.source.clone(),
         });

@@ -1,6 +1,7 @@
 //! What the host has to say of one thing: plain data, still in SI and without a word rendered.
 
 use std::collections::BTreeMap;
+use thou_contract::wear::Wears;
 use thou_contract::{Basis, Level};
 use thou_judge::{Limits, Miss, State};
 use thou_sheet::model::{Accepted, Axis};
@@ -182,6 +183,8 @@ pub struct ServiceItem {
     pub why: String,
     /// What is done, and what comes apart.
     pub service: thou_contract::Service,
+    /// What hurts the part, as the text that the rule answered with has it; nothing where an outing counts as one.
+    pub wears: Option<Wears>,
     /// What it rests on.
     pub basis: Basis,
     /// Whose number.

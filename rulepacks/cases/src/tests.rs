@@ -19,6 +19,8 @@ fn text(words: &str, args: &[(&str, &str)]) -> Text {
         high: None,
         args: args.collect(),
         points_at: Vec::new(),
+        wears: Vec::new(),
+        duty: None,
     }
 }
 

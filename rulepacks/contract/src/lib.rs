@@ -10,6 +10,7 @@ mod manifest;
 mod measure;
 mod quantity;
 pub mod slopes;
+pub mod wear;
 
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{

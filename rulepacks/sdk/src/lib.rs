@@ -23,17 +23,19 @@ pub mod guest;
 
 pub use answer::{Answer, Outcome};
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, CROSSED, Fallback, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+pub use rule::{Arg, CROSSED, Duty, Fallback, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears};
 pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
+pub use thou_contract::slopes::{self, Slope};
+pub use thou_contract::wear::{Cause, Stress};
 pub use thou_contract::{Basis, Level, RuleKind};
 
 /// Everything that a rule's file needs.
 pub mod prelude {
     pub use crate::units::*;
     pub use crate::{
-        Answer, Arg, Basis, Basis::*, Fact, Facts, Finding, JudgedNumber, Level, Level::*, Outcome, Outcome::*, Pack,
-        ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, StepInfo, Text, TextNumber, Window, judges,
-        reasons, texts,
+        Answer, Arg, Basis, Basis::*, Cause, Duty, Fact, Facts, Finding, JudgedNumber, Level, Level::*, Outcome,
+        Outcome::*, Pack, ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, Slope, StepInfo, Stress, Text,
+        TextNumber, Wears, Window, judges, reasons, slopes, texts,
     };
 }
 

@@ -17,6 +17,7 @@ mod verify;
 
 use super::{Exit, Io};
 use clap::Subcommand;
+use thou_contract::Manifest;
 
 #[derive(Debug, Subcommand)]
 pub(super) enum PackCommand {
@@ -44,6 +45,13 @@ pub(super) enum PackCommand {
     Pull(pull::Pull),
     /// Give a pack to a registry
     Push(push::Push),
+}
+
+/// Says what the services of a pack leave unsaid, which is no fault.
+fn unsaid(manifest: &Manifest, io: &mut Io<'_>) {
+    for words in crate::packs::unsaid(manifest) {
+        io.complain(&folded(&format!("{}: {words}", manifest.id)));
+    }
 }
 
 pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {

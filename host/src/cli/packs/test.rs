@@ -32,6 +32,7 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
+    super::unsaid(&pack.manifest, io);
     let folder = cases::folder(&args.pack);
     if !has_cases(&folder) {
         io.complain(&folded(&format!(

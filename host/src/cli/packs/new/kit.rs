@@ -30,6 +30,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/src/measure.rs",
     "contract/src/quantity.rs",
     "contract/src/slopes.rs",
+    "contract/src/wear.rs",
     "sdk/Cargo.toml",
     "sdk/native/cases.rs",
     "sdk/src/answer.rs",
