@@ -472,7 +472,7 @@ impl Holder<'_> {
         siblings: &[&'static str],
     ) -> Result<f64, String> {
         let names = Beside { holder: self, item, kind, siblings, within: vec![name.to_owned()] };
-        names.number(value, kind)
+        names.number(value, kind).map(|number| number.value)
     }
 }
 
@@ -487,7 +487,7 @@ struct Beside<'a> {
 }
 
 impl Beside<'_> {
-    fn number(&self, value: &Value, kind: Option<Kind>) -> Result<f64, String> {
+    fn number(&self, value: &Value, kind: Option<Kind>) -> Result<Number, String> {
         match value {
             Value::Text(text) => evaluate(text, kind, self),
             Value::Number(text) => evaluate(text, kind, self),
@@ -501,8 +501,10 @@ impl Beside<'_> {
         }
         let within = self.within.iter().cloned().chain([name.to_owned()]).collect();
         let inner = Beside { holder: self.holder, item: self.item, kind: self.kind, siblings: self.siblings, within };
-        let mut number = Number::of(inner.number(value, kind)?, kind);
-        number.measure.bare = kind.is_none();
+        let mut number = inner.number(value, kind)?;
+        if kind.is_some() {
+            number.measure.bare = false;
+        }
         Ok(vec![number])
     }
 }
