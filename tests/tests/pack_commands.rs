@@ -107,7 +107,7 @@ fn a_new_rule_is_written_once_and_put_in_the_list() {
     assert_eq!(
         run.out,
         "SHOP/nine-mile/src/bore_taper.rs: a rule with invented words and figures; what it must come to is in \
-         SHOP/nine-mile/fixtures/bore-taper\n\
+         bore_taper.cases.toml beside it\n\
          SHOP/nine-mile/src/lib.rs: bore_taper, at the end of the list: move it to its place in the order of the job\n  \
          thou pack test SHOP/nine-mile --bless\n"
     );
@@ -156,8 +156,7 @@ fn where_a_rule_of_another_language_goes_is_told() {
     assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--in", "python", "--dir", "SHOP/nine-mile"]).exit, 0);
     let run = shop.thou(&["pack", "new-rule", "bore-taper", "--judges", "bore.taper", "--dir", "SHOP/nine-mile"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
-    for part in
-        ["nothing was written", "manifest.json", "\"judges\": [\"bore.taper\"]", "fixtures/bore-taper/go-low.json"]
+    for part in ["nothing was written", "manifest.json", "\"judges\": [\"bore.taper\"]", "cases/bore-taper.cases.toml"]
     {
         assert!(run.out.contains(part), "{}", run.out);
     }
@@ -622,7 +621,7 @@ fn a_new_pack_builds_and_holds() {
     }
     let run = shop.thou(&["pack", "test", "SHOP/nine-mile", "--bless"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
-    assert_eq!(run.out, "nine-mile 0.1.0: 16 fixtures of 5 rules hold in the sandbox, 10 texts written\n");
+    assert_eq!(run.out, "nine-mile 0.1.0: 7 cases of 5 rules hold in the sandbox, 4 texts written\n");
     // a limit that is moved fails a case
     let source = std::fs::read_to_string(shop.path("nine-mile/src/end_play.rs")).unwrap();
     shop.write("nine-mile/src/end_play.rs", source.replace("thou(8.0)", "thou(8.1)"));

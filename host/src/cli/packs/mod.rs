@@ -25,7 +25,7 @@ pub(super) enum PackCommand {
     List(list::List),
     /// Start a pack of your own: a folder that builds and holds to its cases
     New(new::New),
-    /// Start one rule in a pack of your own: its file, its fixtures and its place in the list
+    /// Start one rule in a pack of your own: its file, its cases and its place in the list
     NewRule(new_rule::NewRule),
     /// Build a pack into a component: from its folder, or from what other tools made
     Build(build::Build),

@@ -1,4 +1,5 @@
-//! Starting one rule in a pack that is there: the file of the rule, its line in the pack's list, its first fixtures.
+//! Starting one rule in a pack that is there: the file of the rule, its cases beside it, its name in the
+//! pack's list.
 
 mod template;
 
@@ -116,11 +117,11 @@ fn kind_of(fact: &str) -> Result<Kind, String> {
     }
 }
 
-/// The pack's folder gets the rule's file, its fixtures and its place in the list.
+/// The pack's folder gets the rule's file, its cases and its place in the list.
 fn rust(folder: &Path, list: &Path, source: &str, start: &Start<'_>) -> Result<String, String> {
     let listed = listed(source, &start.module).map_err(|why| format!("{}: {why}", list.display()))?;
-    let mut files = vec![(folder.join(format!("src/{}.rs", start.module)), template::rule(start))];
-    files.extend(template::fixtures(start).into_iter().map(|(path, text)| (folder.join(path), text)));
+    let own = |end: &str| folder.join(format!("src/{}{end}", start.module));
+    let mut files = vec![(own(".rs"), template::rule(start)), (own(".cases.toml"), template::cases(start))];
     // nothing is written before it is known that nothing is written over
     if let Some((there, _)) = files.iter().find(|(path, _)| path.exists()) {
         return Err(format!("{} is there already, and nothing is written over it", there.display()));

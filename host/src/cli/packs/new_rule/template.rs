@@ -1,4 +1,4 @@
-//! What a rule is started with: it compiles and holds to its fixtures, and says where the author's own goes.
+//! What a rule is started with: it compiles and holds to its cases, and says where the author's own goes.
 
 use super::{Answers, Start};
 use std::path::Path;
@@ -34,9 +34,15 @@ fn title(id: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// The unit that its limits are started in. A difference of temperatures goes in kelvin, since °F in a case is a place on
+/// the scale.
+fn unit(kind: Kind) -> &'static str {
+    if kind.id() == "temperature-difference" { "K" } else { kind.print(System::Inch).unit }
+}
+
 /// A size in the trade's unit, as Rust has it: through the kit's function, or in SI where the kit has none for it.
 fn in_rust(kind: Kind, size: f64) -> String {
-    let unit = kind.print(System::Inch).unit;
+    let unit = unit(kind);
     match FUNCTIONS.iter().find(|(name, _)| *name == unit) {
         Some((_, function)) => format!("{function}({size:?})"),
         None if unit.is_empty() => format!("{size:?}"),
@@ -61,33 +67,30 @@ pub(super) fn rule(start: &Start<'_>) -> String {
     }
 }
 
-/// Its first fixtures: every limit with a reading within 1 % to each side of it.
-pub(super) fn fixtures(start: &Start<'_>) -> Vec<(String, String)> {
-    let readings = |fact: &str, kind: Kind| {
-        let unit = kind.print(System::Inch).unit;
-        let read = |size: f64| if unit.is_empty() { format!("{size}") } else { format!("\"{size} {unit}\"") };
-        [("go-low", LOW * 1.005), ("go-high", HIGH * 0.995), ("look-low", LOW * 0.995), ("look-high", HIGH * 1.005)]
-            .map(|(name, size)| {
-                let size = (size * 100.0).round() / 100.0;
-                (name, format!("{{\n  \"facts\": {{}},\n  \"reading\": {{ \"{fact}\": {} }}\n}}\n", read(size)))
-            })
-            .to_vec()
+/// Its first case, for the rule's file of cases.
+pub(super) fn cases(start: &Start<'_>) -> String {
+    let row = match (start.answers, start.judges) {
+        (Answers::Window, Some((_, kind))) => {
+            let unit = unit(kind);
+            let size = |size: f64| if unit.is_empty() { format!("{size}") } else { format!("\"{size} {unit}\"") };
+            format!("window = {{ low = {}, high = {} }}", size(LOW), size(HIGH))
+        }
+        (Answers::Finding, _) => "finding = { level = \"look\" }".to_owned(),
+        _ => "step = {}".to_owned(),
     };
-    let nothing = "{\n  \"facts\": {}\n}\n".to_owned();
-    let all = match (start.answers, start.judges) {
-        (Answers::Window, Some((fact, kind))) => readings(fact, kind),
-        (Answers::Finding, _) => vec![("look-always", nothing)],
-        _ => vec![("go-always", nothing)],
-    };
-    all.into_iter().map(|(name, text)| (format!("fixtures/{}/{name}.json", start.id), text)).collect()
+    format!(
+        "# What {} must come to. Work every number out from its source, not from what the rule gives.\n\n[[case]]\n\
+         name = \"any engine\"\n{row}\n",
+        start.id.replace('-', " ")
+    )
 }
 
 /// What was written and what comes next.
 pub(super) fn said(folder: &Path, start: &Start<'_>) -> String {
-    let (folder, id, module) = (folder.display(), start.id, &start.module);
+    let (folder, module) = (folder.display(), &start.module);
     format!(
         "{folder}/src/{module}.rs: a rule with invented words and figures; what it must come to is in \
-         {folder}/fixtures/{id}\n{folder}/src/lib.rs: {module}, at the end of the list: move it to its place in the \
+         {module}.cases.toml beside it\n{folder}/src/lib.rs: {module}, at the end of the list: move it to its place in the \
          order of the job\n  thou pack test {folder} --bless\n"
     )
 }
@@ -101,15 +104,15 @@ pub(super) fn by_hand(folder: &Path, start: &Start<'_>) -> String {
         Answers::Step => "step",
     };
     let judges = start.judges.map(|(fact, _)| format!(", \"judges\": [\"{fact}\"]")).unwrap_or_default();
-    let fixtures: Vec<String> = fixtures(start).into_iter().map(|(path, _)| format!("    {path}")).collect();
+    let cases: Vec<String> = cases(start).lines().map(|line| format!("    {line}")).collect();
     format!(
         "{folder} is a pack in another language than Rust, and nothing was written. A rule is:\n  manifest.json: one more \
          entry at the end of \"rules\",\n    {{ \"id\": \"{id}\", \"kind\": \"{kind}\", \"title\": \"{}\", \"operation\": \
          \"{}\", \"why\": \"..\", \"basis\": \"shop\", \"source\": \"..\"{judges}, \"texts\": [{{ \"words\": \"..\" }}] }}\n  \
-         the source: what it answers where `assess` is asked for the index of that entry\n  its fixtures:\n{}\n",
+         the source: what it answers where `assess` is asked for the index of that entry\n  cases/{id}.cases.toml:\n{}\n",
         title(id),
         start.operation,
-        fixtures.join("\n"),
+        cases.join("\n"),
     )
 }
 
@@ -132,10 +135,13 @@ mod tests {
             };
             let rule = rule(&start);
             assert!(!rule.contains("LEAST") && !rule.contains("MOST") && !rule.contains("FACT"), "{rule}");
-            for (path, text) in fixtures(&start) {
-                let fixture: serde_json::Value = serde_json::from_str(&text).unwrap();
-                let read = &fixture["reading"]["bore.taper"];
-                assert!(read.is_number() || kind.parse(read.as_str().unwrap()).is_ok(), "{path}: {text}");
+            let cases = cases(&start);
+            for (limit, size) in [("low", 10), ("high", 20)] {
+                let written = match unit(kind) {
+                    "" => format!("{limit} = {size}"),
+                    unit => format!("{limit} = \"{size} {unit}\""),
+                };
+                assert!(cases.contains(&written) && kind.parse(&format!("{size} {}", unit(kind))).is_ok(), "{cases}");
             }
         }
         assert_eq!(in_rust(Kind::by_id("clearance").unwrap(), 10.0), "thou(10.0)");
