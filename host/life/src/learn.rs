@@ -10,7 +10,7 @@
 //! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be that of the
 //! part's class within a factor of 1.6 or so. Lives in any one unit.
 
-use thou_mechanics::replacement::{Costs, best_age};
+use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::uncertainty::normal_quantile;
 use thou_mechanics::weibull::Weibull;
 
@@ -220,7 +220,7 @@ fn quantile(weights: &[f64], share: f64) -> f64 {
 pub fn cheapest_age(part: &str, takes: Takes, pack: Range, own: &Own, planned: f64, failure: f64) -> Option<f64> {
     let belief = Belief { pack, shape: shape_of(part), share: takes.share() };
     let (_, middle) = belief.after(own);
-    best_age(&middle, Costs { planned, failure }).ok().flatten().map(|(age, _)| age)
+    best_age(&middle, ChangeCosts { planned, failure }).ok().flatten().map(|(age, _)| age)
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
-use thou_mechanics::weibull::Lives;
+use thou_mechanics::weibull::LifeData;
 
 const SPRINGS: Range = [75.0, 120.0, 200.0];
 const RINGS: Range = [200.0, 300.0, 450.0];
@@ -55,7 +55,7 @@ fn many_lives_speak_for_themselves() {
     // quantiles of a Weibull of shape 3 and scale 600: sixty parts that all failed
     let failed: Vec<f64> =
         (0..60).map(|n| 600.0 * (-(1.0 - (f64::from(n) + 0.5) / 60.0_f64).ln()).powf(1.0 / 3.0)).collect();
-    let fit = Lives { failed: &failed, running: &[] }.fit().unwrap().weibull.life(0.2).unwrap();
+    let fit = LifeData { failed: &failed, running: &[] }.fit().unwrap().weibull.life(0.2).unwrap();
     let learned = learn("rings", Takes::Power, RINGS, &own(&failed, &[])).unwrap();
     assert!((learned.range[1] / fit - 1.0).abs() < 0.03, "{} {fit}", learned.range[1]);
     assert!(learned.range[0] > 0.8 * fit && learned.range[2] < 1.2 * fit);

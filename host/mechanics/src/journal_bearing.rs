@@ -7,7 +7,7 @@
 
 use crate::Outside;
 use crate::crossing::crossing;
-use crate::lookup::{Window, blend, eccentricity_row, within};
+use crate::lookup::{Neighbours, blend, eccentricity_row, within};
 use std::f64::consts::PI;
 
 mod steady;
@@ -119,7 +119,7 @@ impl Steady {
 
     fn inside(e: f64, ratio: f64) -> Self {
         let across = blend(ratio);
-        let along = Window::at(eccentricity_row(e), ROWS);
+        let along = Neighbours::at(eccentricity_row(e), ROWS);
         let mut sums = [0.0; 5];
         for (n, share) in across {
             for (i, weight) in along.weights() {

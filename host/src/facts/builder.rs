@@ -8,7 +8,7 @@ use crate::sheet::sections::PARTS;
 use crate::sheet::{Axis, Sheet};
 use std::sync::Arc;
 use thou_contract::Kind;
-use thou_mechanics::valve_motion::Point;
+use thou_mechanics::valve_motion::LiftPoint;
 
 /// What a derivation is fed with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -54,7 +54,7 @@ pub(crate) enum Way {
 }
 
 /// A formula once the lobe's points are there.
-pub(crate) type OnLobe = Box<dyn Fn(Arc<[Point]>) -> Erased + Send + Sync>;
+pub(crate) type OnLobe = Box<dyn Fn(Arc<[LiftPoint]>) -> Erased + Send + Sync>;
 
 /// A formula once the engine's layout is there, or why it is not.
 pub(crate) type OnSheet = Box<dyn Fn(&Sheet) -> Result<Erased, Why> + Send + Sync>;
@@ -234,7 +234,7 @@ impl Builder {
         about: &'static str,
         source: &'static str,
         needs: [&'static str; N],
-        formula: impl Fn(Arc<[Point]>) -> F + Send + Sync + 'static,
+        formula: impl Fn(Arc<[LiftPoint]>) -> F + Send + Sync + 'static,
     ) -> Entry<'_> {
         let entry = self.quantity(id, kind, Axis::Valve, about);
         let wants = F::wants();

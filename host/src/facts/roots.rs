@@ -11,7 +11,7 @@ use crate::sheet::Side;
 use crate::sheet::model::{Reading, ReadingSet, Sheet};
 use std::collections::BTreeSet;
 use std::sync::{Arc, OnceLock};
-use thou_mechanics::valve_motion::Point;
+use thou_mechanics::valve_motion::LiftPoint;
 
 /// One set of readings with what its gauge and its temperature do to it.
 #[derive(Debug)]
@@ -35,7 +35,7 @@ pub(crate) struct Table<'a> {
     keys: Vec<Vec<SetUse<'a>>>,
     known: Vec<OnceLock<Box<Root>>>,
     /// Inlet and exhaust.
-    lobes: [OnceLock<Result<Arc<[Point]>, Missing>>; 2],
+    lobes: [OnceLock<Result<Arc<[LiftPoint]>, Missing>>; 2],
 }
 
 static NOBODY: Root = Root {
@@ -97,7 +97,7 @@ impl<'a> Table<'a> {
     }
 
     /// The lobe of a side as the sheet's table has it, smoothed once.
-    pub(crate) fn lobe(&self, side: Option<Side>) -> Result<Arc<[Point]>, BTreeSet<Missing>> {
+    pub(crate) fn lobe(&self, side: Option<Side>) -> Result<Arc<[LiftPoint]>, BTreeSet<Missing>> {
         let [inlet, exhaust] = &self.lobes;
         let (once, path) = match side {
             Some(Side::Inlet) => (inlet, "cam.inlet.lift-table"),

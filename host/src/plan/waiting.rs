@@ -7,7 +7,7 @@ use super::Line;
 use super::calendar::{DAY, Season};
 use crate::sheet::Sheet;
 use thou_life::learn::{Takes, shape_of};
-use thou_mechanics::replacement::{Costs, best_age};
+use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::Weibull;
 
 /// Going on through one event.
@@ -105,6 +105,6 @@ fn cost(sheet: &Sheet, line: &Line, more: f64, chance: f64) -> Option<f64> {
     let unit = if line.service.meter == "months" { DAY } else { 1.0 };
     let life = life(line)?;
     let life = Weibull { scale: life.scale / unit, ..life };
-    let worth = best_age(&life, Costs { planned, failure }).ok()?.map_or(0.0, |(_, rate)| rate * more / unit);
+    let worth = best_age(&life, ChangeCosts { planned, failure }).ok()?.map_or(0.0, |(_, rate)| rate * more / unit);
     Some((failure - planned) * chance - worth)
 }

@@ -6,7 +6,7 @@ use crate::sheet::Axis::{self, One};
 use crate::sheet::Sheet;
 use std::f64::consts::PI;
 use thou_contract::Kind;
-use thou_mechanics::balance::{self as balancer, Cylinder};
+use thou_mechanics::balance::{self as balancer, CylinderPlace};
 use uom::si::f64::{AngularVelocity, Force, Length, Mass, Ratio, Torque};
 
 pub(super) fn facts(b: &mut Builder) {
@@ -26,7 +26,7 @@ const UNEVEN: Why = Why::Outside(
 );
 
 /// The cylinders by a crank of unit size with unit masses, crankpins at unit distance.
-pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
+pub(super) fn layout(sheet: &Sheet) -> Result<Vec<CylinderPlace>, Why> {
     let labels = sheet.places.labels(Axis::Cylinder);
     let word = |path: &str| sheet.stated(path).and_then(|(v, _)| v.as_str());
     let half = match word("engine.layout") {
@@ -49,8 +49,8 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
     let pins = &sheet.places.pin_of_cylinder;
     let middle = pins.iter().max().map_or(0.0, |last| *last as f64 / 2.0);
     // the sheet does not say which bank the crank turns toward: the pins that are shared do
-    let toward = |side: f64| -> Result<Vec<Cylinder>, Why> {
-        let mut all: Vec<Cylinder> = Vec::with_capacity(labels.len());
+    let toward = |side: f64| -> Result<Vec<CylinderPlace>, Why> {
+        let mut all: Vec<CylinderPlace> = Vec::with_capacity(labels.len());
         for ((label, pin), bank) in labels.iter().zip(pins).zip(&sheet.places.bank_of_cylinder) {
             let position = *pin as f64 - middle;
             // of two on one pin each stands in its own bank
@@ -58,7 +58,7 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
             let shared = pins.iter().filter(|p| *p == pin).count() > 1;
             let right = if shared { second } else { *bank != 0 };
             let axis = if right { -side * half } else { side * half };
-            all.push(Cylinder::at_top(turn(label).ok_or(NO_ORDER)?, axis, position, 1.0));
+            all.push(CylinderPlace::at_top(turn(label).ok_or(NO_ORDER)?, axis, position, 1.0));
         }
         Ok(all)
     };
@@ -80,7 +80,7 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
 }
 
 /// Whether cylinders that stand at one crankpin have it at one angle, to half a degree.
-fn pins_agree(all: &[Cylinder]) -> bool {
+fn pins_agree(all: &[CylinderPlace]) -> bool {
     all.iter().all(|a| {
         let beside = all.iter().filter(|b| (a.position - b.position).abs() < 0.5);
         beside.map(|b| (a.pin - b.pin).cos()).all(|cos| cos > 0.999_96)

@@ -5,7 +5,7 @@ use crate::facts::typed::{Si, Why};
 use crate::sheet::Axis::{Cylinder, One};
 use crate::sheet::Sheet;
 use thou_mechanics::honing::{self, Hone};
-use thou_mechanics::roughness::Core;
+use thou_mechanics::roughness::CoreRoughness;
 use uom::si::f64::{Angle, AngularVelocity, Length, Ratio};
 
 pub(super) fn facts(b: &mut Builder) {
@@ -132,10 +132,10 @@ fn read(sheet: &Sheet, value: fn(&crate::sheet::Finish) -> f64) -> Result<(f64, 
     of(sheet).map(value).map(|v| (v, STYLUS * v))
 }
 
-fn core(sheet: &Sheet, value: fn(&Core) -> f64) -> Result<(f64, f64), Why> {
+fn core(sheet: &Sheet, value: fn(&CoreRoughness) -> f64) -> Result<(f64, f64), Why> {
     of(sheet).map(|p| value(&p.core)).map(|v| (v, STYLUS * v))
 }
 
-fn ratio(sheet: &Sheet, value: fn(&Core) -> f64) -> Result<(f64, f64), Why> {
+fn ratio(sheet: &Sheet, value: fn(&CoreRoughness) -> f64) -> Result<(f64, f64), Why> {
     of(sheet).map(|p| (value(&p.core), 0.01))
 }

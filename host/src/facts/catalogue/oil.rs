@@ -4,7 +4,7 @@ use crate::facts::builder::Builder;
 use crate::facts::typed::{Rise, Si, Why, Word};
 use crate::sheet::Axis::One;
 use thou_mechanics::oil::{self, Oil, Walther};
-use thou_mechanics::oil_grade::{self, Promise};
+use thou_mechanics::oil_grade::{self, OilGrade};
 use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, Ratio, ThermodynamicTemperature as Temperature};
 
 const LINE: &str = "Walther's line; ASTM D341";
@@ -17,8 +17,8 @@ pub(super) fn facts(b: &mut Builder) {
     viscosity(b);
 }
 
-fn promise(grade: Word) -> Result<Promise, Why> {
-    Promise::of(grade.0).ok_or(Why::Outside("SAE J300 has no such grade"))
+fn promise(grade: Word) -> Result<OilGrade, Why> {
+    OilGrade::of(grade.0).ok_or(Why::Outside("SAE J300 has no such grade"))
 }
 
 /// Usual viscosities by grade: at 40 and 100 °C in mm²/s, under high shear at 150 °C in mPa s.
@@ -117,7 +117,7 @@ fn met(b: &mut Builder) {
             GRADES,
             ["oil.viscosity.hundred", "oil.high-shear", "oil.grade"],
             move |hundred: KinematicViscosity, shear: DynamicViscosity, grade: Option<Word>| {
-                let winter = grade.and_then(|g| Promise::of(g.0)).and_then(|p| p.winter).map(|w| w.number);
+                let winter = grade.and_then(|g| OilGrade::of(g.0)).and_then(|p| p.winter).map(|w| w.number);
                 let mut met = oil_grade::met(hundred.value, shear.value, winter);
                 let number = if last { met.last() } else { met.next() };
                 number.map(|n| Ratio::si(f64::from(n))).ok_or(Why::Outside(

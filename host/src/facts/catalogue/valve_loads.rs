@@ -4,7 +4,7 @@ use super::valve_motion::{POINTS, lobe};
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Si, Why};
 use crate::sheet::Axis::Valve;
-use thou_mechanics::valve_motion::{self, Closing, Point};
+use thou_mechanics::valve_motion::{self, Closing, LiftPoint};
 use uom::si::f64::{Angle, AngularVelocity, Force, Length, Mass, Ratio, SurfaceTension};
 
 const TABLE: &str =
@@ -86,7 +86,7 @@ fn load(b: &mut Builder, id: &'static str, which: usize, about: &'static str) {
 
 /// One of the two ends; the cam turns at half of the crank's speed.
 fn pressed(
-    points: impl Iterator<Item = Point>,
+    points: impl Iterator<Item = LiftPoint>,
     which: usize,
     seat: Force,
     rate: SurfaceTension,

@@ -3,7 +3,7 @@
 use crate::facts::builder::Builder;
 use crate::facts::typed::{Si, Why, Word};
 use crate::sheet::Axis::Valve;
-use thou_mechanics::valve_motion::{self, Closing, Masses, Point, Polynomial};
+use thou_mechanics::valve_motion::{self, Closing, LiftPoint, Masses, PolydyneLobe};
 use uom::si::f64::{Acceleration, Angle, AngularVelocity, Force, Length, Mass, Ratio, SurfaceTension};
 
 /// Lift that the trade's short duration is counted at, m.
@@ -122,7 +122,7 @@ fn curve(b: &mut Builder) {
     let polydyne = "polynomial of powers 2, n, 2n-2, 3n-4 and 4n-6, lift to jerk continuous; Stoddart, Polydyne cam \
                     design, Machine Design, 1953, from memory";
     let half = |lift: Length, duration: Angle, power: Ratio| {
-        let lobe = Polynomial::from_duration(lift.value, FIFTY, duration.value, power.value);
+        let lobe = PolydyneLobe::from_duration(lift.value, FIFTY, duration.value, power.value);
         Ok::<Angle, Why>(Angle::si(lobe.half))
     };
     b.derive(
@@ -138,13 +138,13 @@ fn curve(b: &mut Builder) {
     .part("cam");
 }
 
-pub(super) fn lobe(height: Length, half: Angle, power: Ratio) -> Polynomial {
-    Polynomial { lift: height.value, half: half.value, exponent: power.value }
+pub(super) fn lobe(height: Length, half: Angle, power: Ratio) -> PolydyneLobe {
+    PolydyneLobe { lift: height.value, half: half.value, exponent: power.value }
 }
 
 /// The crank's speed, twice the cam's, at which the valve leaves.
 fn leaves(
-    points: impl Iterator<Item = Point>,
+    points: impl Iterator<Item = LiftPoint>,
     seat: Force,
     rate: SurfaceTension,
     mass: Mass,
