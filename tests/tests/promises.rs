@@ -260,7 +260,7 @@ fn no_line_is_wider_than_eighty_columns() {
 /// hundredth more of a stress, from the pack's own answers, against the table of the log.
 #[test]
 fn a_log_counts_by_the_slopes_that_the_lives_are_scaled_by() {
-    use thou_life::duty::{ALUMINIUM_RODS, Works, wears};
+    use thou_life::duty::{ALUMINIUM_RODS, DamageDriver, wears};
     let speed = ["piston.speed.mean.at-shift"];
     let pressure = ["bmep.at-power"];
     let load = ["spring.open-load", "extra.freshen.spring-stress"];
@@ -298,14 +298,16 @@ fn a_log_counts_by_the_slopes_that_the_lives_are_scaled_by() {
         for (what, more) in [("speed", &speed[..]), ("pressure", &pressure[..]), ("load", &load[..])] {
             let Some((known, harder)) = factor(index, more, 1.0).zip(factor(index, more, 1.01)) else { continue };
             let pack = -(harder / known).ln() / 1.01_f64.ln();
-            let slope = |works: Works, up: f64| match (works, what) {
+            let slope = |driver: DamageDriver, up: f64| match (driver, what) {
                 // the ring's own tension is a tenth of it and does not grow
-                (Works::Pressure | Works::Way, "pressure") | (Works::Landing, "speed") | (Works::Spring, "load") => up,
-                (Works::Inertia, "speed") => 2.0 * up,
+                (DamageDriver::Pressure | DamageDriver::Sliding, "pressure")
+                | (DamageDriver::Landing, "speed")
+                | (DamageDriver::Spring, "load") => up,
+                (DamageDriver::Inertia, "speed") => 2.0 * up,
                 _ => 0.0,
             };
             let place = |place: &&[thou_life::duty::Stress]| -> f64 {
-                place.iter().map(|stress| slope(stress.works, stress.slope.up)).sum()
+                place.iter().map(|stress| slope(stress.driver, stress.slope.up)).sum()
             };
             let log = table.iter().map(place).fold(0.0, f64::max);
             if (pack - log).abs() < 1e-6 {

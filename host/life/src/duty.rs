@@ -65,7 +65,7 @@ pub struct Intent {
     /// Share of the road at full load.
     pub road_full: Option<f64>,
     /// Way on the road for a radian of the crank in top gear, m.
-    pub way: Option<f64>,
+    pub metres_per_radian: Option<f64>,
 }
 
 /// One logged outing of a kind; several of the same are weighed once.
@@ -81,7 +81,7 @@ pub struct Outing {
 
 /// What hurts a part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Works {
+pub enum DamageDriver {
     /// Inertia, as the square of the speed.
     Inertia,
     /// Valves that land, as the speed.
@@ -92,7 +92,7 @@ pub enum Works {
     /// The tenth is common practice, no source.
     Spring,
     /// Way slid under gas pressure and ring tension, which is a tenth of that pressure; from memory.
-    Way,
+    Sliding,
 }
 
 /// A stress, and how the part answers it: the steep slope where it is over, the shallow one where it is under the one
@@ -100,50 +100,50 @@ pub enum Works {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stress {
     /// What hurts.
-    pub works: Works,
+    pub driver: DamageDriver,
     /// How the part answers.
     pub slope: Slope,
 }
 
-const fn s(works: Works, slope: Slope) -> Stress {
-    Stress { works, slope }
+const fn s(driver: DamageDriver, slope: Slope) -> Stress {
+    Stress { driver, slope }
 }
 
 /// What hurts a part: the worst of several places of it counts, and in each place stresses multiply.
 pub type Wears = &'static [&'static [Stress]];
 
-const STEEL: Wears = &[&[s(Works::Inertia, slopes::STEEL)]];
-const NEEDLES: Wears = &[&[s(Works::Spring, slopes::NEEDLES)]];
-const WAY: Wears = &[&[s(Works::Way, slopes::WEAR)]];
+const STEEL: Wears = &[&[s(DamageDriver::Inertia, slopes::STEEL)]];
+const NEEDLES: Wears = &[&[s(DamageDriver::Spring, slopes::NEEDLES)]];
+const SLIDING: Wears = &[&[s(DamageDriver::Sliding, slopes::WEAR)]];
 
 /// What hurts each part, as the services name it, with the slopes that the house's own lives are scaled by. A part that
 /// is not here counts by the outing alone.
 pub const PARTS: &[(&str, Wears)] = &[
-    ("bores", WAY),
-    ("camshaft", &[&[s(Works::Spring, slopes::LOBE)]]),
+    ("bores", SLIDING),
+    ("camshaft", &[&[s(DamageDriver::Spring, slopes::LOBE)]]),
     ("crankshaft", STEEL),
-    ("cylinders", &[&[s(Works::Pressure, slopes::WEAR)]]),
-    ("exhaust valves", &[&[s(Works::Landing, slopes::VALVE), s(Works::Pressure, slopes::VALVE)]]),
-    ("guides and seals", &[&[s(Works::Landing, slopes::WEAR)]]),
-    ("head gasket", &[&[s(Works::Pressure, slopes::CROWN)]]),
-    ("inlet valves", &[&[s(Works::Landing, slopes::VALVE)]]),
-    ("main bearings", &[&[s(Works::Inertia, slopes::OVERLAY)]]),
-    ("pistons and pins", &[&[s(Works::Pressure, slopes::CROWN)], &[s(Works::Inertia, slopes::BOSS)]]),
+    ("cylinders", &[&[s(DamageDriver::Pressure, slopes::WEAR)]]),
+    ("exhaust valves", &[&[s(DamageDriver::Landing, slopes::VALVE), s(DamageDriver::Pressure, slopes::VALVE)]]),
+    ("guides and seals", &[&[s(DamageDriver::Landing, slopes::WEAR)]]),
+    ("head gasket", &[&[s(DamageDriver::Pressure, slopes::CROWN)]]),
+    ("inlet valves", &[&[s(DamageDriver::Landing, slopes::VALVE)]]),
+    ("main bearings", &[&[s(DamageDriver::Inertia, slopes::OVERLAY)]]),
+    ("pistons and pins", &[&[s(DamageDriver::Pressure, slopes::CROWN)], &[s(DamageDriver::Inertia, slopes::BOSS)]]),
     ("pushrods", NEEDLES),
-    ("retainers and locks", &[&[s(Works::Spring, slopes::SPRING_LOAD)]]),
-    ("rings", WAY),
+    ("retainers and locks", &[&[s(DamageDriver::Spring, slopes::SPRING_LOAD)]]),
+    ("rings", SLIDING),
     ("rockers", NEEDLES),
-    ("rod bearings", &[&[s(Works::Pressure, slopes::OVERLAY)], &[s(Works::Inertia, slopes::OVERLAY)]]),
+    ("rod bearings", &[&[s(DamageDriver::Pressure, slopes::OVERLAY)], &[s(DamageDriver::Inertia, slopes::OVERLAY)]]),
     ("rod bolts", STEEL),
     ("rods", STEEL),
     ("roller lifters", NEEDLES),
     ("timing drive", NEEDLES),
-    ("valve springs", &[&[s(Works::Spring, slopes::WIRE)]]),
-    ("valves and seats", &[&[s(Works::Landing, slopes::VALVE)]]),
+    ("valve springs", &[&[s(DamageDriver::Spring, slopes::WIRE)]]),
+    ("valves and seats", &[&[s(DamageDriver::Landing, slopes::VALVE)]]),
 ];
 
 /// What hurts aluminium rods: no load is too small to count.
-pub const ALUMINIUM_RODS: Wears = &[&[s(Works::Inertia, slopes::ALUMINIUM)]];
+pub const ALUMINIUM_RODS: Wears = &[&[s(DamageDriver::Inertia, slopes::ALUMINIUM)]];
 
 /// What hurts a part.
 #[must_use]
@@ -184,7 +184,7 @@ impl Intent {
     #[must_use]
     pub fn metre(&self) -> Option<Vec<Segment>> {
         let speed = self.road_speed.filter(|s| *s > 0.0)?;
-        let time = 1.0 / (speed * self.way.filter(|w| *w > 0.0)?);
+        let time = 1.0 / (speed * self.metres_per_radian.filter(|w| *w > 0.0)?);
         let full = self.road_full.unwrap_or(0.0).clamp(0.0, 1.0);
         let part = |share: f64, load: f64| Segment { time: time * share, speed, load };
         Some(vec![part(full, 1.0), part(1.0 - full, ROAD_LOAD)])
@@ -248,12 +248,12 @@ fn damage(stresses: &[Stress], duty: &[Segment], peak: f64, up: bool) -> f64 {
         .map(|segment| {
             let faster = segment.speed / peak;
             let hurts = stresses.iter().fold(1.0, |product: f64, stress| {
-                let g = match stress.works {
-                    Works::Inertia => faster * faster,
-                    Works::Landing => faster,
-                    Works::Pressure => segment.load,
-                    Works::Spring => (0.1 * faster).mul_add(faster, 1.0) / 1.1,
-                    Works::Way => (segment.load + 0.1) / 1.1,
+                let g = match stress.driver {
+                    DamageDriver::Inertia => faster * faster,
+                    DamageDriver::Landing => faster,
+                    DamageDriver::Pressure => segment.load,
+                    DamageDriver::Spring => (0.1 * faster).mul_add(faster, 1.0) / 1.1,
+                    DamageDriver::Sliding => (segment.load + 0.1) / 1.1,
                 };
                 product * g.powf(if up { stress.slope.up } else { stress.slope.down })
             });
@@ -285,7 +285,7 @@ mod tests {
             pull: Some([5_000.0 * RPM, 7_200.0 * RPM]),
             road_speed: Some(2_200.0 * RPM),
             road_full: Some(0.03),
-            way: Some(0.103),
+            metres_per_radian: Some(0.103),
         }
     }
 
@@ -372,7 +372,7 @@ mod tests {
         let none = Intent::default();
         assert!(none.pass_counts(bolts, Outing::default()).is_none() && none.pull_counts(bolts).is_none());
         assert!(Intent { pull: None, ..bracket() }.pull_counts(bolts).is_none());
-        assert!(Intent { way: None, ..bracket() }.metre_counts(bolts).is_none());
+        assert!(Intent { metres_per_radian: None, ..bracket() }.metre_counts(bolts).is_none());
         assert!(Intent { run: None, ..bracket() }.pass_in_metres(bolts, Outing::default()).is_none());
         assert!(bracket().metre_counts(bolts).unwrap() < 1e-4);
         assert!(bracket().pass_in_metres(wears("rings").unwrap(), Outing::default()).unwrap() > 500.0);

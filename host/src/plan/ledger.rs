@@ -9,17 +9,17 @@ use crate::verdict::{ServiceItem, Verdict};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, System};
-use thou_life::condition::{Finding, Reader, Weight};
+use thou_life::condition::{ConditionReader, ReadingAlert, Urgency};
 use thou_life::duty::{Intent, wears};
-use thou_life::events::{Event, Rung, Speeds, events};
+use thou_life::events::{Happening, Rung, Speeds, events};
 use thou_life::history::{History, PartRun};
-use thou_life::item::{Asked, Engine, Reckoned};
-use thou_life::learn::{Own, Takes};
+use thou_life::item::{CountedService, EngineRecord, ServiceCount};
+use thou_life::learn::{Consequence, ShopLives};
 use thou_life::log::{Log, Meters};
 use thou_life::part::{again, fittings};
 
 /// Lives of the shop's own parts, by part and meter.
-pub type OwnLives = BTreeMap<(String, String), Own>;
+pub type OwnLives = BTreeMap<(String, String), ShopLives>;
 
 /// What the book gives for one engine.
 #[derive(Debug, Clone, Copy)]
@@ -36,7 +36,7 @@ pub struct Ledger<'a> {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Told {
     /// What to look at before the next pass, the weightiest first.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ReadingAlert>,
     /// What was counted, in a sentence.
     pub counted: String,
     /// Readings that no line is drawn through, since none of them is marked as the fresh one: by reading, how many places.
@@ -113,10 +113,10 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
     let meter = if miles > passes { "miles" } else { "passes" };
     let renewed: BTreeMap<String, String> =
         verdict.services.iter().filter(|s| renews(s)).map(|s| (s.rule.clone(), s.service.part.clone())).collect();
-    let condition = Reader { log: &log, meter, renewed_by: &renewed, system: ledger.system }.read();
+    let condition = ConditionReader { log: &log, meter, renewed_by: &renewed, system: ledger.system }.read();
     let happened = events(&entries, speeds(sheet, facts, &entries));
     let elsewhere = elsewhere(ledger.history);
-    let engine = Engine {
+    let engine = EngineRecord {
         log: &log,
         intent: &intent,
         fittings: &fittings,
@@ -129,10 +129,10 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
         system: ledger.system,
     };
     let lines = verdict.services.iter().map(|s| line(sheet, verdict, ledger.history, &engine, s)).collect();
-    let mut findings: Vec<Finding> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
+    let mut findings: Vec<ReadingAlert> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
     findings.extend(condition.findings.iter().cloned());
-    findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| Finding {
-        weight: Weight::Stop,
+    findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| ReadingAlert {
+        weight: Urgency::Stop,
         title: format!("{} {}", a.part, a.serial),
         words: format!("{} {}: scrapped on {}, in again since {}", a.part, a.serial, a.scrapped, a.fitted),
         to_do: "Take it out: what was scrapped does not run. If the log is wrong, undo the entry.".to_owned(),
@@ -147,7 +147,7 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
     (lines, Told { findings, counted, no_baseline: condition.no_baseline })
 }
 
-fn line(sheet: &Sheet, verdict: &Verdict, history: &History, engine: &Engine<'_>, service: &ServiceItem) -> Line {
+fn line(sheet: &Sheet, verdict: &Verdict, history: &History, engine: &EngineRecord<'_>, service: &ServiceItem) -> Line {
     let settled_by: Vec<&str> =
         verdict.services.iter().filter(|s| s.service.resets.contains(&service.rule)).map(|s| s.rule.as_str()).collect();
     let done = last_done(sheet, &service.rule);
@@ -160,7 +160,7 @@ fn line(sheet: &Sheet, verdict: &Verdict, history: &History, engine: &Engine<'_>
     };
     let built = sheet.stated("engine.date").and_then(|(v, _)| v.as_str()?.parse::<Date>().ok());
     let costs = sheet.costs.parts.get(&service.service.part);
-    let asked = Asked {
+    let asked = CountedService {
         rule: &service.rule,
         settled_by: &settled_by,
         part: &service.service.part,
@@ -168,12 +168,12 @@ fn line(sheet: &Sheet, verdict: &Verdict, history: &History, engine: &Engine<'_>
         by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),
         meter: &service.meter,
         pack: [service.low, service.nominal, service.high],
-        takes: Takes::by_word(&service.service.loses),
+        takes: Consequence::by_word(&service.service.loses),
         by_sheet,
         day_by_sheet: done.and_then(|d| d.date).or(built),
         costs: costs.and_then(|c| Some([c.planned, c.failure?])),
     };
-    let Reckoned { used, range: [low, nominal, high], basis, why, serial, since } = engine.reckon(&asked);
+    let ServiceCount { used, range: [low, nominal, high], basis, why, serial, since } = engine.reckon(&asked);
     let since = since.unwrap_or_else(|| super::since(service, done.filter(|_| !freshened)));
     let due = match used {
         None => Due::Uncounted,
@@ -222,7 +222,9 @@ fn intent(sheet: &Sheet) -> Intent {
         pull: speed("intent.torque-speed").zip(peak.or_else(|| speed("intent.power-speed"))).map(|(a, b)| [a, b]),
         road_speed: speed("intent.duty.street.speed"),
         road_full: stated(sheet, "intent.duty.street.full-load", "percent"),
-        way: radius.zip(stated(sheet, "intent.final-drive", "ratio")).map(|(radius, ratio)| radius / ratio),
+        metres_per_radian: radius
+            .zip(stated(sheet, "intent.final-drive", "ratio"))
+            .map(|(radius, ratio)| radius / ratio),
     }
 }
 
@@ -268,7 +270,7 @@ fn scrapped(history: &History) -> BTreeMap<String, Date> {
 }
 
 /// An event that nobody has settled, as something to look at.
-fn of_event(event: &Event, system: System) -> Option<Finding> {
+fn of_event(event: &Happening, system: System) -> Option<ReadingAlert> {
     if !event.open() {
         return None;
     }
@@ -278,8 +280,8 @@ fn of_event(event: &Event, system: System) -> Option<Finding> {
     let over = how_far(event, system);
     let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
     let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
-    Some(Finding {
-        weight: if event.rung == Rung::Out { Weight::Stop } else { Weight::Look },
+    Some(ReadingAlert {
+        weight: if event.rung == Rung::Out { Urgency::Stop } else { Urgency::Look },
         title: happening.clone(),
         words: format!("{happening}{speed}{over}{time}{place} on {}", event.day),
         to_do: event.to_do.to_owned(),
@@ -292,7 +294,7 @@ fn of_event(event: &Event, system: System) -> Option<Finding> {
 
 /// How far an event went: over the limiter, and past the joint.
 #[must_use]
-pub fn how_far(event: &Event, system: System) -> String {
+pub fn how_far(event: &Happening, system: System) -> String {
     let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
     let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0));
     let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s)));
@@ -300,7 +302,7 @@ pub fn how_far(event: &Event, system: System) -> String {
 }
 
 /// "118 passes since the freshen: 2 with the adder on, 1 over-rev".
-fn counted(log: &Log<'_>, happened: &[Event], system: System) -> String {
+fn counted(log: &Log<'_>, happened: &[Happening], system: System) -> String {
     let fresh = log.freshened();
     let steps = log.steps.get(fresh..).unwrap_or_default();
     let passes: f64 = steps.iter().map(|s| s.passes).sum();

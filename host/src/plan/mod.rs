@@ -21,7 +21,7 @@ use crate::verdict::{ServiceItem, Verdict};
 use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-pub use thou_life::item::Basis;
+pub use thou_life::item::LifeBasis;
 
 /// How near a service is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -46,7 +46,7 @@ pub struct Line {
     /// The pack's own low, nominal and high, SI or a count.
     pub pack: [f64; 3],
     /// What low, nominal and high rest on.
-    pub basis: Basis,
+    pub basis: LifeBasis,
     /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
     pub why: Vec<String>,
     /// The number of the part or set that it counts for, where the log has one.
@@ -157,7 +157,7 @@ fn line(sheet: &Sheet, service: &ServiceItem, as_of: Option<Date>) -> Line {
     Line {
         service: service.clone(),
         pack: [service.low, service.nominal, service.high],
-        basis: Basis::Pack,
+        basis: LifeBasis::Pack,
         why: Vec::new(),
         serial: None,
         since: since(service, done),

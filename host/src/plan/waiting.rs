@@ -6,7 +6,7 @@
 use super::Line;
 use super::calendar::{DAY, Season};
 use crate::sheet::Sheet;
-use thou_life::learn::{Takes, shape_of};
+use thou_life::learn::{Consequence, shape_of};
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::Weibull;
 
@@ -79,7 +79,7 @@ pub(super) fn life(line: &Line) -> Option<Weibull> {
     if !renews(line) || line.service.nominal <= 0.0 {
         return None;
     }
-    let gone = Takes::by_word(&line.service.service.loses).share();
+    let gone = Consequence::by_word(&line.service.service.loses).share();
     let shape = shape_of(&line.service.service.part);
     // R(nominal) = exp(-(nominal/scale)^shape) = 1 - gone
     let scale = line.service.nominal / (-(-gone).ln_1p()).powf(1.0 / shape);
