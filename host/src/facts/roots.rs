@@ -1,6 +1,6 @@
 //! What every value hangs on in the end: stated fields, defaults, the masters of gauges and single readings.
 
-use super::builder::Way;
+use super::builder::RouteKind;
 use super::catalogue::Catalogue;
 use super::gauges::GaugeUse;
 use super::lobe;
@@ -27,7 +27,7 @@ pub(crate) struct SetUse<'a> {
 
 /// Every root of a sheet. Ids in their order: stated fields, defaults, masters, readings.
 #[derive(Debug)]
-pub(crate) struct Table<'a> {
+pub(crate) struct RootTable<'a> {
     cat: &'a Catalogue,
     sheet: &'a Sheet,
     masters: Vec<String>,
@@ -53,7 +53,7 @@ fn id(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
 
-impl<'a> Table<'a> {
+impl<'a> RootTable<'a> {
     pub(crate) fn new(cat: &'a Catalogue, sheet: &'a Sheet) -> Self {
         let gauges: Vec<Vec<(&ReadingSet, GaugeUse)>> = cat.keys().iter().map(|key| in_order(sheet, key)).collect();
         let masters: BTreeSet<&String> =
@@ -182,9 +182,10 @@ impl<'a> Table<'a> {
     fn describe_stated(&self, at: usize) -> Root {
         let Some(fact) = self.cat.fact(at) else { return NOBODY.clone() };
         let pointer = fact.routes.iter().find_map(|r| match &r.way {
-            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) | Way::Told(_, path, _) => {
-                self.sheet.stated(path).map(|(_, pointer)| pointer)
-            }
+            RouteKind::Stated(path)
+            | RouteKind::Word(path, _)
+            | RouteKind::Dated(_, path)
+            | RouteKind::FromList(_, path, _) => self.sheet.stated(path).map(|(_, pointer)| pointer),
             _ => None,
         });
         Root { pointer: pointer.unwrap_or_default(), what: fact.info.id.to_owned(), ..NOBODY.clone() }

@@ -121,7 +121,7 @@ fn settle_first(items: &mut [Item], doubtful: &[Item]) {
 }
 
 /// "0.48 lb/hp-h (0.45 to 0.50)", in the trade's own units.
-fn taken_text(taken: &crate::facts::Taken) -> String {
+fn taken_text(taken: &crate::facts::DefaultTaken) -> String {
     let Some(kind) = taken.value.kind() else { return String::new() };
     let system = thou_contract::System::Inch;
     let figure = crate::facts::Figure::of(taken.fact, kind, system);

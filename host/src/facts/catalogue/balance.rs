@@ -1,7 +1,7 @@
 //! What shakes the engine, and what the balancing machine leaves of it.
 
 use crate::facts::builder::Builder;
-use crate::facts::typed::{Si, Unbalance, Why, Word};
+use crate::facts::typed::{Si, Unavailable, Unbalance, Word};
 use crate::sheet::Axis::{self, One};
 use crate::sheet::Sheet;
 use std::f64::consts::PI;
@@ -19,14 +19,14 @@ pub(super) fn facts(b: &mut Builder) {
 
 const ORDERS: &str = "two-term series by the crank's angles from an evenly spaced firing order; Den Hartog, Mechanical \
                       Vibrations, ch. 5";
-const NO_ORDER: Why = Why::Field("engine.firing-order");
-const NO_BANK: Why = Why::Field("engine.bank-angle");
-const UNEVEN: Why = Why::Outside(
+const NO_ORDER: Unavailable = Unavailable::Field("engine.firing-order");
+const NO_BANK: Unavailable = Unavailable::Field("engine.bank-angle");
+const UNEVEN: Unavailable = Unavailable::Outside(
     "its firing order, spaced evenly, does not bring cylinders of one crankpin to that pin: uneven firing is not worked out",
 );
 
 /// The cylinders by a crank of unit size with unit masses, crankpins at unit distance.
-pub(super) fn layout(sheet: &Sheet) -> Result<Vec<CylinderPlace>, Why> {
+pub(super) fn layout(sheet: &Sheet) -> Result<Vec<CylinderPlace>, Unavailable> {
     let labels = sheet.places.labels(Axis::Cylinder);
     let word = |path: &str| sheet.stated(path).and_then(|(v, _)| v.as_str());
     let half = match word("engine.layout") {
@@ -49,7 +49,7 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<CylinderPlace>, Why> {
     let pins = &sheet.places.pin_of_cylinder;
     let middle = pins.iter().max().map_or(0.0, |last| *last as f64 / 2.0);
     // the sheet does not say which bank the crank turns toward: the pins that are shared do
-    let toward = |side: f64| -> Result<Vec<CylinderPlace>, Why> {
+    let toward = |side: f64| -> Result<Vec<CylinderPlace>, Unavailable> {
         let mut all: Vec<CylinderPlace> = Vec::with_capacity(labels.len());
         for ((label, pin), bank) in labels.iter().zip(pins).zip(&sheet.places.bank_of_cylinder) {
             let position = *pin as f64 - middle;
@@ -199,7 +199,7 @@ fn forces(b: &mut Builder) {
     );
 }
 
-const NOT_SINGLE: Why = Why::Outside("its balance factor is a choice on a single only");
+const NOT_SINGLE: Unavailable = Unavailable::Outside("its balance factor is a choice on a single only");
 
 fn single(b: &mut Builder) {
     let source = "(1 - f) m r w² and f m r w²; Bevan, Theory of Machines, ch. 14";
@@ -266,7 +266,7 @@ fn rotor(b: &mut Builder) {
     );
 }
 
-const STANDS_STILL: Why = Why::Outside("the highest speed or the rotor's mass is nothing");
+const STANDS_STILL: Unavailable = Unavailable::Outside("the highest speed or the rotor's mass is nothing");
 
 fn left(b: &mut Builder) {
     b.derive(

@@ -1,7 +1,7 @@
 //! How bearing clearances change with the metals round them: to compare metals and temperatures, never a limit alone.
 
 use crate::facts::builder::Builder;
-use crate::facts::typed::{Rise, Si, Why, Word};
+use crate::facts::typed::{Rise, Si, Unavailable, Word};
 use crate::facts::warmth::material;
 use crate::sheet::Axis::{Main, One, Rod};
 use thou_mechanics::expansion::{Material, closing};
@@ -9,7 +9,7 @@ use uom::si::f64::Length;
 
 const FREE: &str = "free growth of the housing less that of the journal, the shells left out: an iron cap or a stud that holds \
      an aluminium housing lets it grow less; coefficients of ASM Handbook vol. 1 and 2, from memory";
-const NO_METAL: Why = Why::Outside("nobody has a coefficient for this metal");
+const NO_METAL: Unavailable = Unavailable::Outside("nobody has a coefficient for this metal");
 
 pub(super) fn facts(b: &mut Builder) {
     b.usual(

@@ -1,7 +1,7 @@
 //! Head fasteners and rod bolts as bolted joints: tension from torque, its scatter, who takes the load, when it opens.
 
 use crate::facts::builder::Builder;
-use crate::facts::typed::{Si, Why, Word};
+use crate::facts::typed::{Si, Unavailable, Word};
 use crate::sheet::Axis::{One, Rod};
 use crate::sheet::Sheet;
 use std::f64::consts::FRAC_PI_4;
@@ -164,11 +164,11 @@ fn factor(
     face: Option<Length>,
     bolt_modulus: Pressure,
     parts: f64,
-) -> Result<Ratio, Why> {
+) -> Result<Ratio, Unavailable> {
     let (d, grip) = (diameter.value, grip.value);
     let thread = thread(diameter, pitch);
     if grip <= d {
-        return Err(Why::Outside("a grip shorter than the bolt is thick is no joint that this holds for"));
+        return Err(Unavailable::Outside("a grip shorter than the bolt is thick is no joint that this holds for"));
     }
     let kb = bolt::bolt_stiffness(grip - d, FRAC_PI_4 * d * d, d, thread.stress_area(), bolt_modulus.value);
     let km = bolt::members(parts, d, face_or(face, d), grip, TAN_30);
@@ -313,7 +313,7 @@ fn rod_bolts(b: &mut Builder) {
         ],
         |still: Pressure, factor: Ratio, pull: Force, area: Area, endurance: Pressure, strength: Pressure| {
             if still >= strength {
-                return Err(Why::Outside("the clamp alone is past the bolt's stated strength"));
+                return Err(Unavailable::Outside("the clamp alone is past the bolt's stated strength"));
             }
             let swing = factor.value * pull.value / (2.0 * area.value);
             Ok(Ratio::si(bolt::goodman_preloaded(still.value, swing, endurance.value, strength.value)))

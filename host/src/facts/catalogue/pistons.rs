@@ -3,7 +3,7 @@
 use super::block::STATES;
 use crate::facts::builder::Builder;
 use crate::facts::reduce::Pick::{Mean, Smallest};
-use crate::facts::typed::{Rise, Si, Why, Word};
+use crate::facts::typed::{Rise, Si, Unavailable, Word};
 use crate::facts::warmth::material;
 use crate::sheet::Axis::{Cylinder, One};
 use thou_mechanics::{expansion, rings as ring};
@@ -108,10 +108,11 @@ fn walls(b: &mut Builder) {
     .or(hot, ["bore.nominal", "piston.alloy", "block.material", "piston.skirt-rise", "bore.rise"], hot_change);
 }
 
-fn hot_change(bore: Length, alloy: Word, block: Word, skirt: Rise, wall: Rise) -> Result<Length, Why> {
-    let piston = material("pistons.alloy", alloy.0).ok_or(Why::Outside("nobody has a coefficient for this alloy"))?;
-    let iron =
-        material("bore", block.0).ok_or(Why::Outside("a sleeve in aluminium grows by neither metal's figure alone"))?;
+fn hot_change(bore: Length, alloy: Word, block: Word, skirt: Rise, wall: Rise) -> Result<Length, Unavailable> {
+    let piston =
+        material("pistons.alloy", alloy.0).ok_or(Unavailable::Outside("nobody has a coefficient for this alloy"))?;
+    let iron = material("bore", block.0)
+        .ok_or(Unavailable::Outside("a sleeve in aluminium grows by neither metal's figure alone"))?;
     let (piston, iron) = (piston.properties().expansion, iron.properties().expansion);
     Ok(Length::si(expansion::closing(bore.value, piston, skirt.0, iron, wall.0)))
 }

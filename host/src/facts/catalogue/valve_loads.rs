@@ -2,7 +2,7 @@
 
 use super::valve_motion::{POINTS, lobe};
 use crate::facts::builder::Builder;
-use crate::facts::typed::{Si, Why};
+use crate::facts::typed::{Si, Unavailable};
 use crate::sheet::Axis::Valve;
 use thou_mechanics::valve_motion::{self, Closing, LiftPoint};
 use uom::si::f64::{Angle, AngularVelocity, Force, Length, Mass, Ratio, SurfaceTension};
@@ -92,11 +92,11 @@ fn pressed(
     rate: SurfaceTension,
     mass: Mass,
     top: AngularVelocity,
-) -> Result<Force, Why> {
+) -> Result<Force, Unavailable> {
     let closing = Closing { seat: seat.value, rate: rate.value };
     let ends = valve_motion::pressed_between(points, closing, mass.value, top.value / 2.0);
     let end = ends.and_then(|e| e.get(which).copied());
-    end.map(Force::si).ok_or(Why::Outside("this valve never opens"))
+    end.map(Force::si).ok_or(Unavailable::Outside("this valve never opens"))
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What the cam asks of the valve and what the spring can give: the speed at which the two part.
 
 use crate::facts::builder::Builder;
-use crate::facts::typed::{Si, Why, Word};
+use crate::facts::typed::{Si, Unavailable, Word};
 use crate::sheet::Axis::Valve;
 use thou_mechanics::valve_motion::{self, Closing, LiftPoint, Masses, PolydyneLobe};
 use uom::si::f64::{Acceleration, Angle, AngularVelocity, Force, Length, Mass, Ratio, SurfaceTension};
@@ -44,7 +44,7 @@ fn masses(b: &mut Builder) {
         ["valvetrain.kind", "rocker.ratio.measured", "rocker.ratio"],
         |kind: Option<Word>, measured: Option<Ratio>, sold: Option<Ratio>| {
             let bucket = (kind == Some(Word("bucket"))).then(|| Ratio::si(1.0));
-            measured.or(sold).or(bucket).ok_or(Why::Field("valvetrain.rocker-ratio"))
+            measured.or(sold).or(bucket).ok_or(Unavailable::Field("valvetrain.rocker-ratio"))
         },
     )
     .part("valvetrain");
@@ -80,17 +80,17 @@ fn moving(
     pushrod: Option<Mass>,
     lifter: Option<Mass>,
     ratio: Option<Ratio>,
-) -> Result<Mass, Why> {
-    let rocker = || rocker.ok_or(Why::Field("valvetrain.rocker-mass"));
-    let lifter = || lifter.ok_or(Why::Field("valvetrain.lifter-mass"));
+) -> Result<Mass, Unavailable> {
+    let rocker = || rocker.ok_or(Unavailable::Field("valvetrain.rocker-mass"));
+    let lifter = || lifter.ok_or(Unavailable::Field("valvetrain.lifter-mass"));
     let mut all = Masses { valve: valve.value, retainer: retainer.value, spring: spring.value, ..Masses::default() };
     let mut by = 1.0;
     match kind.0 {
         "pushrod" => {
             all.rocker = rocker()?.value;
-            all.pushrod = pushrod.ok_or(Why::Field("valvetrain.pushrod-mass"))?.value;
+            all.pushrod = pushrod.ok_or(Unavailable::Field("valvetrain.pushrod-mass"))?.value;
             all.lifter = lifter()?.value;
-            by = ratio.ok_or(Why::Field("valvetrain.rocker-ratio"))?.value;
+            by = ratio.ok_or(Unavailable::Field("valvetrain.rocker-ratio"))?.value;
         }
         "bucket" => all.lifter = lifter()?.value,
         _ => all.rocker = rocker()?.value,
@@ -123,7 +123,7 @@ fn curve(b: &mut Builder) {
                     design, Machine Design, 1953, from memory";
     let half = |lift: Length, duration: Angle, power: Ratio| {
         let lobe = PolydyneLobe::from_duration(lift.value, FIFTY, duration.value, power.value);
-        Ok::<Angle, Why>(Angle::si(lobe.half))
+        Ok::<Angle, Unavailable>(Angle::si(lobe.half))
     };
     b.derive(
         "valve.curve.half-angle",
@@ -148,10 +148,10 @@ fn leaves(
     seat: Force,
     rate: SurfaceTension,
     mass: Mass,
-) -> Result<AngularVelocity, Why> {
+) -> Result<AngularVelocity, Unavailable> {
     let closing = Closing { seat: seat.value, rate: rate.value };
     let first = valve_motion::leaves(points, closing, mass.value);
-    first.map(|(cam, _)| AngularVelocity::si(2.0 * cam)).ok_or(Why::Outside("the spring has nothing to hold"))
+    first.map(|(cam, _)| AngularVelocity::si(2.0 * cam)).ok_or(Unavailable::Outside("the spring has nothing to hold"))
 }
 
 /// The first harmonic of the cam whose frequency is the spring's own at the top speed or below it.
