@@ -15,7 +15,7 @@ mod ways;
 
 /// The facts of one sheet.
 #[derive(Debug)]
-pub struct Facts<'a> {
+pub struct SheetFacts<'a> {
     cat: &'a Catalogue,
     sheet: &'a Sheet,
     table: Arc<RootTable<'a>>,
@@ -26,7 +26,7 @@ pub struct Facts<'a> {
 /// What a fork differs in from the facts it was made of.
 #[derive(Debug)]
 struct Fork<'a> {
-    from: &'a Facts<'a>,
+    from: &'a SheetFacts<'a>,
     /// Fact, place, value.
     changes: Vec<(usize, usize, f64)>,
     /// Facts that hang on a change; all others are those of `from`.
@@ -77,7 +77,7 @@ pub struct DefaultTaken {
 
 type Lack = BTreeSet<Missing>;
 
-impl<'a> Facts<'a> {
+impl<'a> SheetFacts<'a> {
     /// The facts of a sheet. Nothing is computed yet.
     #[must_use]
     pub fn new(cat: &'a Catalogue, sheet: &'a Sheet) -> Self {
@@ -157,24 +157,24 @@ impl<'a> Facts<'a> {
     /// else is shared. A replaced value keeps the uncertainty of the one it replaces: it will be read with the same
     /// gauge. Names that are not in the catalogue are passed over.
     #[must_use]
-    pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+    pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> SheetFacts<'a> {
         self.forked(changes, Certainty::AsBefore)
     }
 
     /// The same where only values are asked for: what follows from the changes says nothing of how sure it is, which
     /// costs a tenth. For roots.
     #[must_use]
-    pub fn values_with(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+    pub fn values_with(&'a self, changes: &[(&str, usize, f64)]) -> SheetFacts<'a> {
         self.forked(changes, Certainty::Unsaid)
     }
 
     /// The same, as if each value had been read with a gauge that is beyond doubt: for a pack's fixtures.
     #[must_use]
-    pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+    pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> SheetFacts<'a> {
         self.forked(changes, Certainty::Exact)
     }
 
-    fn forked(&'a self, changes: &[(&str, usize, f64)], sure: Certainty) -> Facts<'a> {
+    fn forked(&'a self, changes: &[(&str, usize, f64)], sure: Certainty) -> SheetFacts<'a> {
         let changes: Vec<(usize, usize, f64)> =
             changes.iter().filter_map(|(id, place, value)| self.cat.at(id).map(|i| (i, *place, *value))).collect();
         let mut moved = vec![false; self.cat.len()];
@@ -188,7 +188,7 @@ impl<'a> Facts<'a> {
                 open.extend(&fact.feeds);
             }
         }
-        Facts {
+        SheetFacts {
             cat: self.cat,
             sheet: self.sheet,
             table: Arc::clone(&self.table),

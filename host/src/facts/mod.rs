@@ -22,7 +22,7 @@ mod value;
 pub(crate) mod warmth;
 
 pub use catalogue::Catalogue;
-pub use engine::{DefaultTaken, EarlierSet, Facts};
+pub use engine::{DefaultTaken, EarlierSet, SheetFacts};
 pub use figure::Figure;
 pub use info::{FactInfo, ValueKind};
 pub use value::{Cell, Grade, Missing, Num, Root, RootId, Roots, Share};

@@ -3,7 +3,7 @@
 
 use super::brought::brought;
 use super::{Due, Line, last_done};
-use crate::facts::Facts;
+use crate::facts::SheetFacts;
 use crate::sheet::Sheet;
 use crate::verdict::{ServiceItem, Verdict};
 use jiff::civil::Date;
@@ -102,7 +102,7 @@ fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry>
 
 /// The services of a verdict as the log has them, and what it says beside.
 #[must_use]
-pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
+pub fn lines(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
     let as_of = sheet.as_of;
     let entries = until(ledger.history, as_of);
     let log = Log::new(&entries, &ledger.history.start);
@@ -230,7 +230,7 @@ fn intent(sheet: &Sheet) -> Intent {
 
 /// What over-revs are held against. Where valves float and rods' joints open is asked for only where something happened.
 #[must_use]
-pub fn speeds(sheet: &Sheet, facts: &Facts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
+pub fn speeds(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
     let speed = |path: &str| stated(sheet, path, "angular-speed");
     let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
     let happened = entries.iter().any(|e| matches!(e.what, thou_life::entry::What::Happened { .. }));

@@ -14,7 +14,7 @@ pub use orders::{Away, Chain, How, Order};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
 
-use crate::facts::Facts;
+use crate::facts::SheetFacts;
 use crate::sheet::Sheet;
 use crate::sheet::model::Serviced;
 use crate::verdict::{ServiceItem, Verdict};
@@ -104,7 +104,7 @@ pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
 
 /// The plan of an engine whose log is in a book: the sheet has its meters by [`ledger::set`].
 #[must_use]
-pub fn plan_by_log(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
+pub fn plan_by_log(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
     let (lines, told) = ledger::lines(sheet, facts, verdict, ledger);
     Plan { told: Some(told), ..laid_out(sheet, lines, sheet.as_of) }
 }

@@ -2,7 +2,7 @@
 
 use super::like::Like;
 use super::sets::Printed;
-use crate::facts::{Facts, Figure, ValueKind};
+use crate::facts::{Figure, SheetFacts, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::{Axis, Side};
 use crate::verdict::view::View;
@@ -30,7 +30,7 @@ pub struct Bench<'a> {
     /// The sheet.
     pub sheet: &'a Sheet,
     /// Its facts.
-    pub facts: &'a Facts<'a>,
+    pub facts: &'a SheetFacts<'a>,
     /// The reader's units.
     pub system: System,
     /// Whether words may be coloured.

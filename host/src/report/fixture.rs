@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, Paint};
 use super::{check, plan};
-use crate::facts::{Catalogue, Facts, ValueKind};
+use crate::facts::{Catalogue, SheetFacts, ValueKind};
 use crate::packs::Answer;
 use crate::sheet::model::Axis;
 use crate::sheet::{Sheet, starter};
@@ -27,7 +27,7 @@ pub fn text(manifest: &Manifest, fixture: &Fixture, answer: &Answer) -> String {
 fn lines(manifest: &Manifest, fixture: &Fixture, answer: &Answer, used: bool) -> String {
     let catalogue = Catalogue::standard();
     let sheet = sheet(catalogue, manifest, fixture, answer, used);
-    let empty = Facts::new(catalogue, &sheet);
+    let empty = SheetFacts::new(catalogue, &sheet);
     let (given, read) =
         (given(catalogue, &sheet, manifest, fixture), read(catalogue, &sheet, manifest, fixture, answer));
     let all: Vec<(&str, usize, f64)> = given.iter().chain(&read).map(|(id, at, v)| (id.as_str(), *at, *v)).collect();

@@ -5,7 +5,7 @@ use super::item::{Advice, Arg, Item, Limits, ServiceItem, State, StepItem};
 use super::view::View;
 use super::window::Levels;
 use super::{Taken, Verdict};
-use crate::facts::Facts;
+use crate::facts::SheetFacts;
 use crate::packs::{self, Answer, Pack};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
@@ -58,7 +58,7 @@ pub struct Text {
 }
 
 /// Asks the packs for the rules of some kinds; a pack that has none of them is not run.
-pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], kinds: &[RuleKind]) -> Verdict {
+pub(super) fn ask(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[Pack], kinds: &[RuleKind]) -> Verdict {
     let uses: Uses = packs.iter().flat_map(|p| &p.manifest.uses).map(|u| (u.id.clone(), u.like.clone())).collect();
     let mut verdict = Verdict::default();
     let mut replaced = BTreeSet::new();
@@ -90,19 +90,19 @@ pub(super) fn ask(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], kinds: &[Rul
 }
 
 /// How many places a fact has in this engine.
-fn places(sheet: &Sheet, facts: &Facts<'_>, fact: &str) -> Option<u32> {
+fn places(sheet: &Sheet, facts: &SheetFacts<'_>, fact: &str) -> Option<u32> {
     let axis = facts.info(fact)?.axis;
     u32::try_from(sheet.places.count(axis)).ok()
 }
 
 /// What one answer says, before anything that was read is held against it.
-pub(super) fn of_one(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+pub(super) fn of_one(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
     let (mut verdict, mut replaced) = (Verdict::default(), BTreeSet::new());
     take(sheet, facts, manifest, answer, &mut verdict, &mut replaced);
     verdict
 }
 
-pub(super) fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<packs::Cost, packs::PackFault> {
+pub(super) fn cost(sheet: &Sheet, facts: &SheetFacts<'_>, pack: &Pack) -> Result<packs::Cost, packs::PackFault> {
     let uses = pack.manifest.uses.iter().map(|u| (u.id.clone(), u.like.clone())).collect();
     let given = given(&pack.manifest, sheet, facts, &uses, |_| true);
     let ask = askable(&pack.manifest, &given, |_| true, &mut Vec::new());
@@ -165,7 +165,7 @@ type Replaced<'a> = (&'a str, &'a str, Option<usize>);
 
 fn take<'a>(
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     manifest: &'a Manifest,
     answer: &Answer,
     verdict: &mut Verdict,
@@ -294,7 +294,7 @@ fn heading(rule: &Rule, fact: &str) -> String {
 
 fn found(
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     manifest: &Manifest,
     rule: &Rule,
     said: &packs::Said<packs::Finding>,

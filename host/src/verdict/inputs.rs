@@ -1,7 +1,7 @@
 //! From facts to what a pack is given: numbers in the order of its manifest, holes as NaN.
 
 use super::view::{View, wanted};
-use crate::facts::{Cell, Facts, Missing, ValueKind};
+use crate::facts::{Cell, Missing, SheetFacts, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use std::collections::{BTreeMap, BTreeSet};
@@ -24,7 +24,7 @@ pub(super) type Uses = BTreeMap<String, String>;
 pub(super) fn given(
     manifest: &Manifest,
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     uses: &Uses,
     asked: impl Fn(&Rule) -> bool,
 ) -> Given {
@@ -60,7 +60,7 @@ pub(super) fn given(
 }
 
 /// One value a place, or the fields that would bring the fact.
-fn values(fact: &FactUse, sheet: &Sheet, facts: &Facts<'_>, uses: &Uses) -> Result<Vec<f64>, Vec<String>> {
+fn values(fact: &FactUse, sheet: &Sheet, facts: &SheetFacts<'_>, uses: &Uses) -> Result<Vec<f64>, Vec<String>> {
     if fact.id.starts_with("extra.") {
         return extra(fact, sheet).map(|v| vec![v]).ok_or_else(|| vec![fact.id.clone()]);
     }

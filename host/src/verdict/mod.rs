@@ -16,7 +16,7 @@ mod stale;
 pub(crate) mod view;
 mod window;
 
-use crate::facts::Facts;
+use crate::facts::SheetFacts;
 use crate::packs::{Answer, Cost, Pack, PackFault};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
@@ -60,7 +60,7 @@ const EVERY_KIND: [RuleKind; 4] = [RuleKind::Window, RuleKind::Finding, RuleKind
 /// Asks the packs and judges their answers. `today` decides whether an accepted deviation has ended; without it the
 /// sheet's own date does.
 #[must_use]
-pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Date>) -> Verdict {
+pub fn judge(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[Pack], today: Option<Date>) -> Verdict {
     let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
@@ -83,7 +83,7 @@ pub fn judge(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack], today: Option<Dat
 
 /// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's fixtures.
 #[must_use]
-pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+pub fn judge_answer(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
     let mut verdict = answers::of_one(sheet, facts, manifest, answer);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
@@ -96,14 +96,14 @@ pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answe
 ///
 /// # Errors
 /// When its answer is lost.
-pub fn cost(sheet: &Sheet, facts: &Facts<'_>, pack: &Pack) -> Result<Cost, PackFault> {
+pub fn cost(sheet: &Sheet, facts: &SheetFacts<'_>, pack: &Pack) -> Result<Cost, PackFault> {
     answers::cost(sheet, facts, pack)
 }
 
 /// Asks the packs for services and steps alone, and judges nothing: for a list over many engines, where a verdict on each
 /// would take most of the time.
 #[must_use]
-pub fn services(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Verdict {
+pub fn services(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[Pack]) -> Verdict {
     answers::ask(sheet, facts, packs, &[RuleKind::Service, RuleKind::Step])
 }
 

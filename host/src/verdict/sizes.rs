@@ -3,7 +3,7 @@
 use super::answers::WindowItem;
 use super::item::{Limits, Solved};
 use super::remedy::{WORKED_OUT, Wish, intersect, solve};
-use crate::facts::{FactInfo, Facts};
+use crate::facts::{FactInfo, SheetFacts};
 use crate::sheet::Sheet;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -32,7 +32,7 @@ impl<'w> Sizes<'w> {
     pub(super) fn to(
         &self,
         sheet: &Sheet,
-        facts: &Facts<'_>,
+        facts: &SheetFacts<'_>,
         info: &FactInfo,
         window: &'w WindowItem,
         place: usize,

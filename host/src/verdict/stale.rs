@@ -3,17 +3,17 @@
 use super::item::Stale;
 use super::moves;
 use super::view::{View, is_direct};
-use crate::facts::{FactInfo, Facts, Num};
+use crate::facts::{FactInfo, Num, SheetFacts};
 use crate::sheet::Sheet;
 use crate::sheet::model::Work;
 use jiff::civil::Date;
 
 /// The first piece of work, by its day, that a value's readings were taken before.
-pub(super) fn stale(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num) -> Option<Stale> {
+pub(super) fn stale(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> Option<Stale> {
     sheet.work.iter().find_map(|work| after(sheet, facts, info, num, work))
 }
 
-fn after(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num, work: &Work) -> Option<Stale> {
+fn after(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num, work: &Work) -> Option<Stale> {
     let moved = moves::of(&work.did, work.part.as_deref());
     let (read, factor) = facts.roots(num).find_map(|root| {
         let (key, place) = reading_key(&root.pointer)?;

@@ -1,6 +1,6 @@
 //! Short ways to ask the facts.
 
-use crate::facts::{Cell, FactInfo, Facts, Missing, Num, Root};
+use crate::facts::{Cell, FactInfo, Missing, Num, Root, SheetFacts};
 use crate::sheet::Sheet;
 
 /// What judging and reporting ask of the facts.
@@ -15,7 +15,7 @@ pub(crate) trait View {
     fn where_stated(&self, id: &str) -> Option<String>;
 }
 
-impl View for Facts<'_> {
+impl View for SheetFacts<'_> {
     fn info(&self, id: &str) -> Option<&FactInfo> {
         self.catalogue().info(id)
     }
@@ -32,13 +32,13 @@ impl View for Facts<'_> {
 }
 
 /// Whether the value was read as such, and not made from other readings.
-pub(crate) fn is_direct(facts: &Facts<'_>, info: &FactInfo, num: &Num) -> bool {
+pub(crate) fn is_direct(facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> bool {
     let key = info.path.and_then(|p| p.strip_prefix("readings."));
     key.is_some() && facts.roots(num).any(|r| r.reading.as_deref() == key)
 }
 
 /// Whether everything that was read for a value was read twice.
-pub(crate) fn read_twice(sheet: &Sheet, facts: &Facts<'_>, num: &Num) -> bool {
+pub(crate) fn read_twice(sheet: &Sheet, facts: &SheetFacts<'_>, num: &Num) -> bool {
     let keys = || facts.roots(num).filter_map(|r| r.reading.as_deref());
     keys().next().is_some()
         && keys().all(|key| sheet.readings.get(key).and_then(|sets| sets.last()).is_some_and(|s| s.twice))

@@ -7,7 +7,7 @@ mod words;
 
 use super::book::{self, Shelf, refuse};
 use super::{Exit, Io, load};
-use crate::facts::{Catalogue, Facts};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::clean::clean;
 use crate::plan::ledger;
 use clap::{Args, Subcommand};
@@ -215,7 +215,7 @@ fn add(shelf: &Shelf, args: &Add, io: &mut Io<'_>) -> Result<(), Exit> {
     let ran = written.iter().any(|e| matches!(e.what, What::Ran { .. }));
     let asks = |event: &Happening| event.open() && (ran || written.iter().any(|e| e.id == event.entry));
     let speeds = sheet.as_ref().map(|sheet| {
-        let facts = Facts::new(Catalogue::standard(), sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), sheet);
         ledger::speeds(sheet, &facts, &history.entries)
     });
     for event in events(&history.entries, speeds.unwrap_or_default()).into_iter().filter(asks) {

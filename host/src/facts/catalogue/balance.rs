@@ -316,7 +316,7 @@ fn left(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
     use crate::facts::testing::sheet;
-    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::facts::{Catalogue, Missing, SheetFacts};
     use serde_json::{Value, json};
 
     fn engine(extra: &Value) -> Value {
@@ -344,7 +344,7 @@ mod tests {
         if s.stated("engine.layout").is_some_and(|(v, _)| v.as_str() == Some("inline")) {
             s.places.pin_of_cylinder = (0..s.places.pin_of_cylinder.len()).collect();
         }
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let cell = facts.get(id).unwrap().first().unwrap();
         cell.as_ref().unwrap_or_else(|missing| panic!("{id}: {missing:?}")).value
     }
@@ -377,7 +377,7 @@ mod tests {
     fn what_is_missing_is_named_and_uneven_firing_is_refused() {
         let lacks = |extra: &Value, id: &str| {
             let s = sheet(engine(extra));
-            let facts = Facts::new(Catalogue::standard(), &s);
+            let facts = SheetFacts::new(Catalogue::standard(), &s);
             facts.get(id).unwrap().first().unwrap().as_ref().unwrap_err().clone()
         };
         let none = json!({ "engine": { "firing-order": null } });

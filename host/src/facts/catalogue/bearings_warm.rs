@@ -87,7 +87,7 @@ pub(super) fn facts(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use crate::facts::testing::sheet;
-    use crate::facts::{Catalogue, Facts};
+    use crate::facts::{Catalogue, SheetFacts};
     use serde_json::json;
 
     fn change(block: &str, rod: &str) -> [f64; 2] {
@@ -97,7 +97,7 @@ mod tests {
             "rods": { "material": rod },
             "crank": { "material": "forged", "main-journal": "62.2 mm", "rod-journal": "53.3 mm" }
         }));
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         ["main-bearing.clearance.hot-change", "rod-bearing.clearance.hot-change"]
             .map(|id| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value)
     }

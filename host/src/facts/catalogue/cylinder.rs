@@ -468,7 +468,7 @@ fn at_torque(b: &mut Builder, cycles: &Arc<Cycles>) {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
-    use crate::facts::{Catalogue, Facts};
+    use crate::facts::{Catalogue, SheetFacts};
     use crate::sheet::Sheet;
     use std::path::Path;
 
@@ -476,7 +476,7 @@ mod tests {
     fn a_street_engine_and_its_octane() {
         let text = include_str!("../../../../sample-builds/street.json");
         let sheet = Sheet::parse("street.json", text, Path::new(".")).unwrap();
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let of =
             |id: &str| facts.get(id).unwrap().first().unwrap().clone().map_err(|e| format!("{id}: {e:?}")).unwrap();
         let peak = of("cylinder.peak-pressure");
@@ -502,7 +502,7 @@ mod tests {
         let mut held = 0;
         for path in files.filter(|p| p.extension().is_some_and(|e| e == "json")) {
             let sheet = Sheet::read(&path).map_err(|f| f.to_string()).unwrap();
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             let of = |id: &str| facts.get(id).unwrap().first().unwrap().clone().unwrap();
             let stated = of("peak-pressure").value;
             let at_torque = of("cylinder.modelled-peak.at-torque").value;

@@ -278,7 +278,7 @@ fn both(sheet: &Sheet) -> Result<(Vec<f64>, Vec<f64>), Unavailable> {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::facts::testing::sheet;
-    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::facts::{Catalogue, Missing, SheetFacts};
     use serde_json::{Value, json};
 
     fn pull(power: &str) -> Value {
@@ -287,7 +287,7 @@ mod tests {
 
     fn told(root: Value, id: &str) -> Result<f64, Missing> {
         let sheet = sheet(root);
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let cell = facts.get(id).unwrap().first().unwrap().clone();
         cell.map(|n| n.value).map_err(|lack| lack.into_iter().next().unwrap())
     }

@@ -144,7 +144,7 @@ fn in_the_film(oil: &[InputValue], value: fn(&InputValue) -> f64) -> Result<impl
 mod tests {
     #![allow(clippy::unwrap_used)]
     use crate::facts::value::{Grade, Num};
-    use crate::facts::{Catalogue, Facts};
+    use crate::facts::{Catalogue, SheetFacts};
     use crate::sheet::Sheet;
     use std::path::Path;
 
@@ -155,7 +155,7 @@ mod tests {
     fn of(text: &str, ids: &[&str]) -> Vec<Num> {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../sample-builds");
         let sheet = Sheet::parse("engine.json", text, &folder).map_err(|e| e.to_string()).unwrap();
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let cell = |id: &str| facts.get(id).unwrap().first().unwrap().clone();
         ids.iter().map(|id| cell(id).map_err(|e| format!("{id}: {e:?}")).unwrap()).collect()
     }

@@ -207,7 +207,7 @@ fn jets(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::facts::testing::sheet;
-    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::facts::{Catalogue, Missing, SheetFacts};
     use serde_json::json;
 
     #[test]
@@ -219,7 +219,7 @@ mod tests {
         });
         let told = |root: &serde_json::Value, id: &str| {
             let sheet = sheet(root.clone());
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             facts.get(id).unwrap().first().unwrap().clone()
         };
         let density = told(&root, "fuel.density").unwrap().value;

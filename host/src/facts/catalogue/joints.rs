@@ -326,7 +326,7 @@ fn rod_bolts(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::size;
-    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::facts::{Catalogue, Missing, SheetFacts};
     use crate::sheet::Sheet;
     use serde_json::{Value, json};
     use std::path::Path;
@@ -348,7 +348,7 @@ mod tests {
         let joint = json!({ "size": "M10", "torque": "48.3 N·m", "face": "15.1 mm", "method": "torque",
             "count-a-cylinder": 4, "friction-low": 0.12, "friction-high": 0.12 });
         let s = heads(&joint);
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let one = |id: &str| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().clone();
         // the standard's table has 29.6 kN for this torque and friction on a collar of 12.8 mm
         assert!((one("head-fastener.clamp").value / 29.6e3 - 1.0).abs() < 0.005, "{:?}", one("head-fastener.clamp"));
@@ -363,7 +363,7 @@ mod tests {
     #[test]
     fn a_stated_clamp_goes_before_and_a_missing_method_is_asked_for() {
         let s = heads(&json!({ "clamp": "50 kN", "count-a-cylinder": 4 }));
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let cell = |id: &str| facts.get(id).unwrap().first().unwrap().clone();
         assert!((cell("head-fastener.clamp").unwrap().value - 50e3).abs() < 1e-6);
         let missing = cell("head.clamp-ratio.low").unwrap_err();
@@ -397,7 +397,7 @@ mod tests {
         let text = std::fs::read_to_string(path).unwrap();
         let of = |text: &str, fact: &str| {
             let sheet = Sheet::parse("bracket.json", text, path.parent().unwrap()).map_err(|f| f.to_string()).unwrap();
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             facts.get(fact).unwrap().first().unwrap().as_ref().unwrap().value
         };
         let speed = of(&text, "rod-bolt.separation-speed") * 30.0 / std::f64::consts::PI;

@@ -264,7 +264,7 @@ fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
-    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::facts::{Catalogue, Missing, SheetFacts};
     use crate::sheet::Sheet;
     use std::path::Path;
 
@@ -273,13 +273,13 @@ mod tests {
     const ALL_OUT: &str = include_str!("../../../../sample-builds/all-out.json");
     const STREET: &str = include_str!("../../../../sample-builds/street.json");
 
-    fn with<T>(text: &str, ask: impl Fn(&Facts<'_>) -> T) -> T {
+    fn with<T>(text: &str, ask: impl Fn(&SheetFacts<'_>) -> T) -> T {
         let sheet = Sheet::parse("engine.json", text, &Path::new(env!("CARGO_MANIFEST_DIR")).join("../sample-builds"));
         let sheet = sheet.map_err(|e| e.to_string()).unwrap();
-        ask(&Facts::new(Catalogue::standard(), &sheet))
+        ask(&SheetFacts::new(Catalogue::standard(), &sheet))
     }
 
-    fn of(facts: &Facts<'_>, id: &str) -> f64 {
+    fn of(facts: &SheetFacts<'_>, id: &str) -> f64 {
         let cell = facts.get(id).unwrap().first().unwrap();
         cell.as_ref().map_err(|lack| format!("{id}: {lack:?}")).unwrap().value
     }

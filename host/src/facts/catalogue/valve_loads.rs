@@ -102,7 +102,7 @@ fn pressed(
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
-    use crate::facts::{Catalogue, Facts};
+    use crate::facts::{Catalogue, SheetFacts};
     use crate::sheet::Sheet;
     use serde_json::{Value, json};
     use std::f64::consts::PI;
@@ -127,7 +127,7 @@ mod tests {
 
     fn loads(value: &Value) -> [f64; 5] {
         let sheet = Sheet::parse("sheet.json", &value.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!());
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         ["valve.load.least", "valve.load.most", "lobe.load.most", "valve.float-speed", "valve.moving-mass"]
             .map(|id| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value)
     }

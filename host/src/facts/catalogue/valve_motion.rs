@@ -255,7 +255,7 @@ fn motion(b: &mut Builder) {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
-    use crate::facts::{Catalogue, Facts, Missing};
+    use crate::facts::{Catalogue, Missing, SheetFacts};
     use crate::sheet::Sheet;
     use serde_json::{Value, json};
     use std::path::Path;
@@ -281,14 +281,14 @@ mod tests {
         })
     }
 
-    fn one(facts: &Facts<'_>, id: &str) -> f64 {
+    fn one(facts: &SheetFacts<'_>, id: &str) -> f64 {
         facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value
     }
 
     #[test]
     fn mass_curve_and_parting_speed_are_as_by_hand() {
         let s = sheet(&train());
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let mass = 0.110 + 0.025 + 0.040 + 0.050 + 0.200 / 2.56;
         assert!((one(&facts, "valve.moving-mass") - mass).abs() < 1e-12);
         // a little off the nose the curve is turned round as hard and the spring is weaker
@@ -312,7 +312,7 @@ mod tests {
         let thou: Vec<f64> = degrees.iter().map(|d| 400.0 - 400.0 * f64::from(d * d) / 6_400.0).collect();
         value["cam"]["inlet"]["lift-table"] = json!({ "degrees": degrees, "thou": thou });
         let s = sheet(&value);
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let cam = 3800.0 * std::f64::consts::PI / 30.0;
         let curvature = 2.0 * 0.400 * 0.0254 * 1.6 / 80f64.to_radians().powi(2);
         assert!((one(&facts, "valve.acceleration.peak") / (curvature * cam * cam) - 1.0).abs() < 1e-6);
@@ -327,7 +327,7 @@ mod tests {
         let mut value = train();
         value["valvetrain"]["pushrod-mass"] = Value::Null;
         let s = sheet(&value);
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let missing = facts.get("valve.float-speed").unwrap().first().unwrap().as_ref().unwrap_err();
         assert!(missing.contains(&Missing::Field("valvetrain.pushrod-mass".to_owned())), "{missing:?}");
     }

@@ -1,6 +1,6 @@
 //! One way to come by a fact at one place.
 
-use super::{Certainty, Facts, Lack};
+use super::{Certainty, Lack, SheetFacts};
 use crate::facts::builder::{Fact, Need, Route, RouteKind};
 use crate::facts::info::ValueKind;
 use crate::facts::spread::{propagate, told};
@@ -8,7 +8,7 @@ use crate::facts::typed::{Erased, InputValue, Unavailable};
 use crate::facts::value::{Cell, Grade, Missing, Num, Roots};
 use crate::sheet::{Axis, Side};
 
-impl Facts<'_> {
+impl SheetFacts<'_> {
     pub(super) fn inputs(&self, route: &Route) -> Vec<[&[Cell]; 2]> {
         let of = |need: &Need| match need {
             Need::Fact(f) => [self.cells(*f), &[]],

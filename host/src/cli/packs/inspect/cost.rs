@@ -1,6 +1,6 @@
 //! How near a pack comes to the limits of the sandbox.
 
-use crate::facts::{Catalogue, Facts};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::{Limits, Pack, PackFault, fixtures};
 use crate::sheet::Sheet;
 use crate::verdict;
@@ -27,7 +27,7 @@ pub(super) struct Cost {
 pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<Cost>, PackFault> {
     let folder = fixtures::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
-        let facts = Facts::new(Catalogue::standard(), sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), sheet);
         (verdict::cost(sheet, &facts, pack)?, sheet.source.name.clone())
     } else if folder.is_dir() {
         let mut boxed = fixtures::Boxed::new(pack);
