@@ -3,7 +3,7 @@
 use super::{sheets, trees};
 use fastrand::Rng;
 use std::collections::BTreeMap;
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::seam::{Raw, stand_in};
 use thou::packs::{Finding, Outcome, Said, Service, State, Step, Window};
 use thou::sheet::Sheet;
@@ -16,7 +16,7 @@ pub const KEPT: &[u64] = &[];
 
 /// Sheets whose facts are computed once, and manifests to answer for.
 pub struct Benches {
-    sheets: Vec<(&'static Sheet, Facts<'static>, Values)>,
+    sheets: Vec<(&'static Sheet, SheetFacts<'static>, Values)>,
     manifests: Vec<Manifest>,
 }
 
@@ -34,7 +34,7 @@ impl Benches {
         let sheets = names.map(|name| {
             // as long as the process
             let sheet: &'static Sheet = Box::leak(Box::new(sheet_of(name)));
-            let facts = Facts::new(Catalogue::standard(), sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), sheet);
             let judged = verdict::judge(sheet, &facts, &packs, Some(TODAY)).items.into_iter();
             let values = judged.filter_map(|i| Some((i.fact?, i.value?.value))).collect();
             (sheet, facts, values)

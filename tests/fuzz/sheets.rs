@@ -3,7 +3,7 @@
 use super::{bytes, holds, trees};
 use fastrand::Rng;
 use serde_json::Value;
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::Pack;
 use thou::report::{self, Bench, Paint};
 use thou::sheet::Sheet;
@@ -42,7 +42,7 @@ pub fn through(text: &str, packs: &[Pack], twice: bool) {
         }
     };
     let once = || {
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         pages(&sheet, &facts, packs)
     };
     let first = once();
@@ -52,7 +52,7 @@ pub fn through(text: &str, packs: &[Pack], twice: bool) {
 }
 
 /// Check, spec and plan as text and as JSON, each held to what holds for all.
-pub fn pages(sheet: &Sheet, facts: &Facts<'_>, packs: &[Pack]) -> Vec<String> {
+pub fn pages(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[Pack]) -> Vec<String> {
     let judged = verdict::judge(sheet, facts, packs, Some(TODAY));
     let plan = plan::plan(sheet, &judged, Some(TODAY));
     let names: Vec<(String, String)> =

@@ -5,7 +5,7 @@ use fastrand::Rng;
 use serde_json::{Value, json};
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicU64, Ordering};
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Fault, Given, Pack};
 use thou::sheet::Sheet;
 use thou_tests::{file, sheet_of};
@@ -298,9 +298,9 @@ pub fn through(rng: &mut Rng, text: &str, others: &[Pack], twice: bool) {
 }
 
 /// A sheet whose facts are computed once.
-static BENCH: LazyLock<(&'static Sheet, Facts<'static>)> = LazyLock::new(|| {
+static BENCH: LazyLock<(&'static Sheet, SheetFacts<'static>)> = LazyLock::new(|| {
     let sheet: &'static Sheet = Box::leak(Box::new(sheet_of("sample-builds/single.json")));
-    (sheet, Facts::new(Catalogue::standard(), sheet))
+    (sheet, SheetFacts::new(Catalogue::standard(), sheet))
 });
 
 /// Asks all its rules with facts that are absent, not read, as they may be, or as no engine has them.

@@ -8,7 +8,7 @@ use jiff::civil::{Date, date};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use thou::cli::{Exit, Io, run_with};
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Pack};
 use thou::sheet::Sheet;
 use thou::verdict::{self, Verdict};
@@ -88,7 +88,7 @@ pub fn sheet(value: &Value) -> Sheet {
 /// What the built-in packs come to.
 #[must_use]
 pub fn judge(sheet: &Sheet) -> Verdict {
-    let facts = Facts::new(Catalogue::standard(), sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), sheet);
     verdict::judge(sheet, &facts, &builtin(), Some(TODAY))
 }
 

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
 use fastrand::Rng;
-use thou::facts::{Catalogue, Facts, Missing, ValueKind};
+use thou::facts::{Catalogue, Missing, SheetFacts, ValueKind};
 use thou_tests::{samples, sheet_of};
 
 /// A slip of the pen, or a figure that no engine has.
@@ -18,7 +18,7 @@ fn odd(rng: &mut Rng, was: Option<f64>) -> f64 {
 }
 
 /// Every cell of every fact, with a word for what is wrong with it.
-fn wrong(facts: &Facts<'_>, changed: &[(&str, usize, f64)]) -> Vec<String> {
+fn wrong(facts: &SheetFacts<'_>, changed: &[(&str, usize, f64)]) -> Vec<String> {
     let mut found = Vec::new();
     for info in facts.catalogue().all() {
         for (place, cell) in facts.get(info.id).unwrap().iter().enumerate() {
@@ -45,7 +45,7 @@ fn no_fact_is_without_a_number_that_says_it_has_one() {
     let mut there = 0_usize;
     for name in ["sample-builds", "sample-builds/planted"].iter().flat_map(|f| samples(f)) {
         let sheet = sheet_of(&name);
-        let plain = Facts::new(Catalogue::standard(), &sheet);
+        let plain = SheetFacts::new(Catalogue::standard(), &sheet);
         assert_eq!(wrong(&plain, &[]), Vec::<String>::new(), "{name}, as it is");
         let inputs: Vec<_> =
             plain.catalogue().all().filter(|f| f.path.is_some() && matches!(f.value, ValueKind::Quantity(_))).collect();

@@ -447,7 +447,7 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
         ..Raw::default()
     };
     let sheet = thou_tests::sheet_of("sample-builds/bracket.json");
-    let facts = thou::facts::Facts::new(thou::facts::Catalogue::standard(), &sheet);
+    let facts = thou::facts::SheetFacts::new(thou::facts::Catalogue::standard(), &sheet);
     let packs = [stand_in(serde_json::from_value(m).unwrap(), answer)];
     let start = std::time::Instant::now();
     let verdict = thou::verdict::judge(&sheet, &facts, &packs, Some(thou_tests::TODAY));

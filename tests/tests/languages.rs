@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{Answer, Pack};
 use thou::report::{self, Bench, Paint};
 use thou_contract::System;
@@ -116,7 +116,7 @@ fn every_language_gives_the_same_pages_of_every_sample_build() {
         let sheet = sheet_of(&sample);
         let mut first: Option<(&str, [String; 3])> = None;
         for (language, pack) in &packs {
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             let all = [&thou_tests::builtin()[..], std::slice::from_ref(pack)].concat();
             let verdict = thou::verdict::judge(&sheet, &facts, &all, Some(TODAY));
             assert_eq!(verdict.lost, [], "{language}, {sample}");

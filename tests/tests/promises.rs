@@ -3,7 +3,7 @@
 
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::sheet::Axis;
 use thou::verdict::{Item, State, Verdict};
 use thou_contract::{Kind, Level};
@@ -67,7 +67,7 @@ fn every_remedy_works() {
     let folders = ["sample-builds", "sample-builds/planted", "sample-builds/right"];
     for name in folders.iter().flat_map(|f| samples(f)) {
         let sheet = sheet_of(&name);
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         for item in judge(&sheet).items {
             let (Some(advice), Some(fact), Some(limits)) = (&item.advice, &item.fact, &item.limits) else { continue };
             let Some(solved) = &advice.solved else { continue };

@@ -4,7 +4,7 @@
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Fault, Pack};
 use thou::verdict::{self, Limits, State, Verdict, WindowItem};
 use thou_tests::{TODAY, file, sheet_of, thou, value};
@@ -21,7 +21,7 @@ fn load(text: &str) -> Pack {
 
 fn judged(name: &str, own: &Pack) -> Verdict {
     let sheet = sheet_of(name);
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let packs = [packs::builtin(), vec![own.clone()]].concat();
     let verdict = verdict::judge(&sheet, &facts, &packs, Some(TODAY));
     assert!(verdict.lost.is_empty(), "{name}: {:?}", verdict.lost);
@@ -75,7 +75,7 @@ fn the_starter_gives_the_windows_of_the_rules_that_it_copies() {
     let mut unlike = Vec::new();
     for name in every_sample() {
         let sheet = sheet_of(&name);
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let without = verdict::judge(&sheet, &facts, &packs::builtin(), Some(TODAY));
         let with = judged(&name, &starter);
         for (own, other) in &copied {
@@ -166,7 +166,7 @@ fn a_rule_that_is_open_is_not_listed_beside_the_table_that_stands_in_for_it() {
         bare[section].as_object_mut().unwrap().shift_remove(field).unwrap();
     }
     let sheet = thou_tests::sheet(&bare);
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let listed = |rules: &str| -> Vec<(String, State)> {
         let own = (!rules.is_empty()).then(|| table(rules));
         let packs = [packs::builtin(), own.into_iter().collect()].concat();
@@ -214,7 +214,7 @@ fn a_finding_of_a_table_stands_in_for_another_but_not_for_physics() {
     let (mut stood_in, mut stayed) = (0, 0);
     for name in every_sample() {
         let sheet = sheet_of(&name);
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let loud = |v: &Verdict| -> BTreeMap<String, bool> {
             let loud = v.items.iter().filter(|i| i.limits.is_none() && findings.contains_key(&i.rule));
             let loud = loud.filter(|i| matches!(i.state, State::NoGo | State::Look | State::Note));
@@ -400,7 +400,7 @@ fn a_table_of_forty_rules_answers_all_of_them() {
         })
         .collect();
     let sheet = sheet_of("sample-builds/bracket.json");
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     for i in 0..10 {
         let own = table(&rules.join(",").replace("Ours.", &format!("Ours, {i}.")));
         let verdict = verdict::judge(&sheet, &facts, &[own], Some(TODAY));
@@ -521,7 +521,7 @@ fn a_service_of_a_table_stands_in_for_another() {
          \"service\": { \"meter\": \"passes\", \"low\": \"80\", \"nominal\": \"100\", \"high\": \"{engine.cylinders} * 20\" } }",
     );
     let sheet = sheet_of(name);
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let before = verdict::judge(&sheet, &facts, &packs::builtin(), Some(TODAY));
     let theirs = before.services.iter().find(|s| s.rule == "freshen/springs").unwrap();
     let after = judged(name, &own);

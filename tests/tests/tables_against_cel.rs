@@ -9,7 +9,7 @@
 use cel::{Context, Program, Value};
 use std::collections::{BTreeMap, HashMap};
 use thou::packs::{Given, Pack, State};
-use thou_table::{Fact, Known, translate};
+use thou_table::{KnownFacts, TableFact, translate};
 
 /// Expressions compared; each over several sets of facts.
 const RULES: usize = 40;
@@ -194,8 +194,8 @@ fn wrapped(text: &str) -> String {
     format!("({text})")
 }
 
-fn catalogue() -> Vec<Fact> {
-    let fact = |id: &str, kind: &str| Fact {
+fn catalogue() -> Vec<TableFact> {
+    let fact = |id: &str, kind: &str| TableFact {
         id: id.to_owned(),
         kind: kind.to_owned(),
         axis: if id.starts_with("v.") || id == "judged" { "cylinder" } else { "one" }.to_owned(),
@@ -265,7 +265,7 @@ fn oracle(program: &Program, facts: &Facts, place: usize) -> Result<Value, Strin
 fn pack(rules: &[String], seed: u64) -> Pack {
     let text = format!("{{\"table\": \"t\", \"title\": \"T\", \"rules\": [{}]}}", rules.join(","));
     let facts = catalogue();
-    let table = translate("t.json", &text, &Known { facts: &facts, packs: &[] })
+    let table = translate("t.json", &text, &KnownFacts { facts: &facts, packs: &[] })
         .unwrap_or_else(|f| panic!("seed {seed}: {f}\n{text}"));
     Pack::load(table.component, "t.json").unwrap_or_else(|f| panic!("seed {seed}: {f}"))
 }

@@ -21,7 +21,7 @@ pub struct Added {
 
 /// What became of entries of which the good ones were kept.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Kept {
+pub struct KeptGood {
     /// The good ones, each with its place among those that came, from nought.
     pub added: Vec<(usize, Added)>,
     /// The others.
@@ -45,7 +45,7 @@ impl Book {
     ///
     /// # Errors
     /// What the disk says; the book is then as it was.
-    pub fn append_good(&mut self, entries: &[Entry]) -> Result<Kept, BookError> {
+    pub fn append_good(&mut self, entries: &[Entry]) -> Result<KeptGood, BookError> {
         self.write(entries, false, None)
     }
 
@@ -55,13 +55,13 @@ impl Book {
         entries: &[Entry],
         all_or_none: bool,
         begun: Option<&str>,
-    ) -> Result<Kept, BookError> {
+    ) -> Result<KeptGood, BookError> {
         self.give_way();
         let path = self.path.clone();
         let of = |error: rusqlite::Error| BookError::of(&path, &error);
         let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
         let mut writer = Writer { db: &turn, engines: BTreeMap::new() };
-        let mut kept = Kept::default();
+        let mut kept = KeptGood::default();
         for (at, entry) in entries.iter().enumerate() {
             match writer.one(entry).map_err(of)? {
                 Ok(added) => kept.added.push((at, added)),

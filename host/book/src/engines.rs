@@ -78,7 +78,7 @@ impl Book {
         files: &BTreeMap<String, String>,
         day: Date,
     ) -> Result<Revision, BookError> {
-        let about = About::of(text)?;
+        let about = SheetSummary::of(text)?;
         let path = self.path.clone();
         let of = |error: rusqlite::Error| BookError::of(&path, &error);
         let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
@@ -96,7 +96,7 @@ impl Book {
         let path = self.path.clone();
         let of = |error: rusqlite::Error| BookError::of(&path, &error);
         let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
-        begin(&turn, engine, &About::default()).map_err(of)?;
+        begin(&turn, engine, &SheetSummary::default()).map_err(of)?;
         turn.commit().map_err(of)
     }
 
@@ -196,14 +196,14 @@ impl Book {
 
 /// What a book keeps of a sheet beside its text.
 #[derive(Debug, Default)]
-struct About {
+struct SheetSummary {
     title: String,
     usage: String,
     built: Option<Date>,
     start: BTreeMap<String, f64>,
 }
 
-impl About {
+impl SheetSummary {
     fn of(text: &str) -> Result<Self, BookError> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let root: Value = serde_json::from_str(text).map_err(|error| BookError::NotASheet(error.to_string()))?;
@@ -237,7 +237,7 @@ pub(crate) fn take_in_text(
     files: &BTreeMap<String, String>,
     day: Date,
 ) -> rusqlite::Result<()> {
-    take_in(db, engine, text, files, day, &About::of(text).unwrap_or_default()).map(|_| ())
+    take_in(db, engine, text, files, day, &SheetSummary::of(text).unwrap_or_default()).map(|_| ())
 }
 
 fn take_in(
@@ -246,7 +246,7 @@ fn take_in(
     text: &str,
     files: &BTreeMap<String, String>,
     day: Date,
-    about: &About,
+    about: &SheetSummary,
 ) -> rusqlite::Result<Revision> {
     begin(db, engine, about)?;
     let newest: Option<(u32, String)> = db
@@ -287,7 +287,7 @@ fn attached(db: &Connection, engine: &str, revision: u32) -> rusqlite::Result<BT
     statement.query_map(params![engine, revision], |row| Ok((row.get(0)?, row.get(1)?)))?.collect()
 }
 
-fn begin(db: &Connection, engine: &str, about: &About) -> rusqlite::Result<()> {
+fn begin(db: &Connection, engine: &str, about: &SheetSummary) -> rusqlite::Result<()> {
     let row = params![engine, about.title, about.usage, derive::json(&BTreeMap::new())];
     db.execute("INSERT INTO engine (name, title, usage, start) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING", row)?;
     Ok(())

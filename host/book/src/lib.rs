@@ -19,10 +19,10 @@ mod schema;
 mod serials;
 mod unfinished;
 
-pub use append::{Added, Kept, shown};
+pub use append::{Added, KeptGood, shown};
 pub use engines::{EngineRow, Revision, SheetRow};
 pub use error::{BookError, Refusal, Refused};
-pub use lines::{Form, Line, LineFault, read, write};
+pub use lines::{FileForm, LogLine, LineFault, read, write};
 pub use recover::Saved;
 pub use unfinished::Unfinished;
 

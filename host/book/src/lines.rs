@@ -8,7 +8,7 @@ use thou_life::entry::Entry;
 
 /// How a log's file is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
+pub enum FileForm {
     /// One JSON object a line.
     JsonLines,
     /// A row an entry, below a row of names.
@@ -17,7 +17,7 @@ pub enum Form {
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Cell {
+enum ColumnKind {
     /// Text, a quantity with its unit among it.
     Text,
     /// A number.
@@ -29,44 +29,44 @@ enum Cell {
 }
 
 /// The columns of a CSV log, which are the fields of a line of JSON too, in the order that they are written in.
-const COLUMNS: &[(&str, Cell)] = &[
-    ("id", Cell::Text),
-    ("engine", Cell::Text),
-    ("day", Cell::Text),
-    ("event", Cell::Text),
-    ("by", Cell::Text),
-    ("note", Cell::Text),
-    ("what", Cell::Text),
-    ("passes", Cell::Number),
-    ("pulls", Cell::Number),
-    ("miles", Cell::Text),
-    ("hours", Cell::Text),
-    ("peak-speed", Cell::Text),
-    ("elapsed", Cell::Text),
-    ("adder", Cell::Yes),
-    ("meter", Cell::Meters),
-    ("meter-was-reset", Cell::Yes),
-    ("happening", Cell::Text),
-    ("speed", Cell::Text),
-    ("time", Cell::Text),
-    ("place", Cell::Text),
-    ("entry", Cell::Text),
-    ("found", Cell::Text),
-    ("reading", Cell::Text),
-    ("value", Cell::Text),
-    ("gauge", Cell::Text),
-    ("state", Cell::Text),
-    ("baseline", Cell::Yes),
-    ("service", Cell::Text),
-    ("cost", Cell::Number),
-    ("part", Cell::Text),
-    ("serial", Cell::Text),
-    ("brought", Cell::Meters),
-    ("made", Cell::Text),
-    ("failed", Cell::Yes),
-    ("disposition", Cell::Text),
-    ("because", Cell::Text),
-    ("opens", Cell::Text),
+const COLUMNS: &[(&str, ColumnKind)] = &[
+    ("id", ColumnKind::Text),
+    ("engine", ColumnKind::Text),
+    ("day", ColumnKind::Text),
+    ("event", ColumnKind::Text),
+    ("by", ColumnKind::Text),
+    ("note", ColumnKind::Text),
+    ("what", ColumnKind::Text),
+    ("passes", ColumnKind::Number),
+    ("pulls", ColumnKind::Number),
+    ("miles", ColumnKind::Text),
+    ("hours", ColumnKind::Text),
+    ("peak-speed", ColumnKind::Text),
+    ("elapsed", ColumnKind::Text),
+    ("adder", ColumnKind::Yes),
+    ("meter", ColumnKind::Meters),
+    ("meter-was-reset", ColumnKind::Yes),
+    ("happening", ColumnKind::Text),
+    ("speed", ColumnKind::Text),
+    ("time", ColumnKind::Text),
+    ("place", ColumnKind::Text),
+    ("entry", ColumnKind::Text),
+    ("found", ColumnKind::Text),
+    ("reading", ColumnKind::Text),
+    ("value", ColumnKind::Text),
+    ("gauge", ColumnKind::Text),
+    ("state", ColumnKind::Text),
+    ("baseline", ColumnKind::Yes),
+    ("service", ColumnKind::Text),
+    ("cost", ColumnKind::Number),
+    ("part", ColumnKind::Text),
+    ("serial", ColumnKind::Text),
+    ("brought", ColumnKind::Meters),
+    ("made", ColumnKind::Text),
+    ("failed", ColumnKind::Yes),
+    ("disposition", ColumnKind::Text),
+    ("because", ColumnKind::Text),
+    ("opens", ColumnKind::Text),
 ];
 
 /// What an entry can say, and the fields that go with it; those in front must be there.
@@ -102,7 +102,7 @@ pub struct LineFault {
 
 /// A line of a file that is an entry, or is not.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct LogLine {
     /// The line, from one.
     pub line: u64,
     /// The entry; its id is empty where the line has none.
@@ -113,7 +113,7 @@ pub struct Line {
 
 /// The entries of a file. The first line tells CSV from JSON.
 #[must_use]
-pub fn read(text: &str) -> Vec<Line> {
+pub fn read(text: &str) -> Vec<LogLine> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let first = text.trim_start();
     let mut lines = if first.is_empty() || first.starts_with('{') { json_lines(text) } else { csv_lines(text) };
@@ -123,7 +123,7 @@ pub fn read(text: &str) -> Vec<Line> {
 
 /// Lines without an id get one from their words, so that the same file read twice adds nothing twice; the same words
 /// again in one file are another entry.
-fn give_ids(lines: &mut [Line]) {
+fn give_ids(lines: &mut [LogLine]) {
     let mut seen: BTreeMap<String, u32> = BTreeMap::new();
     for line in lines {
         let Some(entry) = line.entry.as_mut().ok().filter(|entry| entry.id.is_empty()) else { continue };
@@ -135,7 +135,7 @@ fn give_ids(lines: &mut [Line]) {
     }
 }
 
-fn json_lines(text: &str) -> Vec<Line> {
+fn json_lines(text: &str) -> Vec<LogLine> {
     let mut out = Vec::new();
     for (line, text) in (1_u64..).zip(text.lines()).filter(|(_, text)| !text.trim().is_empty()) {
         let fault = |column, why| LineFault { line, column, why };
@@ -151,12 +151,12 @@ fn json_lines(text: &str) -> Vec<Line> {
                 Err(fault(error.column().max(1), format!("not JSON: {said}")))
             }
         };
-        out.push(Line { line, entry, own_id: true });
+        out.push(LogLine { line, entry, own_id: true });
     }
     out
 }
 
-fn csv_lines(text: &str) -> Vec<Line> {
+fn csv_lines(text: &str) -> Vec<LogLine> {
     let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
     let mut records = reader.records();
     let mut out = Vec::new();
@@ -167,7 +167,7 @@ fn csv_lines(text: &str) -> Vec<Line> {
         let twice = named.iter().take(index).any(|n| n == name);
         if unknown || twice {
             let why = if twice { format!("the column \"{name}\" stands twice") } else { no_field(name) };
-            return vec![Line {
+            return vec![LogLine {
                 line: 1,
                 entry: Err(LineFault { line: 1, column: column(text, 1, index), why }),
                 own_id: true,
@@ -177,7 +177,7 @@ fn csv_lines(text: &str) -> Vec<Line> {
     for wanted in ["engine", "day", "what"] {
         if !named.contains(&wanted) {
             let why = format!("the first line names the columns, and \"{wanted}\" is not among them");
-            return vec![Line { line: 1, entry: Err(LineFault { line: 1, column: 1, why }), own_id: true }];
+            return vec![LogLine { line: 1, entry: Err(LineFault { line: 1, column: 1, why }), own_id: true }];
         }
     }
     for record in records {
@@ -185,7 +185,7 @@ fn csv_lines(text: &str) -> Vec<Line> {
             Ok(record) => record,
             Err(error) => {
                 let line = error.position().map_or(1, csv::Position::line);
-                out.push(Line {
+                out.push(LogLine {
                     line,
                     entry: Err(LineFault { line, column: 1, why: format!("not CSV: {error}") }),
                     own_id: true,
@@ -210,30 +210,30 @@ fn csv_lines(text: &str) -> Vec<Line> {
                 .and_then(entry)
                 .map_err(|(field, why)| fault(named.iter().position(|n| *n == field).unwrap_or(0), why))
         };
-        out.push(Line { line, entry, own_id: true });
+        out.push(LogLine { line, entry, own_id: true });
     }
     out
 }
 
-type Wrong = (String, String);
+type FieldFault = (String, String);
 
 /// A row's cells as fields.
-fn row(named: &[&str], record: &csv::StringRecord) -> Result<Map<String, Value>, Wrong> {
+fn row(named: &[&str], record: &csv::StringRecord) -> Result<Map<String, Value>, FieldFault> {
     let did = named.iter().position(|n| *n == "what").and_then(|at| record.get(at)) == Some("did");
     let mut fields = Map::new();
     for (name, cell) in named.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
         let wrong = |why: String| ((*name).to_owned(), format!("{name} is \"{cell}\": {why}"));
-        let kind = COLUMNS.iter().find(|c| c.0 == *name).map_or(Cell::Text, |c| c.1);
-        let kind = if did && *name == "hours" { Cell::Number } else { kind };
+        let kind = COLUMNS.iter().find(|c| c.0 == *name).map_or(ColumnKind::Text, |c| c.1);
+        let kind = if did && *name == "hours" { ColumnKind::Number } else { kind };
         let value = match kind {
-            Cell::Text => Value::from(cell),
-            Cell::Number => number(cell).ok_or_else(|| wrong("write a number".to_owned()))?,
-            Cell::Yes => match cell.to_lowercase().as_str() {
+            ColumnKind::Text => Value::from(cell),
+            ColumnKind::Number => number(cell).ok_or_else(|| wrong("write a number".to_owned()))?,
+            ColumnKind::Yes => match cell.to_lowercase().as_str() {
                 "yes" | "true" | "1" | "y" => Value::Bool(true),
                 "no" | "false" | "0" | "n" => Value::Bool(false),
                 _ => return Err(wrong("write yes, or leave it empty".to_owned())),
             },
-            Cell::Meters => {
+            ColumnKind::Meters => {
                 let mut meters = Map::new();
                 for pair in cell.split(';').map(str::trim).filter(|p| !p.is_empty()) {
                     let Some((meter, reading)) = pair.split_once('=') else {
@@ -258,7 +258,7 @@ fn number(text: &str) -> Option<Value> {
 }
 
 /// An entry from its fields, or the field that is wrong and why.
-fn entry(mut fields: Map<String, Value>) -> Result<Entry, Wrong> {
+fn entry(mut fields: Map<String, Value>) -> Result<Entry, FieldFault> {
     fields.retain(|_, value| !(value.is_null() || value.as_str().is_some_and(str::is_empty)));
     let wrong = |field: &str, why: String| (field.to_owned(), why);
     for name in ["engine", "day", "what"] {
@@ -293,20 +293,20 @@ fn entry(mut fields: Map<String, Value>) -> Result<Entry, Wrong> {
         }
     }
     for (name, value) in &fields {
-        let kind = COLUMNS.iter().find(|c| c.0 == name).map_or(Cell::Text, |c| c.1);
-        let kind = if what == "did" && name == "hours" { Cell::Number } else { kind };
+        let kind = COLUMNS.iter().find(|c| c.0 == name).map_or(ColumnKind::Text, |c| c.1);
+        let kind = if what == "did" && name == "hours" { ColumnKind::Number } else { kind };
         let fits = match kind {
-            Cell::Text => value.is_string(),
-            Cell::Number => value.is_number(),
-            Cell::Yes => value.is_boolean(),
-            Cell::Meters => value.as_object().is_some_and(|m| m.values().all(Value::is_string)),
+            ColumnKind::Text => value.is_string(),
+            ColumnKind::Number => value.is_number(),
+            ColumnKind::Yes => value.is_boolean(),
+            ColumnKind::Meters => value.as_object().is_some_and(|m| m.values().all(Value::is_string)),
         };
         if !fits {
             let want = match kind {
-                Cell::Text => "text in quotes, a quantity with its unit",
-                Cell::Number => "a number",
-                Cell::Yes => "true, or leave it out",
-                Cell::Meters => "meters with text in quotes, like { \"passes\": \"118\" }",
+                ColumnKind::Text => "text in quotes, a quantity with its unit",
+                ColumnKind::Number => "a number",
+                ColumnKind::Yes => "true, or leave it out",
+                ColumnKind::Meters => "meters with text in quotes, like { \"passes\": \"118\" }",
             };
             return Err(wrong(name, format!("{name} is {value}: write {want}")));
         }
@@ -331,13 +331,13 @@ fn column(text: &str, line: u64, cell: usize) -> usize {
 
 /// Entries as a file.
 #[must_use]
-pub fn write(entries: &[Entry], form: Form) -> String {
+pub fn write(entries: &[Entry], form: FileForm) -> String {
     match form {
-        Form::JsonLines => entries
+        FileForm::JsonLines => entries
             .iter()
             .filter_map(|e| serde_json::to_string(e).ok())
             .fold(String::new(), |out, line| out + &line + "\n"),
-        Form::Csv => {
+        FileForm::Csv => {
             let mut writer = csv::Writer::from_writer(Vec::new());
             // a Vec takes every byte
             let _ = writer.write_record(COLUMNS.iter().map(|c| c.0));

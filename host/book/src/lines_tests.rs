@@ -27,10 +27,10 @@ fn faults(text: &str) -> Vec<String> {
 fn every_kind_of_entry_goes_through_both_forms_without_a_change() {
     let log = entries(LOG);
     assert_eq!(log.len(), WHATS.len(), "one of each kind");
-    assert_eq!(write(&log, Form::JsonLines), LOG);
-    let csv = write(&log, Form::Csv);
+    assert_eq!(write(&log, FileForm::JsonLines), LOG);
+    let csv = write(&log, FileForm::Csv);
     assert_eq!(entries(&csv), log);
-    assert_eq!(write(&entries(&csv), Form::Csv), csv);
+    assert_eq!(write(&entries(&csv), FileForm::Csv), csv);
     let short: Vec<&str> = csv.lines().take(1).collect();
     assert_eq!(short, [COLUMNS.iter().map(|c| c.0).collect::<Vec<_>>().join(",")]);
     assert!(csv.contains("\na5,0417,2026-05-02,,,,did,,,,0.5,"), "{csv}");

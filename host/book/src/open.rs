@@ -7,13 +7,13 @@ use std::path::Path;
 use std::time::Duration;
 
 /// How often a write asks for its turn before it gives up: some two minutes.
-const PATIENCE: i32 = 40_000;
+const MOST_WAITS: i32 = 40_000;
 
 /// Waits a little, and not always the same. The library's own steps grow to a tenth of a second: beside a program that
 /// writes without a pause they fell between its gaps for more than a minute.
 fn wait(asked: i32) -> bool {
     std::thread::sleep(Duration::from_millis(1 + u64::from(asked.unsigned_abs() * 7 % 5)));
-    asked < PATIENCE
+    asked < MOST_WAITS
 }
 
 /// What a program that writes without a pause leaves to the others between two writes.

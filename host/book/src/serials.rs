@@ -7,7 +7,7 @@ use rusqlite::Connection;
 use thou_life::entry::{Entry, What};
 
 /// One entry about a part; the new one has no id yet.
-struct Turn {
+struct PartEntry {
     id: Option<String>,
     entry: Entry,
 }
@@ -26,7 +26,7 @@ pub(crate) fn check(db: &Connection, entry: &Entry) -> rusqlite::Result<Option<R
         }
     }
     let at = turns.partition_point(|turn| turn.entry.day <= entry.day);
-    turns.insert(at, Turn { id: None, entry: entry.clone() });
+    turns.insert(at, PartEntry { id: None, entry: entry.clone() });
     Ok(walk(&turns))
 }
 
@@ -36,22 +36,22 @@ pub(crate) fn check_without(db: &Connection, seq: i64, entry: &Entry) -> rusqlit
     Ok(walk(&turns(db, serial, Some(seq))?))
 }
 
-fn turns(db: &Connection, serial: &str, without: Option<i64>) -> rusqlite::Result<Vec<Turn>> {
+fn turns(db: &Connection, serial: &str, without: Option<i64>) -> rusqlite::Result<Vec<PartEntry>> {
     let mut statement = db.prepare_cached(
         "SELECT id, json FROM entry WHERE serial = ? AND seq <> ?
             AND NOT EXISTS (SELECT 1 FROM undone WHERE undone.seq = entry.seq)
          ORDER BY day, seq",
     )?;
     let rows = statement.query_map(rusqlite::params![serial, without.unwrap_or(-1)], |row| {
-        Ok(Turn { id: row.get(0)?, entry: parse(row, 1)? })
+        Ok(PartEntry { id: row.get(0)?, entry: parse(row, 1)? })
     })?;
     rows.collect()
 }
 
 /// Follows a part from engine to engine; the first step that cannot be.
-fn walk(turns: &[Turn]) -> Option<Refusal> {
+fn walk(turns: &[PartEntry]) -> Option<Refusal> {
     let mut now: Option<(&str, Date)> = None;
-    for Turn { id, entry } in turns {
+    for PartEntry { id, entry } in turns {
         let serial = entry.what.serial().unwrap_or("").to_owned();
         let here = now.is_some_and(|(engine, _)| engine == entry.engine);
         let wrong = match (&entry.what, now) {

@@ -1,7 +1,7 @@
 //! Work that was begun and did not come to its end: nothing of it is in the book, and the next start says so.
 
 use crate::Book;
-use crate::append::Kept;
+use crate::append::KeptGood;
 use crate::error::BookError;
 use rusqlite::TransactionBehavior;
 use std::time::Duration;
@@ -27,8 +27,8 @@ impl Book {
     ///
     /// # Errors
     /// [`BookError::Refused`] with `all_or_none` at the first that does not fit, or what the disk says.
-    pub fn import(&mut self, file: &str, entries: &[Entry], all_or_none: bool) -> Result<Kept, BookError> {
-        let digest = crate::id::digest(&crate::lines::write(entries, crate::lines::Form::JsonLines));
+    pub fn import(&mut self, file: &str, entries: &[Entry], all_or_none: bool) -> Result<KeptGood, BookError> {
+        let digest = crate::id::digest(&crate::lines::write(entries, crate::lines::FileForm::JsonLines));
         let count = u32::try_from(entries.len()).unwrap_or(u32::MAX);
         let begun = "INSERT INTO unfinished (digest, what, entries) VALUES (?, ?, ?) ON CONFLICT DO NOTHING";
         self.db.execute(begun, rusqlite::params![digest, file, count]).map_err(|error| self.fault(&error))?;

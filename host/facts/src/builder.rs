@@ -2,11 +2,11 @@
 
 use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
-use super::typed::{Erased, Formula, Wanted, Why, dimension};
+use super::typed::{Erased, Formula, InputSpec, Unavailable, dimension};
 use super::value::Grade;
 use std::sync::Arc;
 use thou_contract::Kind;
-use thou_mechanics::valve_motion::Point;
+use thou_mechanics::valve_motion::LiftPoint;
 use thou_sheet::sections::PARTS;
 use thou_sheet::{Axis, Sheet};
 
@@ -20,7 +20,7 @@ pub(crate) enum Need {
 }
 
 /// A usual figure that is taken where nobody says.
-pub(crate) struct Usual {
+pub(crate) struct DefaultEstimate {
     /// Low and high, SI, by the words of the choices it hangs on; none where there is no usual figure.
     pub(crate) of: fn(&[&str]) -> Option<(f64, f64)>,
     /// Whose figure it is.
@@ -28,7 +28,7 @@ pub(crate) struct Usual {
 }
 
 /// One way to come by a fact.
-pub(crate) enum Way {
+pub(crate) enum RouteKind {
     /// The sheet says so, at this dotted path.
     Stated(&'static str),
     /// A word of the sheet, at this dotted path, and the word where it has none.
@@ -38,33 +38,33 @@ pub(crate) enum Way {
     /// From other facts.
     Derived(Erased),
     /// From other facts and the table of the valve's lobe, given its points.
-    Lobe(OnLobe),
+    FromLobe(OnLobe),
     /// From other facts and how the sheet lays the engine out.
-    Laid(OnSheet),
+    FromLayout(OnSheet),
     /// From the places of a series.
     Reduced(Reduce),
     /// A usual figure.
-    Usual(Usual),
+    DefaultEstimate(DefaultEstimate),
     /// Whether a valve lets the charge in: the sheet's places say so.
     Inlet,
     /// What a list of the sheet comes to with its standard uncertainty, or why not; at this dotted path.
-    Told(fn(&Sheet) -> Result<(f64, f64), Why>, &'static str, Grade),
+    FromList(fn(&Sheet) -> Result<(f64, f64), Unavailable>, &'static str, Grade),
     /// What the sheet's dates or words say; else the field that would bring it.
     Dated(fn(&Sheet) -> Option<f64>, &'static str),
 }
 
 /// A formula once the lobe's points are there.
-pub(crate) type OnLobe = Box<dyn Fn(Arc<[Point]>) -> Erased + Send + Sync>;
+pub(crate) type OnLobe = Box<dyn Fn(Arc<[LiftPoint]>) -> Erased + Send + Sync>;
 
 /// A formula once the engine's layout is there, or why it is not.
-pub(crate) type OnSheet = Box<dyn Fn(&Sheet) -> Result<Erased, Why> + Send + Sync>;
+pub(crate) type OnSheet = Box<dyn Fn(&Sheet) -> Result<Erased, Unavailable> + Send + Sync>;
 
 /// A way with what it is fed with.
 pub(crate) struct Route {
-    pub(crate) way: Way,
+    pub(crate) way: RouteKind,
     pub(crate) names: Vec<&'static str>,
     pub(crate) needs: Vec<Need>,
-    pub(crate) wants: Vec<Wanted>,
+    pub(crate) wants: Vec<InputSpec>,
     pub(crate) gives: &'static str,
 }
 
@@ -80,7 +80,7 @@ impl Fact {
     /// Its readings: the key's index and the figure of them.
     pub(crate) fn reading(&self) -> Option<(usize, Pick)> {
         self.routes.iter().find_map(|r| match r.way {
-            Way::Read(key, pick) => Some((key, pick)),
+            RouteKind::Read(key, pick) => Some((key, pick)),
             _ => None,
         })
     }
@@ -95,10 +95,10 @@ pub(crate) struct Builder {
 }
 
 /// The fact that was written down last.
-pub(crate) struct Entry<'a>(&'a mut Builder);
+pub(crate) struct NewFact<'a>(&'a mut Builder);
 
 impl Builder {
-    fn add(&mut self, id: &'static str, value: ValueKind, axis: Axis, about: &'static str) -> Entry<'_> {
+    fn add(&mut self, id: &'static str, value: ValueKind, axis: Axis, about: &'static str) -> NewFact<'_> {
         self.facts.push(Fact {
             info: FactInfo {
                 id,
@@ -116,10 +116,10 @@ impl Builder {
             routes: Vec::new(),
             feeds: Vec::new(),
         });
-        Entry(self)
+        NewFact(self)
     }
 
-    fn quantity(&mut self, id: &'static str, kind: &'static str, axis: Axis, about: &'static str) -> Entry<'_> {
+    fn quantity(&mut self, id: &'static str, kind: &'static str, axis: Axis, about: &'static str) -> NewFact<'_> {
         let found = Kind::by_id(kind);
         if found.is_none() {
             self.faults.push(format!("{id}: there is no kind '{kind}'"));
@@ -135,7 +135,7 @@ impl Builder {
         kind: &'static str,
         path: &'static str,
         about: &'static str,
-    ) -> Entry<'_> {
+    ) -> NewFact<'_> {
         self.quantity(id, kind, Axis::One, about).or_stated(path)
     }
 
@@ -146,19 +146,21 @@ impl Builder {
         path: &'static str,
         words: &'static [&'static str],
         about: &'static str,
-    ) -> Entry<'_> {
+    ) -> NewFact<'_> {
         let default = path.ends_with(".state").then_some("new");
-        self.add(id, ValueKind::Choice(words), Axis::One, about).route(Way::Word(path, default), "the sheet").at(path)
+        self.add(id, ValueKind::Choice(words), Axis::One, about)
+            .route(RouteKind::Word(path, default), "the sheet")
+            .at(path)
     }
 
     /// Yes or no on the sheet.
-    pub(crate) fn flag(&mut self, id: &'static str, path: &'static str, about: &'static str) -> Entry<'_> {
-        self.add(id, ValueKind::Flag, Axis::One, about).route(Way::Stated(path), "the sheet").at(path)
+    pub(crate) fn flag(&mut self, id: &'static str, path: &'static str, about: &'static str) -> NewFact<'_> {
+        self.add(id, ValueKind::Flag, Axis::One, about).route(RouteKind::Stated(path), "the sheet").at(path)
     }
 
     /// Whether a valve is an inlet.
-    pub(crate) fn inlet(&mut self, id: &'static str, about: &'static str) -> Entry<'_> {
-        self.add(id, ValueKind::Flag, Axis::Valve, about).route(Way::Inlet, "the valves' names on the sheet")
+    pub(crate) fn inlet(&mut self, id: &'static str, about: &'static str) -> NewFact<'_> {
+        self.add(id, ValueKind::Flag, Axis::Valve, about).route(RouteKind::Inlet, "the valves' names on the sheet")
     }
 
     /// A span of time between dates of the sheet, s; else the field that would bring it.
@@ -168,8 +170,8 @@ impl Builder {
         field: &'static str,
         about: &'static str,
         of: fn(&Sheet) -> Option<f64>,
-    ) -> Entry<'_> {
-        self.quantity(id, "span", Axis::One, about).route(Way::Dated(of, field), "dates on the sheet").at(field)
+    ) -> NewFact<'_> {
+        self.quantity(id, "span", Axis::One, about).route(RouteKind::Dated(of, field), "dates on the sheet").at(field)
     }
 
     /// What a list of the sheet comes to, with its standard uncertainty, SI; else why not.
@@ -180,9 +182,9 @@ impl Builder {
         path: &'static str,
         about: &'static str,
         source: &'static str,
-        of: fn(&Sheet) -> Result<(f64, f64), Why>,
-    ) -> Entry<'_> {
-        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path, Grade::Stated), source).at(path)
+        of: fn(&Sheet) -> Result<(f64, f64), Unavailable>,
+    ) -> NewFact<'_> {
+        self.quantity(id, kind, Axis::One, about).route(RouteKind::FromList(of, path, Grade::Stated), source).at(path)
     }
 
     /// As [`Self::told`], of a file that a gauge wrote: as good as a reading.
@@ -193,9 +195,9 @@ impl Builder {
         path: &'static str,
         about: &'static str,
         source: &'static str,
-        of: fn(&Sheet) -> Result<(f64, f64), Why>,
-    ) -> Entry<'_> {
-        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path, Grade::Measured), source).at(path)
+        of: fn(&Sheet) -> Result<(f64, f64), Unavailable>,
+    ) -> NewFact<'_> {
+        self.quantity(id, kind, Axis::One, about).route(RouteKind::FromList(of, path, Grade::Measured), source).at(path)
     }
 
     /// What a gauge brings: the readings of this key.
@@ -207,7 +209,7 @@ impl Builder {
         path: &'static str,
         pick: Pick,
         about: &'static str,
-    ) -> Entry<'_> {
+    ) -> NewFact<'_> {
         self.quantity(id, kind, axis, about).readings(path, pick)
     }
 
@@ -222,7 +224,7 @@ impl Builder {
         source: &'static str,
         needs: [&'static str; N],
         formula: F,
-    ) -> Entry<'_> {
+    ) -> NewFact<'_> {
         self.quantity(id, kind, axis, about).or(source, needs, formula)
     }
 
@@ -234,12 +236,12 @@ impl Builder {
         about: &'static str,
         source: &'static str,
         needs: [&'static str; N],
-        formula: impl Fn(Arc<[Point]>) -> F + Send + Sync + 'static,
-    ) -> Entry<'_> {
+        formula: impl Fn(Arc<[LiftPoint]>) -> F + Send + Sync + 'static,
+    ) -> NewFact<'_> {
         let entry = self.quantity(id, kind, Axis::Valve, about);
         let wants = F::wants();
         let fits = wants.len() == N;
-        let way = Way::Lobe(Box::new(move |points| formula(points).erase()));
+        let way = RouteKind::FromLobe(Box::new(move |points| formula(points).erase()));
         let entry = entry.fed(way, source, needs.to_vec(), wants, F::gives());
         if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
     }
@@ -252,11 +254,17 @@ impl Builder {
         about: &'static str,
         source: &'static str,
         needs: &[(&'static str, &'static str, bool)],
-        of: impl Fn(&Sheet) -> Result<Erased, Why> + Send + Sync + 'static,
-    ) -> Entry<'_> {
+        of: impl Fn(&Sheet) -> Result<Erased, Unavailable> + Send + Sync + 'static,
+    ) -> NewFact<'_> {
         let names = needs.iter().map(|need| need.0).collect();
-        let wants = needs.iter().map(|(_, dimension, optional)| Wanted { dimension, optional: *optional }).collect();
-        self.quantity(id, kind, Axis::One, about).fed(Way::Laid(Box::new(of)), source, names, wants, dimension(kind))
+        let wants = needs.iter().map(|(_, dimension, optional)| InputSpec { dimension, optional: *optional }).collect();
+        self.quantity(id, kind, Axis::One, about).fed(
+            RouteKind::FromLayout(Box::new(of)),
+            source,
+            names,
+            wants,
+            dimension(kind),
+        )
     }
 
     /// A reduction of a series, where another kind than the series' own is wanted.
@@ -267,9 +275,9 @@ impl Builder {
         how: Reduce,
         series: &'static str,
         about: &'static str,
-    ) -> Entry<'_> {
+    ) -> NewFact<'_> {
         self.quantity(id, kind, Axis::One, about).fed(
-            Way::Reduced(how),
+            RouteKind::Reduced(how),
             "of the places of the engine",
             vec![series],
             Vec::new(),
@@ -286,12 +294,12 @@ impl Builder {
         source: &'static str,
         needs: [&'static str; N],
         of: fn(&[&str]) -> Option<(f64, f64)>,
-    ) -> Entry<'_> {
+    ) -> NewFact<'_> {
         self.quantity(id, kind, Axis::One, about).or_usual(source, needs, of)
     }
 }
 
-impl Entry<'_> {
+impl NewFact<'_> {
     pub(crate) fn edit(self, change: impl FnOnce(&mut Fact)) -> Self {
         if let Some(fact) = self.0.facts.last_mut() {
             change(fact);
@@ -303,21 +311,24 @@ impl Entry<'_> {
         self.0.faults.push(format!("{id}: {what}"));
         self
     }
-    fn route(self, way: Way, source: &'static str) -> Self {
+    fn route(self, way: RouteKind, source: &'static str) -> Self {
         self.fed(way, source, Vec::new(), Vec::new(), "")
     }
     fn fed(
         self,
-        way: Way,
+        way: RouteKind,
         source: &'static str,
         names: Vec<&'static str>,
-        wants: Vec<Wanted>,
+        wants: Vec<InputSpec>,
         gives: &'static str,
     ) -> Self {
         self.edit(|fact| {
             // the source of a formula says more than that the sheet may have the figure, and more than a usual figure's
-            let formula = |way: &Way| matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_));
-            let usual = matches!(way, Way::Usual(_)) && !fact.routes.iter().any(|route| formula(&route.way));
+            let formula = |way: &RouteKind| {
+                matches!(way, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_))
+            };
+            let usual =
+                matches!(way, RouteKind::DefaultEstimate(_)) && !fact.routes.iter().any(|route| formula(&route.way));
             if fact.info.source.is_empty() || formula(&way) || usual {
                 fact.info.source = source;
             }
@@ -348,15 +359,15 @@ impl Entry<'_> {
             keys.push(key);
             keys.len() - 1
         });
-        self.edit(|fact| fact.info.measured = true).route(Way::Read(index, pick), "read in the shop").at(path)
+        self.edit(|fact| fact.info.measured = true).route(RouteKind::Read(index, pick), "read in the shop").at(path)
     }
     /// Else what the sheet states, one figure for every place.
     pub(crate) fn or_stated(self, path: &'static str) -> Self {
-        self.route(Way::Stated(path), "the sheet").at(path)
+        self.route(RouteKind::Stated(path), "the sheet").at(path)
     }
     /// Else what a word or a table of the sheet says, which is at this dotted path.
     pub(crate) fn or_worked(self, field: &'static str, of: fn(&Sheet) -> Option<f64>) -> Self {
-        self.route(Way::Dated(of, field), "the sheet")
+        self.route(RouteKind::Dated(of, field), "the sheet")
     }
     /// Else what follows from other facts.
     pub(crate) fn or<A, F: Formula<A>, const N: usize>(
@@ -367,7 +378,7 @@ impl Entry<'_> {
     ) -> Self {
         let wants = F::wants();
         let fits = wants.len() == N;
-        let entry = self.fed(Way::Derived(formula.erase()), source, needs.to_vec(), wants, F::gives());
+        let entry = self.fed(RouteKind::Derived(formula.erase()), source, needs.to_vec(), wants, F::gives());
         if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
     }
     /// Else a usual figure, which the report lists with its source.
@@ -377,7 +388,7 @@ impl Entry<'_> {
         needs: [&'static str; N],
         of: fn(&[&str]) -> Option<(f64, f64)>,
     ) -> Self {
-        let wants = vec![Wanted { dimension: "choice", optional: false }; N];
-        self.fed(Way::Usual(Usual { of, source }), source, needs.to_vec(), wants, "")
+        let wants = vec![InputSpec { dimension: "choice", optional: false }; N];
+        self.fed(RouteKind::DefaultEstimate(DefaultEstimate { of, source }), source, needs.to_vec(), wants, "")
     }
 }

@@ -1,9 +1,9 @@
 //! The facts of one sheet: lazy, each computed once.
 
-use super::builder::{Fact, Route, Way};
+use super::builder::{Fact, Route, RouteKind};
 use super::catalogue::Catalogue;
 use super::info::ValueKind;
-use super::roots::Table;
+use super::roots::RootTable;
 use super::spread::nearest;
 use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
 use jiff::civil::Date;
@@ -15,10 +15,10 @@ mod ways;
 
 /// The facts of one sheet.
 #[derive(Debug)]
-pub struct Facts<'a> {
+pub struct SheetFacts<'a> {
     cat: &'a Catalogue,
     sheet: &'a Sheet,
-    table: Arc<Table<'a>>,
+    table: Arc<RootTable<'a>>,
     memo: Vec<OnceLock<Vec<Cell>>>,
     fork: Option<Fork<'a>>,
 }
@@ -26,17 +26,17 @@ pub struct Facts<'a> {
 /// What a fork differs in from the facts it was made of.
 #[derive(Debug)]
 struct Fork<'a> {
-    from: &'a Facts<'a>,
+    from: &'a SheetFacts<'a>,
     /// Fact, place, value.
     changes: Vec<(usize, usize, f64)>,
     /// Facts that hang on a change; all others are those of `from`.
     moved: Vec<bool>,
-    sure: Sure,
+    sure: Certainty,
 }
 
 /// What a fork says of how sure its values are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Sure {
+enum Certainty {
     /// A change is as sure as what it replaces.
     AsBefore,
     /// A change counts as read with a gauge that is beyond doubt.
@@ -47,7 +47,7 @@ enum Sure {
 
 /// An earlier set of readings of a fact.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Earlier {
+pub struct EarlierSet {
     /// The day.
     pub when: Option<Date>,
     /// The stage.
@@ -60,7 +60,7 @@ pub struct Earlier {
 
 /// A usual figure that was taken because the sheet has none.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Taken {
+pub struct DefaultTaken {
     /// The fact.
     pub fact: &'static str,
     /// What its values are.
@@ -77,11 +77,11 @@ pub struct Taken {
 
 type Lack = BTreeSet<Missing>;
 
-impl<'a> Facts<'a> {
+impl<'a> SheetFacts<'a> {
     /// The facts of a sheet. Nothing is computed yet.
     #[must_use]
     pub fn new(cat: &'a Catalogue, sheet: &'a Sheet) -> Self {
-        let table = Arc::new(Table::new(cat, sheet));
+        let table = Arc::new(RootTable::new(cat, sheet));
         Self { cat, sheet, table, memo: blank(cat), fork: None }
     }
 
@@ -108,7 +108,7 @@ impl<'a> Facts<'a> {
     pub fn choice(&self, id: &str) -> Option<&'a str> {
         let fact = self.cat.at(id).and_then(|i| self.cat.fact(i))?;
         fact.routes.iter().find_map(|r| match r.way {
-            Way::Word(path, default) => self.sheet.stated(path).and_then(|(v, _)| v.as_str()).or(default),
+            RouteKind::Word(path, default) => self.sheet.stated(path).and_then(|(v, _)| v.as_str()).or(default),
             _ => None,
         })
     }
@@ -126,20 +126,23 @@ impl<'a> Facts<'a> {
         let Some((at, fact)) = self.cat.at(id).and_then(|i| self.cat.fact(i).map(|f| (i, f))) else {
             return Vec::new();
         };
-        let routes: Vec<&Route> =
-            fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_))).collect();
+        let routes: Vec<&Route> = fact
+            .routes
+            .iter()
+            .filter(|r| matches!(r.way, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_)))
+            .collect();
         if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
     }
 
     /// Earlier sets of readings of a fact, oldest first, without the one that counts.
     #[must_use]
-    pub fn earlier(&self, id: &str) -> Vec<Earlier> {
+    pub fn earlier(&self, id: &str) -> Vec<EarlierSet> {
         let Some(fact) = self.cat.at(id).and_then(|i| self.cat.fact(i)) else { return Vec::new() };
         let Some((key, pick)) = fact.reading() else { return Vec::new() };
         let sets = self.table.sets(key);
         let earlier = sets.split_last().map_or(&[][..], |(_, earlier)| earlier);
         let axis = fact.info.axis;
-        let of = |used: &super::roots::SetUse<'_>| Earlier {
+        let of = |used: &super::roots::SetUse<'_>| EarlierSet {
             when: used.set.when,
             stage: used.set.stage.clone(),
             pointer: used.set.pointer.clone(),
@@ -154,24 +157,24 @@ impl<'a> Facts<'a> {
     /// else is shared. A replaced value keeps the uncertainty of the one it replaces: it will be read with the same
     /// gauge. Names that are not in the catalogue are passed over.
     #[must_use]
-    pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
-        self.forked(changes, Sure::AsBefore)
+    pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> SheetFacts<'a> {
+        self.forked(changes, Certainty::AsBefore)
     }
 
     /// The same where only values are asked for: what follows from the changes says nothing of how sure it is, which
     /// costs a tenth. For roots.
     #[must_use]
-    pub fn values_with(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
-        self.forked(changes, Sure::Unsaid)
+    pub fn values_with(&'a self, changes: &[(&str, usize, f64)]) -> SheetFacts<'a> {
+        self.forked(changes, Certainty::Unsaid)
     }
 
     /// The same, as if each value had been read with a gauge that is beyond doubt: for a pack's cases.
     #[must_use]
-    pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
-        self.forked(changes, Sure::Exact)
+    pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> SheetFacts<'a> {
+        self.forked(changes, Certainty::Exact)
     }
 
-    fn forked(&'a self, changes: &[(&str, usize, f64)], sure: Sure) -> Facts<'a> {
+    fn forked(&'a self, changes: &[(&str, usize, f64)], sure: Certainty) -> SheetFacts<'a> {
         let changes: Vec<(usize, usize, f64)> =
             changes.iter().filter_map(|(id, place, value)| self.cat.at(id).map(|i| (i, *place, *value))).collect();
         let mut moved = vec![false; self.cat.len()];
@@ -185,7 +188,7 @@ impl<'a> Facts<'a> {
                 open.extend(&fact.feeds);
             }
         }
-        Facts {
+        SheetFacts {
             cat: self.cat,
             sheet: self.sheet,
             table: Arc::clone(&self.table),
@@ -202,20 +205,27 @@ impl<'a> Facts<'a> {
 
     /// Usual figures that something computed so far was made with, by fact.
     #[must_use]
-    pub fn defaults_taken(&self) -> Vec<Taken> {
+    pub fn defaults_taken(&self) -> Vec<DefaultTaken> {
         (0..self.cat.len()).filter_map(|i| self.taken(i)).collect()
     }
 
-    fn taken(&self, at: usize) -> Option<Taken> {
+    fn taken(&self, at: usize) -> Option<DefaultTaken> {
         let fact = self.cat.fact(at)?;
-        let route = fact.routes.iter().find(|r| matches!(r.way, Way::Usual(_)))?;
-        let Way::Usual(usual) = &route.way else { return None };
+        let route = fact.routes.iter().find(|r| matches!(r.way, RouteKind::DefaultEstimate(_)))?;
+        let RouteKind::DefaultEstimate(usual) = &route.way else { return None };
         let cells = self.memo.get(at).and_then(OnceLock::get);
         let from = || self.fork.as_ref().and_then(|f| f.from.memo.get(at)).and_then(OnceLock::get);
         let root = self.table.default(at);
         let number = cells.or_else(from)?.iter().flatten().find(|n| n.roots.get(root).is_some())?;
         let (low, high) = (usual.of)(&self.words(route).ok()?)?;
-        Some(Taken { fact: fact.info.id, value: fact.info.value, taken: number.value, low, high, source: usual.source })
+        Some(DefaultTaken {
+            fact: fact.info.id,
+            value: fact.info.value,
+            taken: number.value,
+            low,
+            high,
+            source: usual.source,
+        })
     }
 
     fn label(&self, axis: Axis, place: usize) -> &str {
@@ -240,7 +250,7 @@ impl<'a> Facts<'a> {
         for (_, place, value) in fork.changes.iter().filter(|c| c.0 == at) {
             if let Some(cell) = cells.get_mut(*place) {
                 let roots = match (fork.sure, cell.as_ref()) {
-                    (Sure::Exact, _) => Roots::one(self.table.stated(at), 0.0, Grade::Measured),
+                    (Certainty::Exact, _) => Roots::one(self.table.stated(at), 0.0, Grade::Measured),
                     (_, Ok(number)) => number.roots.clone(),
                     (_, Err(_)) => Roots::default(),
                 };
@@ -258,7 +268,9 @@ impl<'a> Facts<'a> {
         let read = fact.reading().is_some_and(|(key, _)| !self.table.sets(key).is_empty());
         for route in routes {
             // once a shop has begun to read it, a nominal figure does not stand in for a hole
-            if found.iter().all(Option::is_some) || (read && matches!(route.way, Way::Stated(_) | Way::Usual(_))) {
+            if found.iter().all(Option::is_some)
+                || (read && matches!(route.way, RouteKind::Stated(_) | RouteKind::DefaultEstimate(_)))
+            {
                 continue;
             }
             let series = self.inputs(route);

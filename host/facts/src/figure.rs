@@ -16,7 +16,7 @@ pub struct Figure {
 }
 
 /// Unit and decimals.
-type Way = (&'static str, usize);
+type UnitAndDecimals = (&'static str, usize);
 
 impl Figure {
     /// How values of a kind print.
@@ -39,7 +39,7 @@ impl Figure {
         }
     }
 
-    fn new(kind: Kind, (unit, decimals): Way, half: bool) -> Self {
+    fn new(kind: Kind, (unit, decimals): UnitAndDecimals, half: bool) -> Self {
         let found = kind.spec().units.iter().find(|u| u.name == unit);
         let (factor, offset) = found.map_or((1.0, 0.0), |u| (u.factor, u.offset));
         Self { unit, factor, offset, decimals, half: half && matches!(unit, "thou" | "deg") }
@@ -130,7 +130,7 @@ impl Figure {
 }
 
 /// The facts that print otherwise than their kind: inches, metric, and whether they are read to halves.
-fn way(fact: &str) -> Option<(Way, Way, bool)> {
+fn way(fact: &str) -> Option<(UnitAndDecimals, UnitAndDecimals, bool)> {
     let fact = ["min", "max", "spread", "mean"]
         .iter()
         .fold(fact, |f, end| f.strip_suffix(end).and_then(|f| f.strip_suffix('.')).unwrap_or(f));

@@ -11,7 +11,7 @@ const INHG: f64 = 3_386.389;
 
 /// How well one reading by a gauge is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Usual {
+enum GaugeSpread {
     /// SI.
     Of(f64),
     /// A share of what is read.
@@ -19,31 +19,31 @@ enum Usual {
 }
 
 /// Gauge, its smallest step in SI, one reading's uncertainty.
-const USUAL: &[(&str, f64, Usual)] = &[
-    ("outside-micrometer", 0.1 * THOU, Usual::Of(0.05 * THOU)),
-    ("bore-gauge", 0.1 * THOU, Usual::Of(0.05 * THOU)),
-    ("air-gauge", 0.01 * THOU, Usual::Of(0.02 * THOU)),
-    ("small-hole-gauge", 0.1 * THOU, Usual::Of(0.15 * THOU)),
-    ("guide-gauge", 0.1 * THOU, Usual::Of(0.07 * THOU)),
-    ("plastic-strip", 0.25 * THOU, Usual::Of(0.3 * THOU)),
-    ("depth-micrometer", 0.5 * THOU, Usual::Of(0.3 * THOU)),
-    ("bridge", 0.5 * THOU, Usual::Of(0.3 * THOU)),
-    ("dial-indicator", 0.1 * THOU, Usual::Of(0.1 * THOU)),
-    ("feeler", THOU, Usual::Of(0.4 * THOU)),
-    ("height-micrometer", THOU, Usual::Of(THOU)),
-    ("spring-tester", LBF, Usual::Share(0.02)),
-    ("burette", 0.1e-6, Usual::Of(0.25e-6)),
-    ("balance", 0.1e-3, Usual::Of(0.2e-3)),
-    ("torque-wrench", LBF * 0.3048, Usual::Share(0.025)),
-    ("stretch-gauge", 0.1 * THOU, Usual::Of(0.2 * THOU)),
-    ("ultrasonic", THOU, Usual::Of(7.0 * THOU)),
-    ("profilometer", 1e-8, Usual::Share(0.07)),
-    ("leak-down-tester", 0.01, Usual::Of(0.015)),
-    ("pressure-gauge", 6_894.757_293_168, Usual::Share(0.03)),
-    ("vacuum-gauge", 0.5 * INHG, Usual::Of(0.5 * INHG)),
-    ("degree-wheel", 0.5 * std::f64::consts::PI / 180.0, Usual::Of(0.5 * std::f64::consts::PI / 180.0)),
-    ("straightedge", THOU, Usual::Of(0.5 * THOU)),
-    ("balancing-machine", 7.2e-6, Usual::Of(36e-6)),
+const USUAL: &[(&str, f64, GaugeSpread)] = &[
+    ("outside-micrometer", 0.1 * THOU, GaugeSpread::Of(0.05 * THOU)),
+    ("bore-gauge", 0.1 * THOU, GaugeSpread::Of(0.05 * THOU)),
+    ("air-gauge", 0.01 * THOU, GaugeSpread::Of(0.02 * THOU)),
+    ("small-hole-gauge", 0.1 * THOU, GaugeSpread::Of(0.15 * THOU)),
+    ("guide-gauge", 0.1 * THOU, GaugeSpread::Of(0.07 * THOU)),
+    ("plastic-strip", 0.25 * THOU, GaugeSpread::Of(0.3 * THOU)),
+    ("depth-micrometer", 0.5 * THOU, GaugeSpread::Of(0.3 * THOU)),
+    ("bridge", 0.5 * THOU, GaugeSpread::Of(0.3 * THOU)),
+    ("dial-indicator", 0.1 * THOU, GaugeSpread::Of(0.1 * THOU)),
+    ("feeler", THOU, GaugeSpread::Of(0.4 * THOU)),
+    ("height-micrometer", THOU, GaugeSpread::Of(THOU)),
+    ("spring-tester", LBF, GaugeSpread::Share(0.02)),
+    ("burette", 0.1e-6, GaugeSpread::Of(0.25e-6)),
+    ("balance", 0.1e-3, GaugeSpread::Of(0.2e-3)),
+    ("torque-wrench", LBF * 0.3048, GaugeSpread::Share(0.025)),
+    ("stretch-gauge", 0.1 * THOU, GaugeSpread::Of(0.2 * THOU)),
+    ("ultrasonic", THOU, GaugeSpread::Of(7.0 * THOU)),
+    ("profilometer", 1e-8, GaugeSpread::Share(0.07)),
+    ("leak-down-tester", 0.01, GaugeSpread::Of(0.015)),
+    ("pressure-gauge", 6_894.757_293_168, GaugeSpread::Share(0.03)),
+    ("vacuum-gauge", 0.5 * INHG, GaugeSpread::Of(0.5 * INHG)),
+    ("degree-wheel", 0.5 * std::f64::consts::PI / 180.0, GaugeSpread::Of(0.5 * std::f64::consts::PI / 180.0)),
+    ("straightedge", THOU, GaugeSpread::Of(0.5 * THOU)),
+    ("balancing-machine", 7.2e-6, GaugeSpread::Of(36e-6)),
 ];
 
 /// The bias of a master, such as a setting ring or the micrometer that a bore gauge was set on: that of an outside
@@ -132,7 +132,7 @@ pub(crate) struct GaugeUse {
     /// None was named.
     pub(crate) assumed: bool,
     step: f64,
-    own: Usual,
+    own: GaugeSpread,
     /// The master it shares a bias with, by name, and that bias.
     pub(crate) master: Option<(String, f64)>,
 }
@@ -142,8 +142,8 @@ impl GaugeUse {
     /// the hand adds.
     pub(crate) fn own(&self, value: f64) -> f64 {
         let hand = match self.own {
-            Usual::Of(u) => u,
-            Usual::Share(share) => share * value.abs(),
+            GaugeSpread::Of(u) => u,
+            GaugeSpread::Share(share) => share * value.abs(),
         };
         (self.step * self.step / 12.0).sqrt().hypot(hand)
     }
@@ -177,10 +177,10 @@ impl GaugeUse {
     }
 }
 
-fn absolute(u: Usual) -> f64 {
+fn absolute(u: GaugeSpread) -> f64 {
     match u {
-        Usual::Of(u) => u,
-        Usual::Share(_) => MASTER,
+        GaugeSpread::Of(u) => u,
+        GaugeSpread::Share(_) => MASTER,
     }
 }
 
@@ -188,17 +188,17 @@ fn usual_for(key: &str) -> &'static str {
     USED_FOR.iter().find(|(_, keys)| keys.contains(&key)).map_or(USUALLY, |(kind, _)| *kind)
 }
 
-fn usual(kind: &str) -> (f64, Usual) {
-    USUAL.iter().find(|(k, ..)| *k == kind).map_or((0.0, Usual::Of(0.0)), |(_, step, own)| (*step, *own))
+fn usual(kind: &str) -> (f64, GaugeSpread) {
+    USUAL.iter().find(|(k, ..)| *k == kind).map_or((0.0, GaugeSpread::Of(0.0)), |(_, step, own)| (*step, *own))
 }
 
 /// What the shop says of its gauge, else what is usual for its kind, else what is usual for the reading.
-fn figures(gauge: &Gauge, key: &str) -> (f64, Usual) {
+fn figures(gauge: &Gauge, key: &str) -> (f64, GaugeSpread) {
     let known = USUAL.iter().any(|(k, ..)| *k == gauge.kind);
     let (step, own) = usual(if known { &gauge.kind } else { usual_for(key) });
     let own = match gauge.uncertainty {
-        Some(share) if gauge.relative => Usual::Share(share),
-        Some(u) => Usual::Of(u),
+        Some(share) if gauge.relative => GaugeSpread::Share(share),
+        Some(u) => GaugeSpread::Of(u),
         None => own,
     };
     (gauge.resolution.unwrap_or(step), own)

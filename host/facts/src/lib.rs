@@ -25,7 +25,7 @@ mod value;
 pub mod warmth;
 
 pub use catalogue::Catalogue;
-pub use engine::{Earlier, Facts, Taken};
+pub use engine::{DefaultTaken, EarlierSet, SheetFacts};
 pub use figure::Figure;
 pub use info::{FactInfo, ValueKind};
 pub use value::{Cell, Grade, Missing, Num, Root, RootId, Roots, Share};

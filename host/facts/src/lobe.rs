@@ -3,11 +3,11 @@
 use super::value::Missing;
 use serde_json::Value;
 use std::sync::Arc;
-use thou_mechanics::valve_motion::{Point, table};
+use thou_mechanics::valve_motion::{LiftPoint, table};
 use thou_sheet::Sheet;
 
 /// The table at a path, smoothed; which field would bring it, or what is wrong with it.
-pub(crate) fn read(sheet: &Sheet, path: &str) -> Result<Arc<[Point]>, Missing> {
+pub(crate) fn read(sheet: &Sheet, path: &str) -> Result<Arc<[LiftPoint]>, Missing> {
     let Some((stated, _)) = sheet.stated(path) else { return Err(Missing::Field(path.to_owned())) };
     let list = |name: &str| -> Option<Vec<f64>> {
         stated.get(name).and_then(Value::as_array).map(|l| l.iter().filter_map(Value::as_f64).collect())

@@ -1,8 +1,8 @@
 //! Short ways to ask the facts.
 
-use super::{Cell, FactInfo, Facts, Num, Root};
+use super::{Cell, FactInfo, Num, Root, SheetFacts};
 
-impl Facts<'_> {
+impl SheetFacts<'_> {
     /// What the catalogue says of a fact.
     #[must_use]
     pub fn info(&self, id: &str) -> Option<&FactInfo> {

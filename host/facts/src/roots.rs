@@ -1,6 +1,6 @@
 //! What every value hangs on in the end: stated fields, defaults, the masters of gauges and single readings.
 
-use super::builder::Way;
+use super::builder::RouteKind;
 use super::catalogue::Catalogue;
 use super::gauges::GaugeUse;
 use super::lobe;
@@ -9,7 +9,7 @@ use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
 use super::warmth;
 use std::collections::BTreeSet;
 use std::sync::{Arc, OnceLock};
-use thou_mechanics::valve_motion::Point;
+use thou_mechanics::valve_motion::LiftPoint;
 use thou_sheet::Side;
 use thou_sheet::model::{Reading, ReadingSet, Sheet};
 
@@ -27,7 +27,7 @@ pub(crate) struct SetUse<'a> {
 
 /// Every root of a sheet. Ids in their order: stated fields, defaults, masters, readings.
 #[derive(Debug)]
-pub(crate) struct Table<'a> {
+pub(crate) struct RootTable<'a> {
     cat: &'a Catalogue,
     sheet: &'a Sheet,
     masters: Vec<String>,
@@ -35,7 +35,7 @@ pub(crate) struct Table<'a> {
     keys: Vec<Vec<SetUse<'a>>>,
     known: Vec<OnceLock<Box<Root>>>,
     /// Inlet and exhaust.
-    lobes: [OnceLock<Result<Arc<[Point]>, Missing>>; 2],
+    lobes: [OnceLock<Result<Arc<[LiftPoint]>, Missing>>; 2],
 }
 
 static NOBODY: Root = Root {
@@ -53,7 +53,7 @@ fn id(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
 
-impl<'a> Table<'a> {
+impl<'a> RootTable<'a> {
     pub(crate) fn new(cat: &'a Catalogue, sheet: &'a Sheet) -> Self {
         let gauges: Vec<Vec<(&ReadingSet, GaugeUse)>> = cat.keys().iter().map(|key| in_order(sheet, key)).collect();
         let masters: BTreeSet<&String> =
@@ -97,7 +97,7 @@ impl<'a> Table<'a> {
     }
 
     /// The lobe of a side as the sheet's table has it, smoothed once.
-    pub(crate) fn lobe(&self, side: Option<Side>) -> Result<Arc<[Point]>, BTreeSet<Missing>> {
+    pub(crate) fn lobe(&self, side: Option<Side>) -> Result<Arc<[LiftPoint]>, BTreeSet<Missing>> {
         let [inlet, exhaust] = &self.lobes;
         let (once, path) = match side {
             Some(Side::Inlet) => (inlet, "cam.inlet.lift-table"),
@@ -182,9 +182,10 @@ impl<'a> Table<'a> {
     fn describe_stated(&self, at: usize) -> Root {
         let Some(fact) = self.cat.fact(at) else { return NOBODY.clone() };
         let pointer = fact.routes.iter().find_map(|r| match &r.way {
-            Way::Stated(path) | Way::Word(path, _) | Way::Dated(_, path) | Way::Told(_, path, _) => {
-                self.sheet.stated(path).map(|(_, pointer)| pointer)
-            }
+            RouteKind::Stated(path)
+            | RouteKind::Word(path, _)
+            | RouteKind::Dated(_, path)
+            | RouteKind::FromList(_, path, _) => self.sheet.stated(path).map(|(_, pointer)| pointer),
             _ => None,
         });
         Root { pointer: pointer.unwrap_or_default(), what: fact.info.id.to_owned(), ..NOBODY.clone() }

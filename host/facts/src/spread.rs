@@ -1,13 +1,13 @@
 //! How uncertainty goes through a formula, and what is said where there is nothing to go through it.
 
 use super::builder::Fact;
-use super::typed::{Erased, Input, Why};
+use super::typed::{Erased, InputValue, Unavailable};
 use super::value::{Missing, Num, Roots};
 use std::collections::BTreeSet;
 
 /// First order, by central differences of ± one standard uncertainty (JCGM 100:2008, 5.1.3, note 2); shares of a root
 /// common to several inputs add with their sign, which is their correlation (5.2.2).
-pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [Input], numbers: &[Option<&Num>]) -> Roots {
+pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [InputValue], numbers: &[Option<&Num>]) -> Roots {
     let mut roots = Roots::default();
     for (n, number) in numbers.iter().enumerate() {
         let Some(number) = number else { continue };
@@ -36,10 +36,10 @@ pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [Input], numb
 }
 
 /// What a formula's refusal tells the reader.
-pub(super) fn told(fact: &Fact, why: Why) -> Missing {
+pub(super) fn told(fact: &Fact, why: Unavailable) -> Missing {
     match why {
-        Why::Field(path) => Missing::Field(path.to_owned()),
-        Why::Outside(what) => Missing::Outside(format!("{}: {what}", fact.info.id)),
+        Unavailable::Field(path) => Missing::Field(path.to_owned()),
+        Unavailable::Outside(what) => Missing::Outside(format!("{}: {what}", fact.info.id)),
     }
 }
 

@@ -2,19 +2,19 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
 use super::testing::sheet;
-use super::{Catalogue, Facts, Grade, Missing, Num};
+use super::{Catalogue, Grade, Missing, Num, SheetFacts};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 const THOU: f64 = 2.54e-5;
 
-fn number(facts: &Facts<'_>, id: &str, place: usize) -> Num {
+fn number(facts: &SheetFacts<'_>, id: &str, place: usize) -> Num {
     facts.get(id).unwrap()[place].clone().unwrap()
 }
-fn thou(facts: &Facts<'_>, id: &str, place: usize) -> f64 {
+fn thou(facts: &SheetFacts<'_>, id: &str, place: usize) -> f64 {
     number(facts, id, place).value / THOU
 }
-fn missing(facts: &Facts<'_>, id: &str, place: usize) -> Vec<Missing> {
+fn missing(facts: &SheetFacts<'_>, id: &str, place: usize) -> Vec<Missing> {
     facts.get(id).unwrap()[place].clone().unwrap_err().into_iter().collect()
 }
 fn all(n: usize, value: &Value) -> Value {
@@ -78,13 +78,13 @@ fn a_clearance_is_the_difference_of_two_readings_and_a_direct_reading_beats_it()
         "piston": { "at": all(8, &json!("4.1495 in")) },
     } });
     let parts = sheet(root.clone());
-    let facts = Facts::new(Catalogue::standard(), &parts);
+    let facts = SheetFacts::new(Catalogue::standard(), &parts);
     assert!((thou(&facts, "piston-to-wall", 5) - 5.5).abs() < 1e-9);
     assert_eq!(number(&facts, "piston-to-wall", 5).grade(), Grade::Measured);
 
     root["readings"]["piston-to-wall"] = json!({ "at": all(8, &json!("5.2 thou")) });
     let both = sheet(root);
-    let facts = Facts::new(Catalogue::standard(), &both);
+    let facts = SheetFacts::new(Catalogue::standard(), &both);
     assert!((thou(&facts, "piston-to-wall", 5) - 5.2).abs() < 1e-9);
     let derived = facts.derived("piston-to-wall");
     assert!((derived[5].as_ref().unwrap().value / THOU - 5.5).abs() < 1e-9);
@@ -98,7 +98,7 @@ fn inches_and_millimetres_are_one_engine() {
             "bore": { "at": all(8, &json!(bore)), "temperature": "68 °F" },
             "piston": { "at": all(8, &json!(piston)), "temperature": "20 °C" },
         }, "block": { "material": "grey-iron" }, "pistons": { "alloy": "2618" } }));
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         number(&facts, "piston-to-wall", 0).value
     };
     let (inch, metric) = (value("4.155 in", "4.1495 in"), value("105.537 mm", "105.3973 mm"));
@@ -111,13 +111,13 @@ fn a_warm_part_is_brought_to_twenty_degrees() {
         "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
         "pistons": { "alloy": "2618" },
     }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     // 10 °F on 4.15 in of 2618 at 22.3e-6/K
     assert!(((0.105_41 - number(&facts, "piston.diameter", 0).value) / THOU - 0.5141).abs() < 5e-4);
     let unknown = sheet(json!({
         "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
     }));
-    let facts = Facts::new(Catalogue::standard(), &unknown);
+    let facts = SheetFacts::new(Catalogue::standard(), &unknown);
     assert!((number(&facts, "piston.diameter", 0).value - 0.105_41).abs() < 1e-15);
 }
 
@@ -129,7 +129,7 @@ fn a_hole_leaves_its_place_open_and_the_spread_with_it() {
         "bore": { "at": bores, "points": ["top thrust", "top axial"] },
         "piston": { "at": all(8, &json!("4.1495 in")) },
     } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert_eq!(missing(&facts, "bore.diameter", 5), [not_read("/readings/bore/at/6/1")]);
     assert_eq!(missing(&facts, "piston-to-wall", 5), [not_read("/readings/bore/at/6/1")]);
     assert_eq!(missing(&facts, "piston-to-wall.spread", 0), [not_read("/readings/bore/at/6/1")]);
@@ -145,7 +145,7 @@ fn round_and_taper_go_by_the_names_of_the_points() {
     let row = json!(["4.1552 in", "4.1550 in", "4.1551 in", "4.1551 in", "4.1548 in", "4.1550 in"]);
     let s = sheet(json!({ "readings": { "bore": { "at": all(8, &row),
         "points": ["top thrust", "top axial", "mid thrust", "mid axial", "bottom thrust", "bottom axial"] } } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert!((number(&facts, "bore.diameter", 0).value / 0.0254 - 4.1548).abs() < 1e-9);
     assert!((thou(&facts, "bore.out-of-round", 0) - 0.2).abs() < 1e-6);
     assert!((thou(&facts, "bore.taper", 0) - 0.2).abs() < 1e-6);
@@ -159,7 +159,7 @@ fn bearing(gauges: &Value) -> Num {
             "rod-journal": { "gauge": "mic", "at": { "1": "2.1000 in", "2": "2.1001 in", "3": "2.0999 in", "4": "2.1000 in" } },
         },
     }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     // rod 3 runs on the second crankpin
     assert!((thou(&facts, "rod-bearing.clearance", 2) - 2.4).abs() < 1e-6);
     number(&facts, "rod-bearing.clearance", 2)
@@ -184,7 +184,7 @@ fn a_bias_common_to_a_set_is_not_in_its_spread() {
     let mut bores = all(8, &json!("4.1550 in"));
     bores["3"] = json!("4.1556 in");
     let s = sheet(json!({ "readings": { "bore": { "at": bores } } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     let own = (0.1_f64 * 0.1 / 12.0 + 0.05 * 0.05).sqrt();
     let one = number(&facts, "bore.diameter", 2).uncertainty() / THOU;
     assert!((one - own.hypot(0.05)).abs() < 1e-9, "{one}");
@@ -199,7 +199,7 @@ fn a_bias_common_to_a_set_is_not_in_its_spread() {
 #[test]
 fn the_spread_of_equal_readings_is_not_known_better_than_they_are() {
     let s = sheet(json!({ "readings": { "piston": { "at": all(8, &json!("4.1495 in")) } } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     let one = number(&facts, "piston.diameter", 0).uncertainty();
     let spread = number(&facts, "piston.diameter.spread", 0);
     assert_eq!(spread.value, 0.0);
@@ -214,7 +214,7 @@ fn a_valve_takes_the_side_it_is_on() {
         "valvetrain": { "lifter": "roller-solid", "rocker-ratio": 1.5,
                         "card": { "lash-hot-inlet": "22 thou", "lash-hot-exhaust": "24 thou" } },
     }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert!((number(&facts, "valve.lift.net", 0).value / 0.0254 - 0.578).abs() < 1e-9);
     assert!((number(&facts, "valve.lift.net", 1).value / 0.0254 - 0.561).abs() < 1e-9);
     assert!((thou(&facts, "valve.lift.difference", 1) - 39.0).abs() < 1e-6);
@@ -228,7 +228,7 @@ fn a_fork_computes_anew_only_what_hangs_on_the_change() {
         "bore": { "at": all(8, &json!("4.1550 in")) },
         "piston": { "at": all(8, &json!("4.1495 in")) },
     } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     let honed = facts.fork(&[("bore.diameter", 5, 4.1560 * 0.0254)]);
     assert!((thou(&honed, "piston-to-wall", 5) - 6.5).abs() < 1e-9);
     assert!((thou(&honed, "piston-to-wall", 4) - 5.5).abs() < 1e-9);
@@ -248,7 +248,7 @@ fn a_fork_computes_anew_only_what_hangs_on_the_change() {
 #[test]
 fn a_usual_figure_is_listed_only_once_it_is_used() {
     let s = sheet(json!({ "intent": { "power": "1000 hp", "fuel": "methanol", "adder": "none" } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert!(facts.defaults_taken().is_empty());
     let need = number(&facts, "fuel.need", 0);
     assert_eq!(need.grade(), Grade::Default);
@@ -259,7 +259,7 @@ fn a_usual_figure_is_listed_only_once_it_is_used() {
     assert_eq!(taken.iter().map(|t| t.fact).collect::<Vec<_>>(), ["fuel.bsfc"]);
     let stated = sheet(json!({ "intent": { "power": "1000 hp", "fuel": "methanol", "adder": "none" },
                                "fuel": { "bsfc": "1.0 lb/hp-h" } }));
-    let facts = Facts::new(Catalogue::standard(), &stated);
+    let facts = SheetFacts::new(Catalogue::standard(), &stated);
     assert_eq!(number(&facts, "fuel.need", 0).grade(), Grade::Stated);
     assert!(facts.defaults_taken().is_empty());
 }
@@ -270,7 +270,7 @@ fn the_last_set_counts_and_the_earlier_ones_are_kept() {
         { "when": "2026-03-01", "stage": "after-run", "at": { "1I": "245 lbf" } },
         { "when": "2026-01-10", "stage": "final", "at": { "1I": "260 lbf" } },
     ] } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert!((number(&facts, "spring.seat-load", 0).value / 4.448_221_615_260_5 - 245.0).abs() < 1e-9);
     let earlier = facts.earlier("spring.seat-load");
     assert_eq!(earlier.len(), 1);
@@ -287,18 +287,18 @@ fn a_nominal_size_does_not_fill_a_hole_in_what_was_read() {
     chambers["2"] = Value::Null;
     let mut root = json!({ "heads": { "chamber-volume": "64.5 cc" } });
     let nominal = sheet(root.clone());
-    let facts = Facts::new(Catalogue::standard(), &nominal);
+    let facts = SheetFacts::new(Catalogue::standard(), &nominal);
     assert_eq!(number(&facts, "chamber.volume", 1).grade(), Grade::Stated);
     root["readings"] = json!({ "chamber-volume": { "at": chambers } });
     let begun = sheet(root);
-    let facts = Facts::new(Catalogue::standard(), &begun);
+    let facts = SheetFacts::new(Catalogue::standard(), &begun);
     assert_eq!(missing(&facts, "chamber.volume", 1), [not_read("/readings/chamber-volume/at/2")]);
 }
 
 #[test]
 fn choices_and_flags_are_words_and_numbers() {
     let s = sheet(json!({ "intent": { "use": "pulling", "sanctioned": true }, "pistons": { "alloy": "4032" } }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert_eq!(facts.choice("use"), Some("pulling"));
     assert_eq!(number(&facts, "use", 0).value, -1.0);
     assert_eq!(number(&facts, "piston.alloy", 0).value, 2.0);
@@ -352,11 +352,11 @@ fn a_damper_is_as_old_as_its_stamp() {
         { "part": "harness", "issued": "2025-03-01", "until": "2027-03-01" },
     ] }));
     s.as_of = Some("2026-03-31".parse().unwrap());
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     assert!((number(&facts, "damper.certificate-left", 0).value / 86_400.0 + 30.0).abs() < 1e-9);
     assert!((number(&facts, "damper.age", 0).value / 86_400.0 - 1_856.0).abs() < 1e-9);
     let none = sheet(json!({}));
-    let facts = Facts::new(Catalogue::standard(), &none);
+    let facts = SheetFacts::new(Catalogue::standard(), &none);
     assert_eq!(missing(&facts, "damper.certificate-left", 0), [field("certificates")]);
 }
 
@@ -380,7 +380,7 @@ fn a_whole_engine_comes_out_as_computed_by_hand() {
         "balance": { "factor": "50 %", "oil-mass": "4 g", "bobweight": "1798 g" },
         "readings": { "deck-clearance": { "at": all(8, &json!("0.010 in")) } },
     }));
-    let facts = Facts::new(Catalogue::standard(), &s);
+    let facts = SheetFacts::new(Catalogue::standard(), &s);
     let near = |id: &str, expected: f64, relative: f64| {
         let value = number(&facts, id, 0).value;
         assert!((value - expected).abs() <= relative * expected.abs(), "{id}: {value}, expected {expected}");

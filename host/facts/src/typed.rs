@@ -9,7 +9,7 @@ use uom::si::f64::{
 
 /// One argument as the engine hands it over.
 #[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Input {
+pub(crate) struct InputValue {
     /// SI.
     pub(crate) si: f64,
     /// Where it was before a step aside was taken to see what it weighs: `si` itself but for that.
@@ -22,7 +22,7 @@ pub(crate) struct Input {
 
 /// Why a formula gives nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Why {
+pub(crate) enum Unavailable {
     /// One more field would bring it: its dotted path.
     Field(&'static str),
     /// Outside what it holds for.
@@ -36,7 +36,7 @@ pub(crate) trait Take {
     /// Whether it may be absent.
     const OPTIONAL: bool = false;
     /// The argument.
-    fn take(input: Input) -> Self;
+    fn take(input: InputValue) -> Self;
 }
 
 /// What a closure can give.
@@ -44,7 +44,7 @@ pub(crate) trait Give {
     /// The dimension that the fact must have.
     const DIMENSION: &'static str;
     /// SI, or why not.
-    fn give(self) -> Result<f64, Why>;
+    fn give(self) -> Result<f64, Unavailable>;
 }
 
 /// A word of a choice.
@@ -52,7 +52,7 @@ pub(crate) trait Give {
 pub(crate) struct Word(pub(crate) &'static str);
 impl Take for Word {
     const DIMENSION: &'static str = "choice";
-    fn take(input: Input) -> Self {
+    fn take(input: InputValue) -> Self {
         Self(input.word)
     }
 }
@@ -60,14 +60,14 @@ impl Take for Word {
 impl<T: Take> Take for Option<T> {
     const DIMENSION: &'static str = T::DIMENSION;
     const OPTIONAL: bool = true;
-    fn take(input: Input) -> Self {
+    fn take(input: InputValue) -> Self {
         input.there.then(|| T::take(input))
     }
 }
 
-impl<T: Give> Give for Result<T, Why> {
+impl<T: Give> Give for Result<T, Unavailable> {
     const DIMENSION: &'static str = T::DIMENSION;
-    fn give(self) -> Result<f64, Why> {
+    fn give(self) -> Result<f64, Unavailable> {
         self.and_then(T::give)
     }
 }
@@ -87,11 +87,11 @@ macro_rules! quantities {
         }
         impl Take for $t {
             const DIMENSION: &'static str = $dimension;
-            fn take(input: Input) -> Self { Self::si(input.si) }
+            fn take(input: InputValue) -> Self { Self::si(input.si) }
         }
         impl Give for $t {
             const DIMENSION: &'static str = $dimension;
-            fn give(self) -> Result<f64, Why> { Ok(self.value) }
+            fn give(self) -> Result<f64, Unavailable> { Ok(self.value) }
         }
     )* };
 }
@@ -109,14 +109,14 @@ quantities!(
 pub(crate) struct Rise(pub(crate) f64);
 impl Take for Rise {
     const DIMENSION: &'static str = "temperature-difference";
-    fn take(input: Input) -> Self {
+    fn take(input: InputValue) -> Self {
         Self(input.si)
     }
 }
 
 impl Give for Rise {
     const DIMENSION: &'static str = "temperature-difference";
-    fn give(self) -> Result<f64, Why> {
+    fn give(self) -> Result<f64, Unavailable> {
         Ok(self.0)
     }
 }
@@ -126,13 +126,13 @@ impl Give for Rise {
 pub(crate) struct Unbalance(pub(crate) f64);
 impl Take for Unbalance {
     const DIMENSION: &'static str = "unbalance";
-    fn take(input: Input) -> Self {
+    fn take(input: InputValue) -> Self {
         Self(input.si)
     }
 }
 impl Give for Unbalance {
     const DIMENSION: &'static str = "unbalance";
-    fn give(self) -> Result<f64, Why> {
+    fn give(self) -> Result<f64, Unavailable> {
         Ok(self.0)
     }
 }
@@ -148,11 +148,11 @@ pub(crate) fn dimension(kind: &'static str) -> &'static str {
 }
 
 /// A formula without its types.
-pub(crate) type Erased = Box<dyn Fn(&[Input]) -> Result<f64, Why> + Send + Sync>;
+pub(crate) type Erased = Box<dyn Fn(&[InputValue]) -> Result<f64, Unavailable> + Send + Sync>;
 
 /// What one argument of a closure wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Wanted {
+pub(crate) struct InputSpec {
     /// The dimension.
     pub(crate) dimension: &'static str,
     /// Whether it may be absent.
@@ -162,14 +162,14 @@ pub(crate) struct Wanted {
 /// A closure over quantities.
 pub(crate) trait Formula<A> {
     /// Its arguments.
-    fn wants() -> Vec<Wanted>;
+    fn wants() -> Vec<InputSpec>;
     /// The dimension of what it gives.
     fn gives() -> &'static str;
     /// Without its types.
     fn erase(self) -> Erased;
 }
 
-fn at(inputs: &[Input], index: usize) -> Input {
+fn at(inputs: &[InputValue], index: usize) -> InputValue {
     inputs.get(index).copied().unwrap_or_default()
 }
 
@@ -179,8 +179,8 @@ macro_rules! arity {
         where
             F: Fn($($t),*) -> R + Send + Sync + 'static,
         {
-            fn wants() -> Vec<Wanted> {
-                vec![$(Wanted { dimension: $t::DIMENSION, optional: $t::OPTIONAL }),*]
+            fn wants() -> Vec<InputSpec> {
+                vec![$(InputSpec { dimension: $t::DIMENSION, optional: $t::OPTIONAL }),*]
             }
             fn gives() -> &'static str {
                 R::DIMENSION

@@ -11,14 +11,14 @@ mod steps;
 use crate::entry::{Entry, READINGS, What};
 use crate::trend::{Trend, theil_sen};
 pub use limits::Watch;
-pub use readings::{Finding, Key, Point, Reader, Series, Weight};
+pub use readings::{ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, Urgency};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A line that runs towards a limit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outlook {
     /// Which readings.
-    pub key: Key,
+    pub key: SeriesKey,
     /// The part whose end it is.
     pub part: &'static str,
     /// The line, against what the engine ran.
@@ -35,7 +35,7 @@ pub struct Outlook {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Condition {
     /// Steps, the weightiest first.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ReadingAlert>,
     /// Lines that go somewhere.
     pub outlooks: Vec<Outlook>,
     /// Readings without a fresh one of their own: no line is drawn through them. By reading, how many places.
@@ -44,7 +44,7 @@ pub struct Condition {
     pub series: Vec<Series>,
 }
 
-impl<'a> Reader<'a> {
+impl<'a> ConditionReader<'a> {
     /// What the readings say.
     #[must_use]
     pub fn read(&self) -> Condition {
@@ -85,7 +85,7 @@ impl<'a> Reader<'a> {
 
     /// All readings by what makes them comparable, cut where a part that they speak of was renewed.
     fn series(&self) -> Vec<Series> {
-        let mut all: BTreeMap<Key, Vec<Point>> = BTreeMap::new();
+        let mut all: BTreeMap<SeriesKey, Vec<ReadingPoint>> = BTreeMap::new();
         let mut run = 0.0;
         for (index, (entry, step)) in self.log.entries.iter().zip(&self.log.steps).enumerate() {
             run += step.of(self.meter);
@@ -94,13 +94,13 @@ impl<'a> Reader<'a> {
                     let known = READINGS.iter().find(|r| r.name == reading);
                     let value = known.and_then(|r| value.si(r.kind).ok()).filter(|v| v.is_finite());
                     if let Some(value) = value {
-                        let key = Key {
+                        let key = SeriesKey {
                             reading: reading.clone(),
                             place: place.clone(),
                             gauge: gauge.clone(),
                             state: state.clone(),
                         };
-                        all.entry(key).or_default().push(Point {
+                        all.entry(key).or_default().push(ReadingPoint {
                             index,
                             entry: entry.id.clone(),
                             day: entry.day,

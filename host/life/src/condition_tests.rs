@@ -8,7 +8,7 @@ use thou_contract::System;
 fn read(entries: &[Entry]) -> Condition {
     let renewed = BTreeMap::from([("freshen/springs".to_owned(), "valve springs".to_owned())]);
     let log = Log::new(entries, &Meters::new());
-    Reader { log: &log, meter: "passes", renewed_by: &renewed, system: System::Inch }.read()
+    ConditionReader { log: &log, meter: "passes", renewed_by: &renewed, system: System::Inch }.read()
 }
 
 /// Runs of passes with a reading after each: `n` readings of one key.
@@ -36,12 +36,12 @@ fn season(reading: &str, place: &str, passes: f64, values: &[&str]) -> Vec<Entry
 fn a_cylinder_that_leaks_four_points_more_is_looked_at_and_ten_is_out() {
     let found = read(&season("leak-down", "5", 20.0, &["4 %", "4 %", "5 %", "9 %"])).findings;
     assert_eq!(found.len(), 1);
-    assert_eq!((found[0].weight, found[0].title.as_str()), (Weight::Look, "leak-down cylinder 5"));
+    assert_eq!((found[0].weight, found[0].title.as_str()), (Urgency::Look, "leak-down cylinder 5"));
     let words = "leak-down cylinder 5 (tester 2): 4, 4, 5, 9 %. +5 points since its fresh reading, 2026-04-04";
     assert_eq!(found[0].words, words);
     assert!(read(&season("leak-down", "5", 20.0, &["4 %", "4 %", "5 %", "7 %"])).findings.is_empty());
-    assert_eq!(read(&season("leak-down", "5", 20.0, &["4 %", "4 %", "8 %"])).findings[0].weight, Weight::Look);
-    assert_eq!(read(&season("leak-down", "5", 20.0, &["4 %", "14 %"])).findings[0].weight, Weight::Stop);
+    assert_eq!(read(&season("leak-down", "5", 20.0, &["4 %", "4 %", "8 %"])).findings[0].weight, Urgency::Look);
+    assert_eq!(read(&season("leak-down", "5", 20.0, &["4 %", "14 %"])).findings[0].weight, Urgency::Stop);
 }
 
 #[test]
@@ -64,8 +64,8 @@ fn a_finding_ends_when_somebody_writes_what_was_found() {
 fn springs_against_their_fresh_load_and_their_mates() {
     let one = |values: &[&str]| read(&season("seat-load", "3E", 10.0, values)).findings;
     assert!(one(&["252 lbf", "250 lbf", "240 lbf"]).is_empty());
-    assert_eq!(one(&["252 lbf", "250 lbf", "237 lbf"])[0].weight, Weight::Look);
-    assert_eq!(one(&["252 lbf", "250 lbf", "226.8 lbf"])[0].weight, Weight::Stop);
+    assert_eq!(one(&["252 lbf", "250 lbf", "237 lbf"])[0].weight, Urgency::Look);
+    assert_eq!(one(&["252 lbf", "250 lbf", "226.8 lbf"])[0].weight, Urgency::Stop);
     let mut set = Vec::new();
     for (place, last) in [("1E", "250 lbf"), ("3E", "229 lbf"), ("5E", "249 lbf"), ("1I", "200 lbf"), ("3I", "201 lbf")]
     {
@@ -73,7 +73,7 @@ fn springs_against_their_fresh_load_and_their_mates() {
     }
     set.sort_by_key(|e| e.day);
     let found = read(&set).findings;
-    let weak: Vec<&Finding> = found.iter().filter(|f| f.title == "seat load valve 3E").collect();
+    let weak: Vec<&ReadingAlert> = found.iter().filter(|f| f.title == "seat load valve 3E").collect();
     assert!(weak[0].words.contains("8.2 % under its mates (250 lbf)"), "{}", weak[0].words);
 }
 
@@ -135,7 +135,7 @@ fn pressure_clearance_power_and_growth() {
     assert_eq!(one("rod-clearance", "4", &["2.7 thou", "3.2 thou"]).len(), 1);
     assert!(one("power", "", &["700 hp", "687 hp"]).is_empty());
     assert_eq!(one("power", "", &["700 hp", "686 hp"]).len(), 1);
-    assert_eq!(one("rod-bolt-growth", "3", &["0.1 thou", "0.5 thou"])[0].weight, Weight::Stop);
+    assert_eq!(one("rod-bolt-growth", "3", &["0.1 thou", "0.5 thou"])[0].weight, Urgency::Stop);
     assert_eq!(one("oil-fuel", "", &["2 %", "3.5 %"]).len(), 1);
     assert_eq!(one("blow-by", "", &["2 cfm", "2.6 cfm"]).len(), 1);
 }

@@ -71,7 +71,7 @@ pub struct Intent {
     /// Share of the road at full load.
     pub road_full: Option<f64>,
     /// Way on the road for a radian of the crank in top gear, m.
-    pub way: Option<f64>,
+    pub metres_per_radian: Option<f64>,
 }
 
 /// One logged outing of a kind; several of the same are weighed once.
@@ -118,7 +118,7 @@ impl Intent {
     #[must_use]
     pub fn metre(&self) -> Option<Vec<Segment>> {
         let speed = self.road_speed.filter(|s| *s > 0.0)?;
-        let time = 1.0 / (speed * self.way.filter(|w| *w > 0.0)?);
+        let time = 1.0 / (speed * self.metres_per_radian.filter(|w| *w > 0.0)?);
         let full = self.road_full.unwrap_or(0.0).clamp(0.0, 1.0);
         let part = |share: f64, load: f64| Segment { time: time * share, speed, load };
         Some(vec![part(full, 1.0), part(1.0 - full, ROAD_LOAD)])
@@ -247,7 +247,7 @@ mod tests {
             pull: Some([5_000.0 * RPM, 7_200.0 * RPM]),
             road_speed: Some(2_200.0 * RPM),
             road_full: Some(0.03),
-            way: Some(0.103),
+            metres_per_radian: Some(0.103),
         }
     }
 
@@ -346,7 +346,7 @@ mod tests {
         let none = Intent::default();
         assert!(none.pass_counts(bolts, Outing::default()).is_none() && none.pull_counts(bolts).is_none());
         assert!(Intent { pull: None, ..bracket() }.pull_counts(bolts).is_none());
-        assert!(Intent { way: None, ..bracket() }.metre_counts(bolts).is_none());
+        assert!(Intent { metres_per_radian: None, ..bracket() }.metre_counts(bolts).is_none());
         assert!(Intent { run: None, ..bracket() }.pass_in_metres(bolts, Outing::default()).is_none());
         assert!(bracket().metre_counts(bolts).unwrap() < 1e-4);
         assert!(bracket().pass_in_metres(&one(Cause::Way, WEAR), Outing::default()).unwrap() > 500.0);

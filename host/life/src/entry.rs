@@ -238,7 +238,7 @@ impl Amount {
 
 /// A reading that a log keeps: its name, kind of quantity, axis (one, cylinder, valve, rod, main) and what it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Reading {
+pub struct LogReading {
     /// Its name, as the sheet's `readings` has it where it has one.
     pub name: &'static str,
     /// Its kind of quantity.
@@ -249,12 +249,12 @@ pub struct Reading {
     pub about: &'static str,
 }
 
-const fn r(name: &'static str, kind: &'static str, axis: &'static str, about: &'static str) -> Reading {
-    Reading { name, kind, axis, about }
+const fn r(name: &'static str, kind: &'static str, axis: &'static str, about: &'static str) -> LogReading {
+    LogReading { name, kind, axis, about }
 }
 
 /// Every reading that a log keeps, in the order of the alphabet.
-pub const READINGS: &[Reading] = &[
+pub const READINGS: &[LogReading] = &[
     r("blow-by", "volume-flow", "one", "Blow-by at full load."),
     r("cranking-pressure", "pressure", "cylinder", "Cranking pressure, throttle open, all plugs out."),
     r("lash", "gap", "valve", "Lash as it was found, before it was set."),

@@ -22,7 +22,7 @@ pub enum Rung {
 
 /// Something that happened.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Event {
+pub struct Happening {
     /// The entry's id.
     pub entry: String,
     /// Its place in the log that was given.
@@ -130,7 +130,7 @@ pub fn known() -> Vec<&'static str> {
 
 /// Everything that happened, in the order of the log.
 #[must_use]
-pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Event> {
+pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Happening> {
     let settled: BTreeMap<&str, &str> = entries
         .iter()
         .filter_map(|e| match &e.what {
@@ -146,7 +146,7 @@ pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Event> {
         let over = speed.zip(speeds.limit).map(|(s, limit)| s / limit - 1.0);
         let opened = speed.zip(speeds.clamp).filter(|(speed, clamp)| speed > clamp).map(|(_, clamp)| clamp);
         let (rung, to_do) = weigh(happening, speed, over, time, speeds);
-        out.push(Event {
+        out.push(Happening {
             entry: entry.id.clone(),
             index,
             day: entry.day,
@@ -204,7 +204,7 @@ fn ladder(speed: Option<f64>, over: Option<f64>, speeds: Speeds) -> Option<(Rung
     by_float.into_iter().chain(by_clamp).chain(by_share).max_by_key(|r| r.0)
 }
 
-impl Event {
+impl Happening {
     /// Whether it asks for something that nobody wrote down as done.
     #[must_use]
     pub fn open(&self) -> bool {

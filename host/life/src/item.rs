@@ -5,8 +5,8 @@
 
 use crate::condition::{Condition, Outlook};
 use crate::duty::Intent;
-use crate::events::Event;
-use crate::learn::{Learned, Own, Range, Takes, cheapest_age, learn};
+use crate::events::Happening;
+use crate::learn::{Learned, ShopLives, Range, Consequence, cheapest_age, learn};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
 use jiff::Unit;
@@ -17,7 +17,7 @@ use thou_contract::wear::Stress;
 
 /// What a life rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub enum Basis {
+pub enum LifeBasis {
     /// The pack's own range.
     #[default]
     Pack,
@@ -29,7 +29,7 @@ pub enum Basis {
     Event,
 }
 
-impl Basis {
+impl LifeBasis {
     /// The word in a file.
     #[must_use]
     pub fn word(self) -> &'static str {
@@ -44,7 +44,7 @@ impl Basis {
 
 /// A service as a pack gives it.
 #[derive(Debug, Clone, Copy)]
-pub struct Asked<'a> {
+pub struct CountedService<'a> {
     /// pack/rule.
     pub rule: &'a str,
     /// Rules that settle this one when they are done.
@@ -62,7 +62,7 @@ pub struct Asked<'a> {
     /// Low, nominal and high, SI or a count.
     pub pack: Range,
     /// What the part takes with it.
-    pub takes: Takes,
+    pub takes: Consequence,
     /// Used by the sheet alone, before the log's first entry or brought into the last freshen, where the log has nothing
     /// later to count from.
     pub by_sheet: f64,
@@ -73,7 +73,7 @@ pub struct Asked<'a> {
 }
 
 /// Everything of one engine that services are reckoned from.
-pub struct Engine<'a> {
+pub struct EngineRecord<'a> {
     /// Its log.
     pub log: &'a Log<'a>,
     /// What the sheet says of an outing.
@@ -83,13 +83,13 @@ pub struct Engine<'a> {
     /// What parts of this engine ran in others, by number.
     pub elsewhere: &'a BTreeMap<String, Meters>,
     /// What happened.
-    pub events: &'a [Event],
+    pub events: &'a [Happening],
     /// What the readings say.
     pub condition: &'a Condition,
     /// The meter that lines are drawn against.
     pub meter: &'a str,
     /// Lives of the shop's own parts in engines of this use, by part and meter.
-    pub own: &'a BTreeMap<(String, String), Own>,
+    pub own: &'a BTreeMap<(String, String), ShopLives>,
     /// The day of the plan.
     pub as_of: Option<Date>,
     /// The reader's units.
@@ -98,13 +98,13 @@ pub struct Engine<'a> {
 
 /// What came of one service.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Reckoned {
+pub struct ServiceCount {
     /// Used on its meter, SI or a count.
     pub used: Option<f64>,
     /// Low, nominal and high that count.
     pub range: Range,
     /// What those rest on.
-    pub basis: Basis,
+    pub basis: LifeBasis,
     /// Why, a sentence each, with the numbers.
     pub why: Vec<String>,
     /// The number of the part that it counts for.
@@ -114,7 +114,7 @@ pub struct Reckoned {
 }
 
 /// From where a service counts.
-struct From {
+struct CountStart {
     used: f64,
     /// Stretches of the log that it counts.
     spans: Vec<[usize; 2]>,
@@ -123,11 +123,11 @@ struct From {
     words: Option<String>,
 }
 
-impl Engine<'_> {
+impl EngineRecord<'_> {
     /// Reckons a service.
     #[must_use]
-    pub fn reckon(&self, asked: &Asked<'_>) -> Reckoned {
-        let mut out = Reckoned { range: asked.pack, ..Reckoned::default() };
+    pub fn reckon(&self, asked: &CountedService<'_>) -> ServiceCount {
+        let mut out = ServiceCount { range: asked.pack, ..ServiceCount::default() };
         if asked.meter == "months" {
             let (used, serial) = self.months(asked);
             out.used = used;
@@ -163,14 +163,14 @@ impl Engine<'_> {
         format!("{}", (si / unit + 1e-6).floor())
     }
 
-    fn done(&self, asked: &Asked<'_>) -> Option<usize> {
+    fn done(&self, asked: &CountedService<'_>) -> Option<usize> {
         let rules = std::iter::once(asked.rule).chain(asked.settled_by.iter().copied());
         rules.filter_map(|rule| self.log.last_did(rule)).max()
     }
 
     /// What is used since it was last done, since the part was put in, or since the freshen: a numbered part keeps its
     /// life over all of them, what has no number starts anew with each.
-    fn from(&self, asked: &Asked<'_>) -> From {
+    fn from(&self, asked: &CountedService<'_>) -> CountStart {
         let end = self.log.steps.len();
         let done = self.done(asked);
         let fresh = self.log.freshened();
@@ -178,13 +178,13 @@ impl Engine<'_> {
         let since = |start: usize| {
             let counted = self.log.counted(asked.meter, start, end, self.intent, asked.wears);
             let used = counted.counts + if start == fresh { asked.by_sheet } else { 0.0 };
-            From { used, spans: vec![[start, end]], counted, serial: None, words: None }
+            CountStart { used, spans: vec![[start, end]], counted, serial: None, words: None }
         };
         let in_now = in_now(self.fittings, asked.part);
         // a part that nobody has looked at since it went in is looked at by what it ran in all; the same work may be logged
         // as done after the new part was, so a renewal is another part only on a later day
         let replaced = |f: &Fitting| done.is_some_and(|n| n > f.index && (!asked.renews || self.day(n) > Some(f.day)));
-        let mut lives: Vec<From> = in_now.iter().filter(|f| !replaced(f)).map(|f| self.life(asked, f)).collect();
+        let mut lives: Vec<CountStart> = in_now.iter().filter(|f| !replaced(f)).map(|f| self.life(asked, f)).collect();
         // the places that nobody logged a part for have been in since then
         if lives.is_empty() || in_now.iter().all(|f| f.place.is_some()) {
             lives.push(since(start));
@@ -193,7 +193,7 @@ impl Engine<'_> {
     }
 
     /// The life of one part by its number.
-    fn life(&self, asked: &Asked<'_>, fitting: &Fitting) -> From {
+    fn life(&self, asked: &CountedService<'_>, fitting: &Fitting) -> CountStart {
         let end = self.log.steps.len();
         let mut all = Counted { hardest: 1.0, ..Counted::default() };
         let spans = stretches(self.fittings, &fitting.serial, end);
@@ -217,7 +217,7 @@ impl Engine<'_> {
         if let Some(out) = self.watched(&fitting.serial, fitting.index) {
             words.push_str(&out);
         }
-        From {
+        CountStart {
             used: all.counts + brought + elsewhere,
             spans,
             counted: all,
@@ -238,7 +238,7 @@ impl Engine<'_> {
         self.log.entries.get(index).map(|e| e.day)
     }
 
-    fn months(&self, asked: &Asked<'_>) -> (Option<f64>, Option<String>) {
+    fn months(&self, asked: &CountedService<'_>) -> (Option<f64>, Option<String>) {
         let fitted = in_now(self.fittings, asked.part).into_iter().max_by_key(|f| f.index);
         let stamp = fitted.and_then(|f| f.made);
         let done = self.done(asked).and_then(|n| self.day(n));
@@ -253,7 +253,7 @@ impl Engine<'_> {
         (days.map(|d| f64::from(d.max(0)) * 86_400.0), serial)
     }
 
-    fn counted_words(&self, asked: &Asked<'_>, c: &Counted) -> Vec<String> {
+    fn counted_words(&self, asked: &CountedService<'_>, c: &Counted) -> Vec<String> {
         let mut out = Vec::new();
         let number = |si: f64| self.number(asked.meter, si);
         let tenth = |v: f64| format!("{v:.1}");
@@ -283,7 +283,7 @@ impl Engine<'_> {
         if meter == "miles" { 1_609.344 } else { 1.0 }
     }
 
-    fn learned(&self, asked: &Asked<'_>, out: &mut Reckoned) {
+    fn learned(&self, asked: &CountedService<'_>, out: &mut ServiceCount) {
         let Some(own) = self.own.get(&(asked.part.to_owned(), asked.meter.to_owned())) else { return };
         let Some(learned) = learn(asked.part, asked.takes, asked.pack, own) else { return };
         let Learned { range, moved, words, .. } = learned;
@@ -291,7 +291,7 @@ impl Engine<'_> {
             let [a, b, c] = asked.pack.map(|v| self.number(asked.meter, v));
             out.why.push(format!("{words} of {a}, {b}, {c}"));
             out.range = range;
-            out.basis = Basis::Learned;
+            out.basis = LifeBasis::Learned;
         } else {
             out.why.push(words);
         }
@@ -305,7 +305,7 @@ impl Engine<'_> {
     }
 
     /// The earlier of age and condition: a line that comes to its limit sooner than the life ends takes its place.
-    fn condition(&self, asked: &Asked<'_>, used: f64, out: &mut Reckoned) {
+    fn condition(&self, asked: &CountedService<'_>, used: f64, out: &mut ServiceCount) {
         if asked.meter != self.meter {
             return;
         }
@@ -320,7 +320,7 @@ impl Engine<'_> {
         let [a, b, c] = by;
         if b < nominal {
             out.range = [low.min(a), b, high.min(c)];
-            out.basis = Basis::Condition;
+            out.basis = LifeBasis::Condition;
             out.why.push(format!("{goes}, sooner than its life"));
         } else {
             out.why.push(format!("{goes}, later than its life"));
@@ -328,18 +328,18 @@ impl Engine<'_> {
     }
 
     /// What happened since the part went in.
-    fn events(&self, asked: &Asked<'_>, from: &From, out: &mut Reckoned) {
-        let met = |e: &&Event| from.spans.iter().any(|[a, b]| (*a..*b).contains(&e.index));
+    fn events(&self, asked: &CountedService<'_>, from: &CountStart, out: &mut ServiceCount) {
+        let met = |e: &&Happening| from.spans.iter().any(|[a, b]| (*a..*b).contains(&e.index));
         for event in self.events.iter().filter(met) {
             if let Some(why) = event.ends(asked.part) {
                 out.range = [from.used; 3];
-                out.basis = Basis::Event;
+                out.basis = LifeBasis::Event;
                 out.why.push(format!("{} on {}: {why}, they do not run again", event.happening, event.day));
                 return;
             }
-            if event.halves_bolts() && asked.part == "rod bolts" && out.basis != Basis::Event {
+            if event.halves_bolts() && asked.part == "rod bolts" && out.basis != LifeBasis::Event {
                 out.range = out.range.map(|v| v / 2.0);
-                out.basis = Basis::Event;
+                out.basis = LifeBasis::Event;
                 out.why.push(format!("{} on {}: bolts count to half of their life", event.happening, event.day));
             }
         }

@@ -1,6 +1,6 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
-use crate::condition::Reader;
+use crate::condition::ConditionReader;
 use crate::entry::Entry;
 use crate::events::{Speeds, events};
 use crate::log::tests::line;
@@ -9,7 +9,7 @@ use jiff::civil::date;
 
 const RPM: f64 = std::f64::consts::PI / 30.0;
 
-const SPRINGS: Asked<'static> = Asked {
+const SPRINGS: CountedService<'static> = CountedService {
     rule: "freshen/springs",
     settled_by: &[],
     part: "valve springs",
@@ -18,26 +18,26 @@ const SPRINGS: Asked<'static> = Asked {
     by_stamp: false,
     meter: "passes",
     pack: [82.0, 132.0, 220.0],
-    takes: Takes::Engine,
+    takes: Consequence::Engine,
     by_sheet: 0.0,
     day_by_sheet: None,
     costs: None,
 };
 
-const BOLTS: Asked<'static> =
-    Asked { rule: "freshen/rod-bolts", part: "rod bolts", pack: [200.0, 300.0, 400.0], ..SPRINGS };
+const BOLTS: CountedService<'static> =
+    CountedService { rule: "freshen/rod-bolts", part: "rod bolts", pack: [200.0, 300.0, 400.0], ..SPRINGS };
 
 struct Given {
     elsewhere: BTreeMap<String, Meters>,
-    own: BTreeMap<(String, String), Own>,
+    own: BTreeMap<(String, String), ShopLives>,
 }
 
-fn reckon(entries: &[Entry], given: &Given, asked: &Asked<'_>) -> Reckoned {
+fn reckon(entries: &[Entry], given: &Given, asked: &CountedService<'_>) -> ServiceCount {
     let log = Log::new(entries, &Meters::new());
     let renewed = BTreeMap::from([("freshen/springs".to_owned(), "valve springs".to_owned())]);
-    let condition = Reader { log: &log, meter: "passes", renewed_by: &renewed, system: System::Inch }.read();
+    let condition = ConditionReader { log: &log, meter: "passes", renewed_by: &renewed, system: System::Inch }.read();
     let speeds = Speeds { limit: Some(7_600.0 * RPM), ..Speeds::default() };
-    Engine {
+    EngineRecord {
         log: &log,
         intent: &Intent { run: Some([9.2, 6_700.0 * RPM]), peak: Some(7_200.0 * RPM), ..Intent::default() },
         fittings: &fittings(entries),
@@ -59,7 +59,7 @@ fn nothing() -> Given {
 #[test]
 fn without_a_number_it_counts_from_when_it_was_done_and_from_the_freshen() {
     let mut entries = vec![line(date(2026, 4, 1), r#""what":"ran","passes":40"#)];
-    let asked = Asked { by_sheet: 10.0, ..SPRINGS };
+    let asked = CountedService { by_sheet: 10.0, ..SPRINGS };
     assert_eq!(reckon(&entries, &nothing(), &asked).used, Some(50.0));
     entries.push(line(date(2026, 4, 2), r#""what":"did","service":"freshen/springs""#));
     entries.push(line(date(2026, 4, 3), r#""what":"ran","passes":7"#));
@@ -71,7 +71,8 @@ fn without_a_number_it_counts_from_when_it_was_done_and_from_the_freshen() {
     assert_eq!(reckon(&entries, &nothing(), &asked).used, Some(13.0));
     assert_eq!(reckon(&entries, &nothing(), &SPRINGS).used, Some(3.0));
     // looked at when something else was done
-    let look = Asked { rule: "freshen/spring-load", renews: false, settled_by: &["freshen/springs"], ..SPRINGS };
+    let look =
+        CountedService { rule: "freshen/spring-load", renews: false, settled_by: &["freshen/springs"], ..SPRINGS };
     assert_eq!(reckon(&entries[..3], &nothing(), &look).used, Some(7.0));
 }
 
@@ -97,7 +98,7 @@ fn a_numbered_set_brings_what_it_ran_and_keeps_it_over_a_freshen() {
 
 #[test]
 fn one_old_rod_among_new_ones_is_the_one_that_counts() {
-    let asked = Asked { rule: "freshen/steel-rods", part: "rods", pack: [300.0, 400.0, 600.0], ..SPRINGS };
+    let asked = CountedService { rule: "freshen/steel-rods", part: "rods", pack: [300.0, 400.0, 600.0], ..SPRINGS };
     let entries = [
         line(
             date(2026, 4, 1),
@@ -119,8 +120,8 @@ fn bolts_count_to_half_after_five_percent_over_and_not_at_all_after_eight() {
         ];
         reckon(&entries, &nothing(), &BOLTS)
     };
-    assert_eq!((with("7750 rpm").range, with("7750 rpm").basis), ([200.0, 300.0, 400.0], Basis::Pack));
-    assert_eq!((with("8100 rpm").range, with("8100 rpm").basis), ([100.0, 150.0, 200.0], Basis::Event));
+    assert_eq!((with("7750 rpm").range, with("7750 rpm").basis), ([200.0, 300.0, 400.0], LifeBasis::Pack));
+    assert_eq!((with("8100 rpm").range, with("8100 rpm").basis), ([100.0, 150.0, 200.0], LifeBasis::Event));
     let out = with("8300 rpm");
     assert_eq!((out.range, out.used), ([40.0; 3], Some(40.0)));
     // new ones since: nothing of it
@@ -128,7 +129,7 @@ fn bolts_count_to_half_after_five_percent_over_and_not_at_all_after_eight() {
         line(date(2026, 4, 2), r#""what":"happened","happening":"over-rev","speed":"8300 rpm""#),
         line(date(2026, 4, 3), r#""what":"fitted","part":"rod bolts","serial":"bolts 8""#),
     ];
-    assert_eq!(reckon(&entries, &nothing(), &BOLTS).basis, Basis::Pack);
+    assert_eq!(reckon(&entries, &nothing(), &BOLTS).basis, LifeBasis::Pack);
 }
 
 #[test]
@@ -146,23 +147,23 @@ fn a_line_that_comes_to_its_limit_before_the_life_ends_takes_its_place() {
     }
     let got = reckon(&entries, &nothing(), &SPRINGS);
     // 25 lbf to lose, 15 gone in 50 passes: 33 left, 83 in all, before the 132 of the pack
-    assert_eq!(got.basis, Basis::Condition);
+    assert_eq!(got.basis, LifeBasis::Condition);
     let [low, nominal, high] = got.range;
     assert!((nominal - 250.0 / 3.0).abs() < 1e-6 && low <= 82.0 && high <= 220.0, "{:?}", got.range);
     assert!(got.why.last().unwrap().ends_with("sooner than its life"), "{:?}", got.why);
-    let short = Asked { pack: [20.0, 60.0, 80.0], ..SPRINGS };
-    assert_eq!(reckon(&entries, &nothing(), &short).basis, Basis::Pack);
+    let short = CountedService { pack: [20.0, 60.0, 80.0], ..SPRINGS };
+    assert_eq!(reckon(&entries, &nothing(), &short).basis, LifeBasis::Pack);
 }
 
 #[test]
 fn the_shops_own_failures_shorten_and_say_so() {
     let mut given = nothing();
-    let own = Own { failed: vec![70.0, 75.0, 80.0], sound: vec![60.0, 40.0] };
+    let own = ShopLives { failed: vec![70.0, 75.0, 80.0], sound: vec![60.0, 40.0] };
     given.own.insert(("valve springs".into(), "passes".into()), own);
     let entries = [line(date(2026, 4, 1), r#""what":"ran","passes":40"#)];
-    let asked = Asked { costs: Some([400.0, 15_000.0]), ..SPRINGS };
+    let asked = CountedService { costs: Some([400.0, 15_000.0]), ..SPRINGS };
     let got = reckon(&entries, &given, &asked);
-    assert!(got.basis == Basis::Learned && got.range[1] < 132.0);
+    assert!(got.basis == LifeBasis::Learned && got.range[1] < 132.0);
     assert!(
         got.why[0].starts_with("3 of this shop's own failed, 2 did not: they shorten the pack's range of 82, 132, 220")
     );
@@ -171,10 +172,10 @@ fn the_shops_own_failures_shorten_and_say_so() {
 
 #[test]
 fn months_count_from_the_stamp_where_there_is_one() {
-    let asked = Asked { rule: "freshen/damper", part: "damper", by_stamp: true, meter: "months", ..SPRINGS };
+    let asked = CountedService { rule: "freshen/damper", part: "damper", by_stamp: true, meter: "months", ..SPRINGS };
     let entries = [line(date(2026, 4, 1), r#""what":"fitted","part":"damper","serial":"D-50311","made":"2025-09-01""#)];
     let got = reckon(&entries, &nothing(), &asked);
     assert_eq!((got.used, got.serial.as_deref()), (Some(365.0 * 86_400.0), Some("D-50311")));
-    let by_sheet = Asked { day_by_sheet: Some(date(2026, 8, 31)), ..asked };
+    let by_sheet = CountedService { day_by_sheet: Some(date(2026, 8, 31)), ..asked };
     assert_eq!(reckon(&[], &nothing(), &by_sheet).used, Some(86_400.0));
 }

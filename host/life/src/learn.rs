@@ -10,13 +10,13 @@
 //! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be that of the
 //! part's class within a factor of 1.6 or so. Lives in any one unit.
 
-use thou_mechanics::replacement::{Costs, best_age};
+use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::uncertainty::normal_quantile;
 use thou_mechanics::weibull::Weibull;
 
 /// What a part takes with it when it lets go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Takes {
+pub enum Consequence {
     /// The engine (K1).
     Engine,
     /// Money (K2).
@@ -25,7 +25,7 @@ pub enum Takes {
     Power,
 }
 
-impl Takes {
+impl Consequence {
     /// By the word of a service.
     #[must_use]
     pub fn by_word(word: &str) -> Self {
@@ -92,7 +92,7 @@ pub struct Learned {
 
 /// Lives of a part over the shop: those that failed, and those that were taken out sound or still run.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Own {
+pub struct ShopLives {
     /// At failure.
     pub failed: Vec<f64>,
     /// So far, without one.
@@ -101,9 +101,9 @@ pub struct Own {
 
 /// What the shop's own lives make of the pack's range. None for a range that is none, or where nothing was logged.
 #[must_use]
-pub fn learn(part: &str, takes: Takes, pack: Range, own: &Own) -> Option<Learned> {
+pub fn learn(part: &str, takes: Consequence, pack: Range, own: &ShopLives) -> Option<Learned> {
     let clean = |lives: &[f64]| lives.iter().copied().filter(|l| l.is_finite() && *l > 0.0).collect::<Vec<f64>>();
-    let own = Own { failed: clean(&own.failed), sound: clean(&own.sound) };
+    let own = ShopLives { failed: clean(&own.failed), sound: clean(&own.sound) };
     let [low, nominal, high] = pack;
     if !(low > 0.0 && nominal >= low && high >= nominal && high > low && high.is_finite())
         || own.failed.is_empty() && own.sound.is_empty()
@@ -125,7 +125,7 @@ pub fn learn(part: &str, takes: Takes, pack: Range, own: &Own) -> Option<Learned
     Some(Learned { range, unheld, moved, middle, failures, sound, words })
 }
 
-fn words(takes: Takes, failures: usize, sound: usize, moved: bool, longer: bool) -> String {
+fn words(takes: Consequence, failures: usize, sound: usize, moved: bool, longer: bool) -> String {
     let of = format!("{failures} of this shop's own failed, {sound} did not");
     let why = match (takes.wanted(), moved) {
         (_, true) if longer => "they lengthen the pack's range".to_owned(),
@@ -163,7 +163,7 @@ impl Belief {
     }
 
     /// The 5, 50 and 95 % points of the life after these were seen, and the distribution in the middle.
-    fn after(&self, own: &Own) -> (Range, Weibull) {
+    fn after(&self, own: &ShopLives) -> (Range, Weibull) {
         let hazard = -(-self.share).ln_1p();
         let grid = |n: u32, all: u32, reach: f64| (f64::from(n) / f64::from(all - 1) - 0.5) * 2.0 * reach;
         let shapes: Vec<(f64, f64)> = (0..SHAPES)
@@ -195,7 +195,7 @@ impl Belief {
 }
 
 /// Logarithm of the likelihood of lives under a shape and the logarithm of the life that the share does not reach.
-fn likelihood(own: &Own, log_life: f64, shape: f64, hazard: f64) -> f64 {
+fn likelihood(own: &ShopLives, log_life: f64, shape: f64, hazard: f64) -> f64 {
     let power = |life: &f64| hazard * (shape * (life.ln() - log_life)).exp();
     let failed: f64 = own.failed.iter().map(|t| shape.ln() + power(t).ln() - t.ln() - power(t)).sum();
     failed - own.sound.iter().map(power).sum::<f64>()
@@ -217,10 +217,17 @@ fn quantile(weights: &[f64], share: f64) -> f64 {
 /// The age at which a planned change is cheapest, with the middle of what is believed; money of any one kind. None where
 /// the costs are none or no age is better than waiting. Barlow and Hunter 1960.
 #[must_use]
-pub fn cheapest_age(part: &str, takes: Takes, pack: Range, own: &Own, planned: f64, failure: f64) -> Option<f64> {
+pub fn cheapest_age(
+    part: &str,
+    takes: Consequence,
+    pack: Range,
+    own: &ShopLives,
+    planned: f64,
+    failure: f64,
+) -> Option<f64> {
     let belief = Belief { pack, shape: shape_of(part), share: takes.share() };
     let (_, middle) = belief.after(own);
-    best_age(&middle, Costs { planned, failure }).ok().flatten().map(|(age, _)| age)
+    best_age(&middle, ChangeCosts { planned, failure }).ok().flatten().map(|(age, _)| age)
 }
 
 #[cfg(test)]

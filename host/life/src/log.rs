@@ -11,7 +11,7 @@ pub type Meters = BTreeMap<String, f64>;
 
 /// What one entry put on the meters.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Step {
+pub struct MeterStep {
     /// Passes.
     pub passes: f64,
     /// Pulls on the dyno.
@@ -32,7 +32,7 @@ pub struct Log<'a> {
     /// The entries, in the order of their days and of writing.
     pub entries: &'a [Entry],
     /// One for each of them.
-    pub steps: Vec<Step>,
+    pub steps: Vec<MeterStep>,
 }
 
 /// What a stretch of the log counts for one part on one meter.
@@ -96,7 +96,7 @@ impl<'a> Log<'a> {
         for entry in entries {
             let more = counter.step(entry);
             let of = |meter| more.get(meter).copied().unwrap_or(0.0);
-            let mut step = Step {
+            let mut step = MeterStep {
                 passes: of("passes"),
                 pulls: of("pulls"),
                 miles: of("miles"),
@@ -203,7 +203,7 @@ impl<'a> Log<'a> {
     }
 }
 
-impl Step {
+impl MeterStep {
     /// What it put on one meter.
     #[must_use]
     pub fn of(&self, meter: &str) -> f64 {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// A meter: its name, and the kind of quantity that its readings are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Meter {
+pub struct MeterKind {
     /// Its name in a log, in a sheet and in a rule pack.
     pub name: &'static str,
     /// Its kind of quantity; a `count` and `passes` may be written as a bare number.
@@ -13,12 +13,12 @@ pub struct Meter {
 }
 
 /// Every meter, in the order of the alphabet. Months go by themselves and are no meter here.
-pub const METERS: &[Meter] = &[
-    Meter { name: "events", kind: "count" },
-    Meter { name: "hours", kind: "time" },
-    Meter { name: "miles", kind: "distance" },
-    Meter { name: "passes", kind: "passes" },
-    Meter { name: "pulls", kind: "count" },
+pub const METERS: &[MeterKind] = &[
+    MeterKind { name: "events", kind: "count" },
+    MeterKind { name: "hours", kind: "time" },
+    MeterKind { name: "miles", kind: "distance" },
+    MeterKind { name: "passes", kind: "passes" },
+    MeterKind { name: "pulls", kind: "count" },
 ];
 
 /// Why a reading of a meter does not count.

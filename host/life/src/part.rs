@@ -85,7 +85,7 @@ pub fn fittings(entries: &[Entry]) -> Vec<Fitting> {
 
 /// A part that was thrown away and is in an engine again.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Again {
+pub struct ScrappedPartBack {
     /// What it is.
     pub part: String,
     /// Its number.
@@ -100,7 +100,7 @@ pub struct Again {
 
 /// Parts in this engine that were scrapped before, here or in another engine: `scrapped` has the days by number.
 #[must_use]
-pub fn again(entries: &[Entry], all: &[Fitting], scrapped: &BTreeMap<String, Date>) -> Vec<Again> {
+pub fn again(entries: &[Entry], all: &[Fitting], scrapped: &BTreeMap<String, Date>) -> Vec<ScrappedPartBack> {
     let mut out = Vec::new();
     for fitting in all.iter().filter(|f| f.out.is_none()) {
         let here = all
@@ -112,7 +112,7 @@ pub fn again(entries: &[Entry], all: &[Fitting], scrapped: &BTreeMap<String, Dat
             .max();
         let elsewhere = scrapped.get(&fitting.serial).copied().filter(|day| *day <= fitting.day);
         let Some(day) = here.max(elsewhere) else { continue };
-        out.push(Again {
+        out.push(ScrappedPartBack {
             part: fitting.part.clone(),
             serial: fitting.serial.clone(),
             scrapped: day,

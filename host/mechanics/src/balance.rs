@@ -88,7 +88,7 @@ pub fn single(factor: f64, mass: f64, radius: f64, omega: f64) -> [f64; 2] {
 
 /// One cylinder of a layout.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cylinder {
+pub struct CylinderPlace {
     /// Where its crankpin is, rad, measured as the crank turns, all cylinders at one moment.
     pub pin: f64,
     /// Where its axis points, rad, measured the same way from the same line.
@@ -99,7 +99,7 @@ pub struct Cylinder {
     pub mass: f64,
 }
 
-impl Cylinder {
+impl CylinderPlace {
     /// From when it comes to top dead centre, rad of crank angle, and where its axis points, rad: its pin is then
     /// under its axis.
     #[must_use]
@@ -157,7 +157,7 @@ impl Shake {
 }
 
 /// Sum of one order: `scale` N of 1 kg, the turn of the order, each cylinder's arm.
-fn sum(cylinders: &[Cylinder], order: f64, scale: f64, arm: impl Fn(&Cylinder) -> f64) -> Shake {
+fn sum(cylinders: &[CylinderPlace], order: f64, scale: f64, arm: impl Fn(&CylinderPlace) -> f64) -> Shake {
     let mut shake = Shake::default();
     for cylinder in cylinders {
         let half = 0.5 * scale * cylinder.mass * arm(cylinder);
@@ -172,13 +172,13 @@ fn sum(cylinders: &[Cylinder], order: f64, scale: f64, arm: impl Fn(&Cylinder) -
 
 /// Shaking force at the crank's speed, N: radius in m, speed in rad/s. Den Hartog, Mechanical Vibrations, ch. 5.
 #[must_use]
-pub fn primary_force(cylinders: &[Cylinder], radius: f64, omega: f64) -> Shake {
+pub fn primary_force(cylinders: &[CylinderPlace], radius: f64, omega: f64) -> Shake {
     sum(cylinders, 1.0, radius * omega * omega, |_| 1.0)
 }
 
 /// Shaking couple at the crank's speed, N m, as the arm times the force's direction. Den Hartog, ch. 5.
 #[must_use]
-pub fn primary_couple(cylinders: &[Cylinder], radius: f64, omega: f64) -> Shake {
+pub fn primary_couple(cylinders: &[CylinderPlace], radius: f64, omega: f64) -> Shake {
     sum(cylinders, 1.0, radius * omega * omega, |c| c.position)
 }
 
@@ -187,7 +187,7 @@ pub fn primary_couple(cylinders: &[Cylinder], radius: f64, omega: f64) -> Shake 
 ///
 /// # Errors
 /// [`Outside`] for a rod without length.
-pub fn secondary_force(cylinders: &[Cylinder], radius: f64, rod: f64, omega: f64) -> Result<Shake, Outside> {
+pub fn secondary_force(cylinders: &[CylinderPlace], radius: f64, rod: f64, omega: f64) -> Result<Shake, Outside> {
     Outside::unless_positive("the rod's length", rod)?;
     Ok(sum(cylinders, 2.0, radius * radius / rod * omega * omega, |_| 1.0))
 }
@@ -196,7 +196,7 @@ pub fn secondary_force(cylinders: &[Cylinder], radius: f64, rod: f64, omega: f64
 ///
 /// # Errors
 /// [`Outside`] for a rod without length.
-pub fn secondary_couple(cylinders: &[Cylinder], radius: f64, rod: f64, omega: f64) -> Result<Shake, Outside> {
+pub fn secondary_couple(cylinders: &[CylinderPlace], radius: f64, rod: f64, omega: f64) -> Result<Shake, Outside> {
     Outside::unless_positive("the rod's length", rod)?;
     Ok(sum(cylinders, 2.0, radius * radius / rod * omega * omega, |c| c.position))
 }

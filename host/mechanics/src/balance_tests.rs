@@ -14,25 +14,25 @@ fn unit() -> f64 {
 }
 
 /// Cylinders of a firing order, evenly fired: (axis, position) by label from 1.
-fn fired(order: &[usize], place: impl Fn(usize) -> (f64, f64)) -> Vec<Cylinder> {
+fn fired(order: &[usize], place: impl Fn(usize) -> (f64, f64)) -> Vec<CylinderPlace> {
     order
         .iter()
         .enumerate()
         .map(|(n, label)| {
             let (axis, position) = place(*label);
-            Cylinder::at_top(even_firing(n, order.len()), axis, position, M)
+            CylinderPlace::at_top(even_firing(n, order.len()), axis, position, M)
         })
         .collect()
 }
 
-fn in_line(order: &[usize]) -> Vec<Cylinder> {
+fn in_line(order: &[usize]) -> Vec<CylinderPlace> {
     let middle = (order.len() as f64 + 1.0) / 2.0;
     fired(order, |label| (0.0, (label as f64 - middle) * 0.1))
 }
 
 /// Odd cylinders on one bank, even on the other, pairs along the crank; `bank` is negative where the crank turns from
 /// the odd bank to the even one.
-fn vee(order: &[usize], bank: f64) -> Vec<Cylinder> {
+fn vee(order: &[usize], bank: f64) -> Vec<CylinderPlace> {
     let pairs = order.len() as f64 / 2.0;
     fired(order, |label| {
         let pair = label.div_ceil(2) as f64;
@@ -42,12 +42,12 @@ fn vee(order: &[usize], bank: f64) -> Vec<Cylinder> {
 }
 
 /// How many pairs at one place of the crank do not share a pin.
-fn pins_apart(cylinders: &[Cylinder]) -> usize {
-    let apart = |a: &Cylinder, b: &Cylinder| a.position == b.position && (a.pin - b.pin).cos() < 1.0 - 1e-9;
+fn pins_apart(cylinders: &[CylinderPlace]) -> usize {
+    let apart = |a: &CylinderPlace, b: &CylinderPlace| a.position == b.position && (a.pin - b.pin).cos() < 1.0 - 1e-9;
     cylinders.iter().enumerate().map(|(n, a)| cylinders[n + 1..].iter().filter(|b| apart(a, b)).count()).sum()
 }
 
-fn by_addition(cylinders: &[Cylinder], order: f64, scale: f64, turn: f64) -> [f64; 2] {
+fn by_addition(cylinders: &[CylinderPlace], order: f64, scale: f64, turn: f64) -> [f64; 2] {
     let mut all = [0.0, 0.0];
     for c in cylinders {
         let pull = scale * c.mass * (order * (turn + c.pin - c.axis)).cos();
@@ -110,8 +110,8 @@ fn a_flat_plane_eight_shakes_sideways_at_twice_the_speed() {
 #[test]
 fn a_flat_four_with_a_pin_a_cylinder_cancels_its_forces() {
     // opposite pistons at the same height: one bank's pins half a turn from the other's
-    let boxer: Vec<Cylinder> = [(0.0, 0.0, 0.02), (PI, PI, -0.02), (PI, 0.0, 0.12), (0.0, PI, 0.08)]
-        .map(|(pin, axis, at)| Cylinder { pin, axis, position: at, mass: M })
+    let boxer: Vec<CylinderPlace> = [(0.0, 0.0, 0.02), (PI, PI, -0.02), (PI, 0.0, 0.12), (0.0, PI, 0.08)]
+        .map(|(pin, axis, at)| CylinderPlace { pin, axis, position: at, mass: M })
         .to_vec();
     assert!(primary_force(&boxer, R, W).greatest() < 1e-9 * unit());
     assert!(secondary_force(&boxer, R, L, W).unwrap().greatest() < 1e-9 * unit());
@@ -120,7 +120,7 @@ fn a_flat_four_with_a_pin_a_cylinder_cancels_its_forces() {
 #[test]
 fn half_of_any_pair_turns_with_the_crank_and_the_cosine_against_it() {
     for bank in [0.3, 0.785, 1.047, FRAC_PI_2, 2.0, PI] {
-        let pair = [-0.5, 0.5].map(|side| Cylinder { pin: 0.0, axis: side * bank, position: 0.0, mass: M });
+        let pair = [-0.5, 0.5].map(|side| CylinderPlace { pin: 0.0, axis: side * bank, position: 0.0, mass: M });
         let shake = primary_force(&pair, R, W);
         assert!((length(shake.with) / unit() - 1.0).abs() < 1e-12, "{bank}");
         assert!((shake.beyond_counterweights() / unit() - bank.cos().abs()).abs() < 1e-12, "{bank}");
@@ -136,7 +136,7 @@ fn half_of_any_pair_turns_with_the_crank_and_the_cosine_against_it() {
 #[test]
 fn the_ellipse_is_what_addition_over_a_turn_gives() {
     let odd = [(0.1, -0.4, 0.3, 0.5), (2.0, 0.9, -0.1, 0.7), (4.4, 0.0, 0.2, 0.9), (5.0, 2.4, 0.0, 0.4)]
-        .map(|(pin, axis, position, mass)| Cylinder { pin, axis, position, mass });
+        .map(|(pin, axis, position, mass)| CylinderPlace { pin, axis, position, mass });
     for (order, scale, shake) in
         [(1.0, R * W * W, primary_force(&odd, R, W)), (2.0, R * R / L * W * W, secondary_force(&odd, R, L, W).unwrap())]
     {
@@ -156,7 +156,7 @@ fn the_ellipse_is_what_addition_over_a_turn_gives() {
 #[test]
 fn forces_scale_with_mass_radius_and_the_square_of_speed() {
     let at = |mass: f64, radius: f64, omega: f64| {
-        primary_force(&[Cylinder { pin: 0.3, axis: 0.1, position: 0.0, mass }], radius, omega).greatest()
+        primary_force(&[CylinderPlace { pin: 0.3, axis: 0.1, position: 0.0, mass }], radius, omega).greatest()
     };
     assert!((at(2.0 * M, R, W) / at(M, R, W) - 2.0).abs() < 1e-12);
     assert!((at(M, 3.0 * R, W) / at(M, R, W) - 3.0).abs() < 1e-12);

@@ -68,7 +68,7 @@ impl Composition {
 
 /// One liquid of a blend.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Part {
+pub struct BlendPart {
     /// Share by volume, before mixing; the shares need not add up to one.
     pub volume: f64,
     /// Density, kg/m³.
@@ -79,14 +79,14 @@ pub struct Part {
 
 /// Stoichiometric ratio of a blend by volume: the ratios weighed by mass. NaN for an empty blend.
 #[must_use]
-pub fn blend_ratio(parts: &[Part]) -> f64 {
+pub fn blend_ratio(parts: &[BlendPart]) -> f64 {
     let mass = blend_mass(parts);
     if mass > 0.0 { parts.iter().map(|p| p.volume * p.density * p.ratio).sum::<f64>() / mass } else { f64::NAN }
 }
 
 /// Share by mass of the first liquid of a blend; NaN for an empty one.
 #[must_use]
-pub fn mass_share(parts: &[Part]) -> f64 {
+pub fn mass_share(parts: &[BlendPart]) -> f64 {
     let mass = blend_mass(parts);
     match parts.first() {
         Some(first) if mass > 0.0 => first.volume * first.density / mass,
@@ -94,7 +94,7 @@ pub fn mass_share(parts: &[Part]) -> f64 {
     }
 }
 
-fn blend_mass(parts: &[Part]) -> f64 {
+fn blend_mass(parts: &[BlendPart]) -> f64 {
     parts.iter().map(|p| p.volume * p.density).sum()
 }
 
@@ -118,10 +118,10 @@ pub fn ethanol_blend_latent_heat(share: f64) -> f64 {
     by_mass * latent_heat(Fuel::Ethanol) + (1.0 - by_mass) * latent_heat(Fuel::Petrol)
 }
 
-fn in_petrol(share: f64) -> [Part; 2] {
+fn in_petrol(share: f64) -> [BlendPart; 2] {
     let part = |volume, fuel, atoms: Composition| {
         let (low, high) = crate::fuel::density(fuel);
-        Part { volume, density: f64::midpoint(low, high), ratio: atoms.stoichiometric_ratio() }
+        BlendPart { volume, density: f64::midpoint(low, high), ratio: atoms.stoichiometric_ratio() }
     };
     [part(share, Fuel::Ethanol, ETHANOL), part(1.0 - share, Fuel::Petrol, PETROL)]
 }
@@ -245,7 +245,7 @@ mod tests {
         // one molecule of each together is a fuel of all their atoms: its ratio is the mean by mass
         let (a, b) = (ISO_OCTANE, ETHANOL);
         let both = Composition::of(a.carbon + b.carbon, a.hydrogen + b.hydrogen, a.oxygen + b.oxygen, 0.0);
-        let parts = [(a, a.molar_mass()), (b, b.molar_mass())].map(|(c, mass)| Part {
+        let parts = [(a, a.molar_mass()), (b, b.molar_mass())].map(|(c, mass)| BlendPart {
             volume: 1.0,
             density: mass,
             ratio: c.stoichiometric_ratio(),

@@ -5,10 +5,10 @@
 
 use crate::Outside;
 
-/// A straight stress-life line on logarithmic paper: S = a N^b, between [`Line::FROM`] and [`Line::TO`] cycles. Basquin
+/// A straight stress-life line on logarithmic paper: S = a N^b, between [`StressLifeLine::FROM`] and [`StressLifeLine::TO`] cycles. Basquin
 /// 1910; Shigley's Mechanical Engineering Design, section 6-8.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
+pub struct StressLifeLine {
     /// Stress at one cycle, drawn out, in the stresses' unit.
     pub a: f64,
     /// Slope, negative.
@@ -17,7 +17,7 @@ pub struct Line {
     pub endurance: Option<f64>,
 }
 
-impl Line {
+impl StressLifeLine {
     /// Fewest cycles that the line is drawn for.
     pub const FROM: f64 = 1e3;
     /// Cycles where a steel's line reaches its endurance limit.
@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn the_line_goes_through_its_two_points() {
-        let line = Line::of_steel(0.9, 1_000.0, 400.0).unwrap();
+        let line = StressLifeLine::of_steel(0.9, 1_000.0, 400.0).unwrap();
         assert!((line.strength(1e3) - 900.0).abs() < 1e-9 && (line.strength(1e6) - 400.0).abs() < 1e-9);
         for stress in [450.0, 600.0, 899.0] {
             assert!((line.strength(line.life(stress)) / stress - 1.0).abs() < 1e-12);
@@ -158,7 +158,7 @@ mod tests {
         assert!(line.life(400.0).is_infinite() && line.life(399.0).is_infinite() && line.life(-5.0).is_infinite());
         assert!((line.drawn_out(400.0) / 1e6 - 1.0).abs() < 1e-9);
         assert!((line.power() - 8.518).abs() < 1e-3);
-        let no_limit = Line::through(1e4, 300.0, 1e7, 120.0).unwrap();
+        let no_limit = StressLifeLine::through(1e4, 300.0, 1e7, 120.0).unwrap();
         assert!(no_limit.life(60.0).is_finite());
     }
 
@@ -173,9 +173,9 @@ mod tests {
             (1e3, 900.0, 1e6, 0.0),
             (1e3, f64::INFINITY, 1e6, 4.0),
         ] {
-            assert!(Line::through(few, high, many, low).is_err());
+            assert!(StressLifeLine::through(few, high, many, low).is_err());
         }
-        assert!(Line::of_steel(0.9, 400.0, 400.0).is_err());
+        assert!(StressLifeLine::of_steel(0.9, 400.0, 400.0).is_err());
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! Coefficients for Calculating Thermodynamic and Transport Properties of Individual Species, NASA TM-4513, 1993. No
 //! species dissociates: above some 2300 K real burned gas is a few per cent cooler than this one.
 
-use crate::species::{Polynomial, Species};
+use crate::species::{NasaPolynomial, Species};
 
 /// Molar gas constant, J/(mol·K); exact since 2019.
 pub const MOLAR: f64 = 8.314_462_618_153_24;
@@ -22,8 +22,8 @@ const FROZEN: f64 = 1740.0;
 pub struct Gas {
     /// Gas constant, J/(kg·K).
     pub constant: f64,
-    low: Polynomial,
-    high: Polynomial,
+    low: NasaPolynomial,
+    high: NasaPolynomial,
 }
 
 impl Gas {
@@ -54,7 +54,7 @@ impl Gas {
         Self { constant: (1.0 - share) * self.constant + share * other.constant, low, high }
     }
 
-    fn at(&self, temperature: f64) -> Option<&Polynomial> {
+    fn at(&self, temperature: f64) -> Option<&NasaPolynomial> {
         RANGE.contains(&temperature).then_some(if temperature < MIDDLE { &self.low } else { &self.high })
     }
 
@@ -128,7 +128,7 @@ impl Gas {
     }
 }
 
-fn add(sum: &mut Polynomial, of: &Polynomial, share: f64) {
+fn add(sum: &mut NasaPolynomial, of: &NasaPolynomial, share: f64) {
     for (s, x) in sum.iter_mut().zip(of) {
         *s += share * x;
     }

@@ -6,7 +6,7 @@
 //! two bearings, each with half of the load and its own length.
 
 use crate::Outside;
-use crate::lookup::{Window, blend, eccentricity_row, within};
+use crate::lookup::{Neighbours, blend, eccentricity_row, within};
 use crate::root::crossing;
 use std::f64::consts::PI;
 
@@ -119,7 +119,7 @@ impl Steady {
 
     fn inside(e: f64, ratio: f64) -> Self {
         let across = blend(ratio);
-        let along = Window::at(eccentricity_row(e), ROWS);
+        let along = Neighbours::at(eccentricity_row(e), ROWS);
         let mut sums = [0.0; 5];
         for (n, share) in across {
             for (i, weight) in along.weights() {

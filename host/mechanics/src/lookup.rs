@@ -13,12 +13,12 @@ pub(crate) fn eccentricity_row(eccentricity: f64) -> f64 {
 
 /// Four neighbours of a place in a table of evenly spaced rows, and their weights: Lagrange's cubic.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Window {
+pub(crate) struct Neighbours {
     pub(crate) first: usize,
     pub(crate) weights: [f64; 4],
 }
 
-impl Window {
+impl Neighbours {
     /// At a place from 0 to rows - 1; beyond, what stands at the end.
     pub(crate) fn at(place: f64, rows: usize) -> Self {
         let place = place.clamp(0.0, (rows - 1) as f64);

@@ -4,7 +4,7 @@
 //! frame. Booker, J. Basic Engineering 87 (1965) 537. Three maps: his closed form for a short bearing, the short bearing
 //! exactly, and a finite one.
 
-use crate::lookup::{ROWS, Window, blend, eccentricity_row};
+use crate::lookup::{ROWS, Neighbours, blend, eccentricity_row};
 use crate::root::crossing;
 use std::f64::consts::PI;
 
@@ -134,8 +134,8 @@ impl Mobility for Finite {
         let e = (x * x + y * y).sqrt();
         // sine of half the angle: (1 - cos)/2 under the root; at the middle any angle is right
         let half = if e > 1e-12 { (0.5 * (1.0 - x / e)).max(0.0).sqrt() } else { 0.0 };
-        let row = Window::at(eccentricity_row(e), ROWS);
-        let column = Window::at(half.sqrt() * (COLUMNS - 1) as f64, COLUMNS);
+        let row = Neighbours::at(eccentricity_row(e), ROWS);
+        let column = Neighbours::at(half.sqrt() * (COLUMNS - 1) as f64, COLUMNS);
         let (mut along, mut across) = (0.0, 0.0);
         for (cells, weight) in self.map.get(row.first..row.first + 4).unwrap_or_default().iter().zip(row.weights) {
             let (mut a, mut b) = (0.0, 0.0);

@@ -5,7 +5,7 @@
 
 /// A grade for the cold: the number before the W.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Winter {
+pub struct WinterGrade {
     /// The number before the W.
     pub number: u8,
     /// Temperature at which it must still crank, K.
@@ -20,8 +20,8 @@ pub struct Winter {
     pub thinnest: f64,
 }
 
-const fn winter(number: u8, cranking: f64, cranking_at: f64, pumping_at: f64, thinnest: f64) -> Winter {
-    Winter {
+const fn winter(number: u8, cranking: f64, cranking_at: f64, pumping_at: f64, thinnest: f64) -> WinterGrade {
+    WinterGrade {
         number,
         cranking_at: cranking_at + 273.15,
         cranking,
@@ -32,7 +32,7 @@ const fn winter(number: u8, cranking: f64, cranking_at: f64, pumping_at: f64, th
 }
 
 /// The winter grades, thinnest first.
-pub const WINTER: [Winter; 6] = [
+pub const WINTER: [WinterGrade; 6] = [
     winter(0, 6.2, -35.0, -40.0, 3.8),
     winter(5, 6.6, -30.0, -35.0, 3.8),
     winter(10, 7.0, -25.0, -30.0, 4.1),
@@ -41,7 +41,7 @@ pub const WINTER: [Winter; 6] = [
     winter(25, 13.0, -10.0, -15.0, 9.3),
 ];
 
-impl Winter {
+impl WinterGrade {
     /// Whether an oil meets it: its viscosity at 100 °C in m²/s and, in Pa s, what it cranks and pumps at, each at this
     /// grade's own temperature.
     #[must_use]
@@ -52,7 +52,7 @@ impl Winter {
 
 /// A grade for the heat: the number after the W, or the only one.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Hot {
+pub struct HotGrade {
     /// Its number.
     pub number: u8,
     /// Thinnest at 100 °C, m²/s.
@@ -63,12 +63,12 @@ pub struct Hot {
     pub high_shear: f64,
 }
 
-const fn hot(number: u8, thinnest: f64, below: f64, high_shear: f64) -> Hot {
-    Hot { number, thinnest: thinnest * 1e-6, below: below * 1e-6, high_shear: high_shear * 1e-3 }
+const fn hot(number: u8, thinnest: f64, below: f64, high_shear: f64) -> HotGrade {
+    HotGrade { number, thinnest: thinnest * 1e-6, below: below * 1e-6, high_shear: high_shear * 1e-3 }
 }
 
 /// The grades for the heat, thinnest first.
-pub const HOT: [Hot; 8] = [
+pub const HOT: [HotGrade; 8] = [
     hot(8, 4.0, 6.1, 1.7),
     hot(12, 5.0, 7.1, 2.0),
     hot(16, 6.1, 8.2, 2.3),
@@ -79,7 +79,7 @@ pub const HOT: [Hot; 8] = [
     hot(60, 21.9, 26.1, 3.7),
 ];
 
-impl Hot {
+impl HotGrade {
     /// Least high-shear viscosity at 150 °C, Pa s, with a winter grade or none.
     #[must_use]
     pub fn least_high_shear(&self, winter: Option<u8>) -> f64 {
@@ -96,14 +96,14 @@ impl Hot {
 
 /// What a grade promises.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Promise {
+pub struct OilGrade {
     /// In the cold; none for a grade without a W.
-    pub winter: Option<Winter>,
+    pub winter: Option<WinterGrade>,
     /// In the heat; none for a grade that is all W.
-    pub hot: Option<Hot>,
+    pub hot: Option<HotGrade>,
 }
 
-impl Promise {
+impl OilGrade {
     /// Of a grade as it is written: "10W-40", "10W40", "30", "5W". None for what J300 does not have, such as 70.
     #[must_use]
     pub fn of(grade: &str) -> Option<Self> {
@@ -173,13 +173,13 @@ mod tests {
 
     #[test]
     fn a_forty_must_stand_more_shear_without_a_light_winter_grade() {
-        assert_eq!(Promise::of("10W-40").unwrap().high_shear(), Some(3.5e-3));
-        assert_eq!(Promise::of("15W-40").unwrap().high_shear(), Some(3.7e-3));
-        assert_eq!(Promise::of("40").unwrap().high_shear(), Some(3.7e-3));
-        assert_eq!(Promise::of("20w50").unwrap().winter.unwrap().number, 20);
-        assert_eq!(Promise::of("5W").unwrap().high_shear(), None);
+        assert_eq!(OilGrade::of("10W-40").unwrap().high_shear(), Some(3.5e-3));
+        assert_eq!(OilGrade::of("15W-40").unwrap().high_shear(), Some(3.7e-3));
+        assert_eq!(OilGrade::of("40").unwrap().high_shear(), Some(3.7e-3));
+        assert_eq!(OilGrade::of("20w50").unwrap().winter.unwrap().number, 20);
+        assert_eq!(OilGrade::of("5W").unwrap().high_shear(), None);
         for none in ["70", "7W-30", "W", "", "10W-", "x"] {
-            assert!(Promise::of(none).is_none() == (none != "10W-"), "{none}");
+            assert!(OilGrade::of(none).is_none() == (none != "10W-"), "{none}");
         }
     }
 

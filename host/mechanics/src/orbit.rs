@@ -64,7 +64,7 @@ pub struct Orbit {
 
 /// Why there is no orbit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum Lost {
+pub enum NoOrbit {
     /// A size, speed or viscosity that is not greater than zero, or a load that is not a number.
     #[error("an orbit needs sizes, a speed and a viscosity greater than zero, and a load that is a number")]
     NotFinite,
@@ -178,11 +178,11 @@ fn blend(rows: &[[f64; 4]], weights: [f64; 4]) -> [f64; 4] {
 /// where it began; after a third of a turn within 1e-2), and cycles until one ends where it began.
 ///
 /// # Errors
-/// [`Lost`], see there.
-pub fn orbit<M: Mobility>(bearing: Bearing, mobility: &M, speed: f64, loads: &Loads) -> Result<Orbit, Lost> {
+/// [`NoOrbit`], see there.
+pub fn orbit<M: Mobility>(bearing: Bearing, mobility: &M, speed: f64, loads: &Loads) -> Result<Orbit, NoOrbit> {
     let load = |angle: f64| loads.at(angle);
     let path = Path { mobility, load: &load, scale: scale(bearing, speed)?, speed };
-    let mut walk = Walk::start(&path, 0.0, [0.0; 2]);
+    let mut walk = Progress::start(&path, 0.0, [0.0; 2]);
     while walk.angle < TAU {
         path.step(&mut walk, TAU)?;
     }
@@ -211,14 +211,14 @@ pub fn orbit<M: Mobility>(bearing: Bearing, mobility: &M, speed: f64, loads: &Lo
             return Ok(finish(out, &tally, bearing, loads, walk.evaluations));
         }
     }
-    Err(Lost::NotPeriodic)
+    Err(NoOrbit::NotPeriodic)
 }
 
 /// Where a journal is at an angle `to`, from a place at an angle `from`, both in rad of the crank's turning, eccentricity
 /// over clearance in the load's own frame of reference. For loads that do not come again.
 ///
 /// # Errors
-/// [`Lost`], see there.
+/// [`NoOrbit`], see there.
 pub fn follow<M: Mobility>(
     bearing: Bearing,
     mobility: &M,
@@ -226,9 +226,9 @@ pub fn follow<M: Mobility>(
     load: impl Fn(f64) -> Load,
     (from, start): (f64, [f64; 2]),
     to: f64,
-) -> Result<[f64; 2], Lost> {
+) -> Result<[f64; 2], NoOrbit> {
     let path = Path { mobility, load: &load, scale: scale(bearing, speed)?, speed };
-    let mut walk = Walk::start(&path, from, start);
+    let mut walk = Progress::start(&path, from, start);
     while walk.angle < to {
         path.step(&mut walk, to)?;
     }
@@ -236,10 +236,10 @@ pub fn follow<M: Mobility>(
 }
 
 /// Velocity of the eccentricity for a force and a mobility of one, 1/(N s).
-fn scale(bearing: Bearing, speed: f64) -> Result<f64, Lost> {
+fn scale(bearing: Bearing, speed: f64) -> Result<f64, NoOrbit> {
     let Bearing { diameter, length, lands, clearance, viscosity } = bearing;
     if ![diameter, length, lands, clearance, viscosity, speed].into_iter().all(|v| v > 0.0 && v.is_finite()) {
-        return Err(Lost::NotFinite);
+        return Err(NoOrbit::NotFinite);
     }
     Ok((2.0 * clearance / diameter).powi(2) / (viscosity * length * diameter * lands))
 }
@@ -252,7 +252,7 @@ struct Path<'a, M, L> {
 }
 
 #[derive(Clone, Copy)]
-struct Walk {
+struct Progress {
     angle: f64,
     at: [f64; 2],
     slope: [f64; 2],
@@ -261,7 +261,7 @@ struct Walk {
     evaluations: usize,
 }
 
-impl Walk {
+impl Progress {
     fn start<M: Mobility, L: Fn(f64) -> Load>(path: &Path<'_, M, L>, angle: f64, at: [f64; 2]) -> Self {
         let (slope, load) = path.slope(angle, at);
         Self { angle, at, slope, load, step: 0.01, evaluations: 1 }
@@ -287,13 +287,13 @@ impl<M: Mobility, L: Fn(f64) -> Load> Path<'_, M, L> {
         ([turned[0] + k * (mx * c - my * s), turned[1] + k * (mx * s + my * c)], load)
     }
 
-    fn step(&self, walk: &mut Walk, end: f64) -> Result<(), Lost> {
+    fn step(&self, walk: &mut Progress, end: f64) -> Result<(), NoOrbit> {
         let k1 = walk.slope;
         let (angle, at) = (walk.angle, walk.at);
         let film = 1.0 - length(at);
         loop {
             if walk.evaluations > MOST {
-                return Err(Lost::NotPeriodic);
+                return Err(NoOrbit::NotPeriodic);
             }
             let left = end - angle;
             let (h, last) = if walk.step >= left { (left, true) } else { (walk.step, false) };
@@ -311,7 +311,7 @@ impl<M: Mobility, L: Fn(f64) -> Load> Path<'_, M, L> {
             let allowed = FINE * left_over.min(film);
             // a step too long can come out as anything; a short one that does is fed with something that is no number
             if !error.is_finite() && h <= 1e-7 {
-                return Err(Lost::NotFinite);
+                return Err(NoOrbit::NotFinite);
             }
             let good = left_over > 0.0 && error <= allowed;
             // the error goes with the third power of the step
@@ -328,7 +328,7 @@ impl<M: Mobility, L: Fn(f64) -> Load> Path<'_, M, L> {
             }
             walk.step = h * factor.min(0.5);
             if walk.step < 1e-10 {
-                return Err(Lost::NotPeriodic);
+                return Err(NoOrbit::NotPeriodic);
             }
         }
     }
@@ -346,7 +346,7 @@ struct Tally {
 
 impl Tally {
     /// Films at the whole degrees of a step, by Hermite's cubic, and the integrals over it by the trapezium.
-    fn passed(&mut self, from: &Walk, to: &Walk, speed: f64, films: &mut [f64; DEGREES]) {
+    fn passed(&mut self, from: &Progress, to: &Progress, speed: f64, films: &mut [f64; DEGREES]) {
         let h = to.angle - from.angle;
         loop {
             let angle = (self.degree as f64 - 360.0).to_radians();

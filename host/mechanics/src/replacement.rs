@@ -12,14 +12,14 @@ use std::f64::consts::TAU;
 
 /// Costs of one change.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Costs {
+pub struct ChangeCosts {
     /// Planned, > 0.
     pub planned: f64,
     /// After a failure, with all that it takes along; more than the planned one.
     pub failure: f64,
 }
 
-impl Costs {
+impl ChangeCosts {
     fn checked(self) -> Result<Self, Outside> {
         Outside::unless_positive("the cost of a planned change", self.planned)?;
         if self.failure > self.planned && self.failure.is_finite() {
@@ -35,7 +35,7 @@ impl Costs {
 }
 
 /// A distribution of lives as far as an age policy needs it.
-pub trait Life {
+pub trait LifeDistribution {
     /// Share that reaches an age.
     fn reliability(&self, age: f64) -> f64;
     /// Failures a unit of age among those that have come so far.
@@ -51,7 +51,7 @@ pub trait Life {
 pub const LEAST_SHAPE: f64 = 0.05;
 
 /// NaN throughout below [`LEAST_SHAPE`].
-impl Life for Weibull {
+impl LifeDistribution for Weibull {
     fn reliability(&self, age: f64) -> f64 {
         (*self).reliability(age)
     }
@@ -81,14 +81,14 @@ impl Life for Weibull {
 
 /// Lives spread normally.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Normal {
+pub struct NormalLife {
     /// Mean life, > 0; some deviations over zero, or lives below zero are counted in.
     pub mean: f64,
     /// Standard deviation, > 0.
     pub deviation: f64,
 }
 
-impl Life for Normal {
+impl LifeDistribution for NormalLife {
     fn reliability(&self, age: f64) -> f64 {
         normal_cdf((self.mean - age) / self.deviation)
     }
@@ -114,7 +114,7 @@ fn density(z: f64) -> f64 {
 /// Cost a unit of age of changing at an age, or at failure where that comes first:
 /// [cp R + cf (1 - R)] over the mean time in use. NaN at an age that is not greater than zero.
 #[must_use]
-pub fn cost_rate(life: &impl Life, costs: Costs, age: f64) -> f64 {
+pub fn cost_rate(life: &impl LifeDistribution, costs: ChangeCosts, age: f64) -> f64 {
     if age.is_nan() || age <= 0.0 {
         return f64::NAN;
     }
@@ -124,7 +124,7 @@ pub fn cost_rate(life: &impl Life, costs: Costs, age: f64) -> f64 {
 
 /// Cost a unit of age of changing at failure only.
 #[must_use]
-pub fn cost_rate_at_failure(life: &impl Life, costs: Costs) -> f64 {
+pub fn cost_rate_at_failure(life: &impl LifeDistribution, costs: ChangeCosts) -> f64 {
     costs.failure / life.mean_use(f64::INFINITY)
 }
 
@@ -134,7 +134,7 @@ pub fn cost_rate_at_failure(life: &impl Life, costs: Costs) -> f64 {
 ///
 /// # Errors
 /// [`Outside`] unless 0 < planned < failure.
-pub fn best_age(life: &impl Life, costs: Costs) -> Result<Option<(f64, f64)>, Outside> {
+pub fn best_age(life: &impl LifeDistribution, costs: ChangeCosts) -> Result<Option<(f64, f64)>, Outside> {
     let costs = costs.checked()?;
     let wanted = costs.failure / (costs.failure - costs.planned);
     // rises with age where the hazard does; past the end of nearly all lives there is nothing left to plan
@@ -165,14 +165,14 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    const COSTS: Costs = Costs { planned: 1.0, failure: 5.0 };
+    const COSTS: ChangeCosts = ChangeCosts { planned: 1.0, failure: 5.0 };
 
     #[test]
     fn the_condition_and_the_least_cost_are_one_age() {
         for shape in [1.3, 1.7, 2.0, 3.0, 5.0, 9.0] {
             for failure in [1.5, 3.0, 10.0, 40.0] {
                 let life = Weibull { shape, scale: 300.0 };
-                let costs = Costs { failure, ..COSTS };
+                let costs = ChangeCosts { failure, ..COSTS };
                 let Some((age, rate)) = best_age(&life, costs).unwrap() else {
                     assert!(failure < 2.0 || shape < 1.5, "{shape} {failure}");
                     continue;
@@ -189,7 +189,7 @@ mod tests {
         let life = Weibull { shape: 2.5, scale: 1.0 };
         let mut last = f64::INFINITY;
         for failure in [2.0, 4.0, 8.0, 16.0, 32.0] {
-            let (age, _) = best_age(&life, Costs { failure, ..COSTS }).unwrap().unwrap();
+            let (age, _) = best_age(&life, ChangeCosts { failure, ..COSTS }).unwrap().unwrap();
             assert!(age < last);
             last = age;
         }
@@ -209,13 +209,13 @@ mod tests {
         let (age, rate) = best_age(&Weibull { shape: 3.0, scale: 1.0 }, COSTS).unwrap().unwrap();
         let (far, less) = best_age(&Weibull { shape: 3.0, scale: 250.0 }, COSTS).unwrap().unwrap();
         assert!((far / age / 250.0 - 1.0).abs() < 1e-9 && (less * 250.0 / rate - 1.0).abs() < 1e-9);
-        let dear = Costs { planned: 7.0, failure: 35.0 };
+        let dear = ChangeCosts { planned: 7.0, failure: 35.0 };
         let (same, more) = best_age(&Weibull { shape: 3.0, scale: 1.0 }, dear).unwrap().unwrap();
         assert!((same / age - 1.0).abs() < 1e-9 && (more / rate / 7.0 - 1.0).abs() < 1e-9);
     }
 
     /// The integral itself, by Simpson's rule over even steps of a power of the age that makes it smooth at zero.
-    fn by_steps(life: &impl Life, age: f64) -> f64 {
+    fn by_steps(life: &impl LifeDistribution, age: f64) -> f64 {
         let steps = 20_000;
         let at = |i: i32| {
             let x = f64::from(i) / f64::from(steps);
@@ -230,11 +230,11 @@ mod tests {
         for age in [1e-3, 0.4, 3.0, 9.0, 14.0, 40.0] {
             for shape in [0.5, 0.8, 1.0, 1.2, 2.0, 3.5, 11.0, 80.0] {
                 let life = Weibull { shape, scale: 10.0 };
-                let (closed, summed) = (Life::mean_use(&life, age), by_steps(&life, age));
+                let (closed, summed) = (LifeDistribution::mean_use(&life, age), by_steps(&life, age));
                 assert!((closed / summed - 1.0).abs() < 1e-9, "{shape} {age}: {closed} {summed}");
             }
             for deviation in [0.3, 2.0, 5.0] {
-                let life = Normal { mean: 10.0, deviation };
+                let life = NormalLife { mean: 10.0, deviation };
                 let (closed, summed) = (life.mean_use(age), by_steps(&life, age));
                 assert!((closed / summed - 1.0).abs() < 1e-9, "{deviation} {age}: {closed} {summed}");
             }
@@ -245,19 +245,19 @@ mod tests {
     fn the_mean_use_without_an_end_is_the_mean_life() {
         for shape in [0.05, 0.3, 1.2, 2.0, 3.5, 200.0] {
             let life = Weibull { shape, scale: 10.0 };
-            assert!((Life::mean_use(&life, f64::INFINITY) / life.mean() - 1.0).abs() < 1e-12, "{shape}");
+            assert!((LifeDistribution::mean_use(&life, f64::INFINITY) / life.mean() - 1.0).abs() < 1e-12, "{shape}");
             // before anything fails it is the age
-            assert!((Life::mean_use(&life, 1e-300) / 1e-300 - 1.0).abs() < 1e-9 || shape < 0.1);
+            assert!((LifeDistribution::mean_use(&life, 1e-300) / 1e-300 - 1.0).abs() < 1e-9 || shape < 0.1);
         }
-        assert!(Life::mean_use(&Weibull { shape: 0.01, scale: 10.0 }, 5.0).is_nan());
-        assert!((cost_rate_at_failure(&Normal { mean: 5.0, deviation: 0.5 }, COSTS) - 1.0).abs() < 1e-9);
+        assert!(LifeDistribution::mean_use(&Weibull { shape: 0.01, scale: 10.0 }, 5.0).is_nan());
+        assert!((cost_rate_at_failure(&NormalLife { mean: 5.0, deviation: 0.5 }, COSTS) - 1.0).abs() < 1e-9);
     }
 
     #[test]
     fn what_makes_no_sense_is_refused() {
         let life = Weibull { shape: 3.0, scale: 1.0 };
         for costs in [(0.0, 5.0), (5.0, 5.0), (5.0, 1.0), (f64::NAN, 5.0), (1.0, f64::INFINITY)] {
-            let costs = Costs { planned: costs.0, failure: costs.1 };
+            let costs = ChangeCosts { planned: costs.0, failure: costs.1 };
             assert!(best_age(&life, costs).is_err());
         }
         assert!(cost_rate(&life, COSTS, 0.0).is_nan() && cost_rate(&life, COSTS, f64::NAN).is_nan());

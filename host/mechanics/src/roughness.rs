@@ -13,7 +13,7 @@ pub const CLASSES: usize = 1000;
 
 /// The core parameters: heights in m, ratios as shares of one.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Core {
+pub struct CoreRoughness {
     /// Core roughness, m.
     pub rk: f64,
     /// Reduced peaks, m.
@@ -88,12 +88,12 @@ pub fn rz(heights: &[f64]) -> f64 {
 /// and the heights that it is of, highest first: what stands above and below the core is summed over them, since the
 /// steps at the ends are too coarse for it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Curve {
+pub struct MaterialRatioCurve {
     steps: Vec<f64>,
     heights: Vec<f64>,
 }
 
-impl Curve {
+impl MaterialRatioCurve {
     /// Of heights in m, in any order; the steps' heights are drawn straight between the neighbours.
     ///
     /// # Errors
@@ -130,7 +130,7 @@ impl Curve {
 
     /// The core parameters.
     #[must_use]
-    pub fn core(&self) -> Core {
+    pub fn core(&self) -> CoreRoughness {
         let window = CLASSES * 2 / 5;
         // a rise of less than a billionth of the height is the same slope: the first of them counts
         let least = (self.step(0) - self.step(CLASSES)).abs() * 1e-9;
@@ -147,7 +147,7 @@ impl Curve {
         let valleys = share * self.heights.iter().rev().map(|z| lower - z).take_while(|z| *z > 0.0).sum::<f64>();
         let (mr1, mr2) = (self.share_above(upper), 1.0 - self.share_below(lower));
         let triangle = |area: f64, base: f64| if base > 0.0 { 2.0 * area / base } else { 0.0 };
-        Core { rk: upper - lower, rpk: triangle(peaks, mr1), rvk: triangle(valleys, 1.0 - mr2), mr1, mr2 }
+        CoreRoughness { rk: upper - lower, rpk: triangle(peaks, mr1), rvk: triangle(valleys, 1.0 - mr2), mr1, mr2 }
     }
 
     /// Both ends of the equivalent straight line: the least-squares line in the heights over the region that the secant

@@ -13,14 +13,14 @@ fn normal(n: usize) -> Vec<f64> {
 #[test]
 fn a_uniform_surface_is_all_core() {
     let heights: Vec<f64> = (0..5_000).map(|i| f64::from(i) / 5_000.0).collect();
-    let core = Curve::of(&heights).unwrap().core();
+    let core = MaterialRatioCurve::of(&heights).unwrap().core();
     assert!((core.rk - 1.0).abs() < 1e-3, "{core:?}");
     assert!(core.rpk < 1e-3 && core.rvk < 1e-3, "{core:?}");
 }
 
 #[test]
 fn a_symmetrical_surface_has_peaks_as_its_valleys() {
-    let core = Curve::of(&normal(20_011)).unwrap().core();
+    let core = MaterialRatioCurve::of(&normal(20_011)).unwrap().core();
     assert!((core.rpk - core.rvk).abs() < 1e-6 && (core.mr1 + core.mr2 - 1.0).abs() < 1e-6, "{core:?}");
     let heights = normal(20_011);
     assert!((ra(&heights) - (2.0 / PI).sqrt()).abs() < 1e-3 && (rq(&heights) - 1.0).abs() < 1e-3);
@@ -30,7 +30,7 @@ fn a_symmetrical_surface_has_peaks_as_its_valleys() {
 fn turned_over_peaks_become_valleys() {
     let plateau: Vec<f64> = normal(5_003).iter().map(|z| z.min(0.3 + z / 10.0)).collect();
     let over: Vec<f64> = plateau.iter().map(|z| -z).collect();
-    let (a, b) = (Curve::of(&plateau).unwrap().core(), Curve::of(&over).unwrap().core());
+    let (a, b) = (MaterialRatioCurve::of(&plateau).unwrap().core(), MaterialRatioCurve::of(&over).unwrap().core());
     assert!((a.rk - b.rk).abs() < 1e-9 && (a.rpk - b.rvk).abs() < 1e-9 && (a.mr1 + b.mr2 - 1.0).abs() < 1e-9);
     assert!(a.rvk > 3.0 * a.rpk, "{a:?}");
 }
@@ -39,7 +39,7 @@ fn turned_over_peaks_become_valleys() {
 fn scale_and_level_carry_over_and_order_does_not_matter() {
     let heights = normal(2_003);
     let other: Vec<f64> = heights.iter().rev().map(|z| 3e-7 * z + 0.01).collect();
-    let (a, b) = (Curve::of(&heights).unwrap().core(), Curve::of(&other).unwrap().core());
+    let (a, b) = (MaterialRatioCurve::of(&heights).unwrap().core(), MaterialRatioCurve::of(&other).unwrap().core());
     for (x, y) in [(a.rk, b.rk), (a.rpk, b.rpk), (a.rvk, b.rvk)] {
         assert!((y / (3e-7 * x) - 1.0).abs() < 1e-6, "{x} {y}");
     }
@@ -59,7 +59,7 @@ fn the_core_lies_within_the_profile_and_its_shares_in_order() {
     for _ in 0..200 {
         let power = 0.2 + 5.0 * next();
         let heights: Vec<f64> = (0..400).map(|_| next().powf(power) - next()).collect();
-        let core = Curve::of(&heights).unwrap().core();
+        let core = MaterialRatioCurve::of(&heights).unwrap().core();
         assert!(core.rk > 0.0 && core.rpk >= 0.0 && core.rvk >= 0.0);
         assert!(0.0 <= core.mr1 && core.mr1 <= core.mr2 && core.mr2 <= 1.0, "{core:?}");
     }
@@ -72,7 +72,7 @@ fn a_flat_and_a_stepped_surface_give_numbers() {
         one_scratch[7] = -1.0;
         one_scratch
     }] {
-        let core = Curve::of(&heights).unwrap().core();
+        let core = MaterialRatioCurve::of(&heights).unwrap().core();
         for value in [core.rk, core.rpk, core.rvk, core.mr1, core.mr2] {
             assert!(value.is_finite(), "{core:?}");
         }
@@ -81,7 +81,7 @@ fn a_flat_and_a_stepped_surface_give_numbers() {
 
 #[test]
 fn the_curve_falls_from_end_to_end() {
-    let curve = Curve::of(&normal(1_009)).unwrap();
+    let curve = MaterialRatioCurve::of(&normal(1_009)).unwrap();
     let heights: Vec<f64> = (-10..=110).map(|i| curve.height(f64::from(i) / 100.0)).collect();
     assert!(heights.windows(2).all(|w| w[0] >= w[1]));
     assert!((curve.height(0.5)).abs() < 1e-6);
@@ -89,10 +89,10 @@ fn the_curve_falls_from_end_to_end() {
 
 #[test]
 fn too_little_and_no_number_are_refused() {
-    assert_eq!(Curve::of(&[1.0; 99]), Err(Unusable::TooFew(99)));
+    assert_eq!(MaterialRatioCurve::of(&[1.0; 99]), Err(Unusable::TooFew(99)));
     let mut heights = vec![0.0; 200];
     heights[150] = f64::NAN;
-    assert_eq!(Curve::of(&heights), Err(Unusable::NotFinite(150)));
+    assert_eq!(MaterialRatioCurve::of(&heights), Err(Unusable::NotFinite(150)));
     assert!(roughness(&[0.0; 200], 0.0, 8e-4).is_err());
     assert!(roughness(&[0.0; 200], 1e-6, 8e-4).is_err());
     assert!(roughness(&[0.0; 200], 1e-4, 1e-4).is_err());

@@ -7,7 +7,7 @@
 //! levels of 1987 are in both of NASA's.
 
 /// a1 to a7 of one range of temperature.
-pub type Polynomial = [f64; 7];
+pub type NasaPolynomial = [f64; 7];
 
 /// A species.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -75,7 +75,7 @@ impl Species {
     /// 200 to 1000 K, and 1000 to 6000 K.
     #[must_use]
     #[rustfmt::skip]
-    pub fn polynomials(self) -> [Polynomial; 2] {
+    pub fn polynomials(self) -> [NasaPolynomial; 2] {
         match self {
             Self::N2 => [
                 [3.531_005_28, -0.000_123_660_987, -5.029_994_37e-7, 2.435_306_12e-9, -1.408_812_35e-12, -1_046.976_28, 2.967_474_68],

@@ -2,13 +2,13 @@
 //!
 //! A lift curve is points of angle (cam radians from the nose), lift, slope and curvature (per radian and per radian
 //! squared). It comes from a table of the lobe, smoothed by [`table`], or, where only lift and duration are known, from
-//! [`Polynomial`]. The train is rigid here: no pushrod or rocker gives, no spring surges. A real one leaves its cam
+//! [`PolydyneLobe`]. The train is rigid here: no pushrod or rocker gives, no spring surges. A real one leaves its cam
 //! sooner, by as much as it is soft; hence a margin and never a promise.
 
 mod lobe_table;
 
 use crate::root::crossing;
-pub use lobe_table::{FEWEST, TableFault, WINDOW, table};
+pub use lobe_table::{FEWEST, LobeTableFault, WINDOW, table};
 use std::f64::consts::PI;
 
 /// Net lift at the valve, m: lobe lift times the rocker's ratio less lash; under zero the valve is on its seat.
@@ -19,7 +19,7 @@ pub fn net_lift(lobe: f64, ratio: f64, lash: f64) -> f64 {
 
 /// One point of a lift curve.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Point {
+pub struct LiftPoint {
     /// Cam angle from the nose, rad.
     pub angle: f64,
     /// Lift, m.
@@ -30,7 +30,7 @@ pub struct Point {
     pub curvature: f64,
 }
 
-impl Point {
+impl LiftPoint {
     /// The same lobe seen at the valve, see [`net_lift`].
     #[must_use]
     pub fn at_valve(self, ratio: f64, lash: f64) -> Self {
@@ -64,7 +64,7 @@ impl Point {
 /// Exponents of 5 to 7 bring the durations at 6, 20, 50 and 200 thou of usual street and race lobes to a few degrees; a
 /// ground lobe has a higher acceleration at the flank and another nose: its curvature there can be a fifth off.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Polynomial {
+pub struct PolydyneLobe {
     /// Greatest lift h, m, > 0.
     pub lift: f64,
     /// Half of the lobe, cam rad, > 0.
@@ -73,7 +73,7 @@ pub struct Polynomial {
     pub exponent: f64,
 }
 
-impl Polynomial {
+impl PolydyneLobe {
     /// The lobe that has this lift, and at the lift `at` (m) this duration as the crank counts it (crank rad), which is
     /// twice the cam's. NaN in its half angle where `at` is not between zero and the lift, or the exponent out of range.
     #[must_use]
@@ -103,14 +103,14 @@ impl Polynomial {
 
     /// The curve at a cam angle from the nose, rad; on the base circle past the half angle.
     #[must_use]
-    pub fn at(self, angle: f64) -> Point {
+    pub fn at(self, angle: f64) -> LiftPoint {
         self.by(&self.terms(), angle)
     }
 
-    fn by(self, terms: &[(f64, f64); 5], angle: f64) -> Point {
+    fn by(self, terms: &[(f64, f64); 5], angle: f64) -> LiftPoint {
         let x = (angle / self.half).abs();
         if x >= 1.0 {
-            return Point { angle, lift: 0.0, slope: 0.0, curvature: 0.0 };
+            return LiftPoint { angle, lift: 0.0, slope: 0.0, curvature: 0.0 };
         }
         let (mut lift, mut slope, mut curvature) = (1.0, 0.0, 0.0);
         // every exponent is the one before it and n - 2 more, so one power serves all
@@ -122,7 +122,7 @@ impl Polynomial {
             lift += coefficient * power * x * x;
             power *= step;
         }
-        Point {
+        LiftPoint {
             angle,
             lift: self.lift * lift,
             slope: self.lift * slope / self.half * angle.signum(),
@@ -131,7 +131,7 @@ impl Polynomial {
     }
 
     /// Half of the curve, nose to base circle, in steps of `half/count`; the other half is its mirror.
-    pub fn points(self, count: u32) -> impl Iterator<Item = Point> {
+    pub fn points(self, count: u32) -> impl Iterator<Item = LiftPoint> {
         let terms = self.terms();
         (0..=count).map(move |i| self.by(&terms, self.half * f64::from(i) / f64::from(count.max(1))))
     }
@@ -181,7 +181,7 @@ impl Closing {
 
     /// What presses the valve's side of the train on its cam at a point, N: spring and inertia. Under zero it has left.
     #[must_use]
-    pub fn pressed(self, point: Point, mass: f64, cam_speed: f64) -> f64 {
+    pub fn pressed(self, point: LiftPoint, mass: f64, cam_speed: f64) -> f64 {
         self.at(point.lift) + mass * point.acceleration(cam_speed)
     }
 }
@@ -189,8 +189,8 @@ impl Closing {
 /// Cam speed at which the valve first leaves its cam, rad/s, and the point where: the least of sqrt(F/(m |L''|)) over
 /// the points that the spring must turn round while the valve is open. None where it never does, or for no mass.
 /// Rothbart, Cam Design Handbook, 2004, ch. 8: contact ends where spring and inertia are equal.
-pub fn leaves(points: impl Iterator<Item = Point>, closing: Closing, mass: f64) -> Option<(f64, Point)> {
-    let mut least: Option<(f64, Point)> = None;
+pub fn leaves(points: impl Iterator<Item = LiftPoint>, closing: Closing, mass: f64) -> Option<(f64, LiftPoint)> {
+    let mut least: Option<(f64, LiftPoint)> = None;
     for point in points.filter(|p| p.curvature < 0.0 && p.lift >= 0.0) {
         let square = closing.at(point.lift) / (-point.curvature * mass);
         if square > 0.0 && square.is_finite() && least.is_none_or(|(s, _)| square < s) {
@@ -205,7 +205,7 @@ pub fn leaves(points: impl Iterator<Item = Point>, closing: Closing, mass: f64) 
 /// another matter. The lobe bears the rocker's ratio times as much. None where no
 /// point is open.
 pub fn pressed_between(
-    points: impl Iterator<Item = Point>,
+    points: impl Iterator<Item = LiftPoint>,
     closing: Closing,
     mass: f64,
     cam_speed: f64,
@@ -215,7 +215,7 @@ pub fn pressed_between(
 }
 
 /// Greatest curvature toward the cam, m/rad², a positive figure: what the spring must turn round. NaN for no points.
-pub fn greatest_deceleration(points: impl Iterator<Item = Point>) -> f64 {
+pub fn greatest_deceleration(points: impl Iterator<Item = LiftPoint>) -> f64 {
     points.filter(|p| p.lift >= 0.0).map(|p| -p.curvature).fold(f64::NAN, f64::max)
 }
 
@@ -229,7 +229,7 @@ pub fn from_per_degree(per_degree_squared: f64, cam_speed: f64) -> f64 {
 /// Amplitude of one harmonic of the lift over a whole turn of the cam, m: what a spring that surges at `number` times the
 /// cam's speed is shaken by. Trapezoids over points in rising angle that span the lobe; the base circle adds nothing.
 /// Accurate to a few per cent while a harmonic has ten points or more.
-pub fn harmonic(points: impl Iterator<Item = Point>, number: f64) -> f64 {
+pub fn harmonic(points: impl Iterator<Item = LiftPoint>, number: f64) -> f64 {
     let (mut even, mut odd) = (0.0, 0.0);
     let mut last: Option<(f64, [f64; 2])> = None;
     for point in points {

@@ -38,7 +38,7 @@ pub enum Unfit {
 
 /// Lives of like parts.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lives<'a> {
+pub struct LifeData<'a> {
     /// Lives at failure.
     pub failed: &'a [f64],
     /// Lives so far of those that have not failed: still running, or taken out whole. Leaving them out makes every
@@ -57,7 +57,7 @@ pub struct Weibull {
 
 /// The likeliest distribution, with how sure it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fit {
+pub struct WeibullFit {
     /// The distribution.
     pub weibull: Weibull,
     /// Logarithm of its likelihood.
@@ -71,7 +71,7 @@ pub struct Fit {
 
 /// Logarithms of the lives over their greatest, so that no power of them leaves the range of numbers.
 struct Logs<'a> {
-    lives: Lives<'a>,
+    lives: LifeData<'a>,
     greatest: f64,
     mean_failed: f64,
 }
@@ -129,7 +129,7 @@ impl Logs<'_> {
 /// Logarithms of the shapes that are looked at: 0.001 to 10,000.
 const SHAPES: [f64; 2] = [-6.9, 9.2];
 
-impl<'a> Lives<'a> {
+impl<'a> LifeData<'a> {
     fn logs(self) -> Result<Logs<'a>, Unfit> {
         let mut greatest: f64 = 0.0;
         let mut least = f64::INFINITY;
@@ -153,7 +153,7 @@ impl<'a> Lives<'a> {
     /// # Errors
     /// [`Unfit`] for a life that is not a number greater than zero, without a failure, without two different lives, and
     /// where the likelihood grows without end with the shape (all failures together and later than the rest).
-    pub fn fit(self) -> Result<Fit, Unfit> {
+    pub fn fit(self) -> Result<WeibullFit, Unfit> {
         let logs = self.logs()?;
         let [low, high] = SHAPES;
         if logs.score(low.exp()) >= 0.0 || logs.score(high.exp()) <= 0.0 {
@@ -162,7 +162,7 @@ impl<'a> Lives<'a> {
         let shape = crossing(SHAPES, |log| logs.score(log.exp())).exp();
         let log_scale = logs.log_scale(shape);
         let scale = log_scale.exp() * logs.greatest;
-        Ok(Fit {
+        Ok(WeibullFit {
             weibull: Weibull { shape, scale },
             log_likelihood: logs.log_likelihood(shape, log_scale),
             standard_errors: standard_errors(&logs, shape, log_scale, scale),
@@ -174,7 +174,7 @@ impl<'a> Lives<'a> {
     /// half of chi-squared with one degree of freedom. Meeker and Escobar, 1998, section 8.3.
     ///
     /// # Errors
-    /// As [`Lives::fit`], and for a confidence that is no share.
+    /// As [`LifeData::fit`], and for a confidence that is no share.
     pub fn shape_limits(self, confidence: f64) -> Result<[f64; 2], Unfit> {
         let (logs, fit, least) = self.for_limits(confidence)?;
         let middle = fit.weibull.shape.ln();
@@ -186,7 +186,7 @@ impl<'a> Lives<'a> {
     /// Limits of the scale, by the same.
     ///
     /// # Errors
-    /// As [`Lives::shape_limits`].
+    /// As [`LifeData::shape_limits`].
     pub fn scale_limits(self, confidence: f64) -> Result<[f64; 2], Unfit> {
         self.limits_at(0.0, confidence)
     }
@@ -194,7 +194,7 @@ impl<'a> Lives<'a> {
     /// Limits of the life that a `share` does not reach (0.1: B10), by the same.
     ///
     /// # Errors
-    /// As [`Lives::shape_limits`], and for a share that is none.
+    /// As [`LifeData::shape_limits`], and for a share that is none.
     pub fn life_limits(self, share: f64, confidence: f64) -> Result<[f64; 2], Unfit> {
         self.limits_at(log_hazard(share)?, confidence)
     }
@@ -211,7 +211,7 @@ impl<'a> Lives<'a> {
         Ok([low.exp() * logs.greatest, high.exp() * logs.greatest])
     }
 
-    fn for_limits(self, confidence: f64) -> Result<(Logs<'a>, Fit, f64), Unfit> {
+    fn for_limits(self, confidence: f64) -> Result<(Logs<'a>, WeibullFit, f64), Unfit> {
         if !(confidence > 0.0 && confidence < 1.0) {
             return Err(Unfit::NotAShare(confidence));
         }
@@ -249,7 +249,7 @@ fn standard_errors(logs: &Logs<'_>, shape: f64, log_scale: f64, scale: f64) -> [
     [(ll / det).sqrt(), (ss / det).sqrt() * scale]
 }
 
-impl Fit {
+impl WeibullFit {
     /// Akaike's criterion for two parameters: 4 - 2 ln L. Smaller is better, among fits to the same lives.
     #[must_use]
     pub fn akaike(&self) -> f64 {
@@ -299,8 +299,8 @@ impl Weibull {
 /// 1953; Nelson 1982, ch. 3.
 ///
 /// # Errors
-/// As [`Lives::fit`], but equal lives do.
-pub fn by_chance(lives: Lives<'_>, confidence: f64) -> Result<[f64; 3], Unfit> {
+/// As [`LifeData::fit`], but equal lives do.
+pub fn by_chance(lives: LifeData<'_>, confidence: f64) -> Result<[f64; 3], Unfit> {
     if !(confidence > 0.0 && confidence < 1.0) {
         return Err(Unfit::NotAShare(confidence));
     }

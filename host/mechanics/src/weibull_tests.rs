@@ -5,10 +5,10 @@ use super::*;
 
 const FAILED: &[f64] = &[54.0, 187.0, 216.0, 240.0, 244.0, 335.0, 361.0, 373.0, 375.0, 386.0];
 const RUNNING: &[f64] = &[500.0; 10];
-const LIVES: Lives<'_> = Lives { failed: FAILED, running: RUNNING };
+const LIVES: LifeData<'_> = LifeData { failed: FAILED, running: RUNNING };
 
 /// The likelihood as the definition has it.
-fn likelihood(lives: Lives<'_>, shape: f64, scale: f64) -> f64 {
+fn likelihood(lives: LifeData<'_>, shape: f64, scale: f64) -> f64 {
     let failed: f64 =
         lives.failed.iter().map(|t| shape.ln() - t.ln() + shape * (t / scale).ln() - (t / scale).powf(shape)).sum();
     failed - lives.running.iter().map(|t| (t / scale).powf(shape)).sum::<f64>()
@@ -68,7 +68,7 @@ fn limits_hold_the_fit_between_them_and_widen_with_confidence() {
 
 #[test]
 fn a_part_that_still_runs_speaks_for_a_longer_life() {
-    let without = Lives { running: &[], ..LIVES }.fit().unwrap().weibull;
+    let without = LifeData { running: &[], ..LIVES }.fit().unwrap().weibull;
     assert!(without.scale < LIVES.fit().unwrap().weibull.scale);
 }
 
@@ -76,7 +76,7 @@ fn a_part_that_still_runs_speaks_for_a_longer_life() {
 fn another_unit_changes_the_scale_only() {
     let far: Vec<f64> = FAILED.iter().map(|t| t * 3_600e6).collect();
     let end: Vec<f64> = RUNNING.iter().map(|t| t * 3_600e6).collect();
-    let lives = Lives { failed: &far, running: &end };
+    let lives = LifeData { failed: &far, running: &end };
     let (a, b) = (LIVES.fit().unwrap(), lives.fit().unwrap());
     assert!((a.weibull.shape / b.weibull.shape - 1.0).abs() < 1e-9);
     assert!((b.weibull.scale / a.weibull.scale / 3_600e6 - 1.0).abs() < 1e-9);
@@ -89,7 +89,7 @@ fn exact_quantiles_give_the_distribution_back() {
     for shape in [0.7, 1.0, 2.0, 3.4, 8.0] {
         let of = Weibull { shape, scale: 250.0 };
         let lives: Vec<f64> = (0..2_000).map(|i| of.life((f64::from(i) + 0.5) / 2_000.0).unwrap()).collect();
-        let got = Lives { failed: &lives, running: &[] }.fit().unwrap().weibull;
+        let got = LifeData { failed: &lives, running: &[] }.fit().unwrap().weibull;
         assert!((got.shape / shape - 1.0).abs() < 5e-3 && (got.scale / 250.0 - 1.0).abs() < 2e-3, "{shape}: {got:?}");
     }
 }
@@ -119,20 +119,20 @@ fn shape_one_is_chance() {
 
 #[test]
 fn lives_that_settle_nothing_are_refused() {
-    let fit = |failed: &[f64], running: &[f64]| Lives { failed, running }.fit();
+    let fit = |failed: &[f64], running: &[f64]| LifeData { failed, running }.fit();
     assert!(matches!(fit(&[], &[100.0, 200.0]), Err(Unfit::TooFew { failures: 0, .. })));
     assert!(matches!(fit(&[100.0, 100.0], &[100.0]), Err(Unfit::TooFew { different: 1, .. })));
     assert_eq!(fit(&[100.0, 100.0], &[50.0]), Err(Unfit::NoShape));
     for wrong in [0.0, -1.0, f64::NAN, f64::INFINITY] {
         assert!(matches!(fit(&[100.0, 120.0], &[wrong]), Err(Unfit::NotALife { index: 2, .. })));
-        assert!(matches!(by_chance(Lives { failed: &[wrong], running: &[] }, 0.9), Err(Unfit::NotALife { .. })));
+        assert!(matches!(by_chance(LifeData { failed: &[wrong], running: &[] }, 0.9), Err(Unfit::NotALife { .. })));
     }
     assert!(LIVES.shape_limits(0.0).is_err() && LIVES.life_limits(2.0, 0.9).is_err());
 }
 
 #[test]
 fn one_failure_and_extreme_lives_give_numbers_or_a_refusal() {
-    let one = Lives { failed: &[100.0], running: &[150.0, 120.0] };
+    let one = LifeData { failed: &[100.0], running: &[150.0, 120.0] };
     let fit = one.fit().unwrap();
     assert!(fit.weibull.shape.is_finite() && fit.weibull.scale.is_finite());
     for limits in [one.shape_limits(0.9), one.scale_limits(0.9), one.life_limits(0.1, 0.9)] {
@@ -141,7 +141,7 @@ fn one_failure_and_extreme_lives_give_numbers_or_a_refusal() {
     for (failed, running) in
         [(vec![1e-300, 1e300], vec![]), (vec![1.0, 1.0 + 1e-15], vec![]), (vec![1e-5, 1e5], vec![1.0])]
     {
-        if let Ok(fit) = (Lives { failed: &failed, running: &running }).fit() {
+        if let Ok(fit) = (LifeData { failed: &failed, running: &running }).fit() {
             assert!(!fit.weibull.shape.is_nan() && !fit.weibull.scale.is_nan() && !fit.log_likelihood.is_nan());
         }
     }

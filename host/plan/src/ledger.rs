@@ -6,20 +6,20 @@ use super::{Due, Line, brought};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, System};
-use thou_facts::Facts;
-use thou_life::condition::{Condition, Finding, Reader, Weight};
+use thou_facts::SheetFacts;
+use thou_life::condition::{Condition, ReadingAlert, ConditionReader, Urgency};
 use thou_life::duty::Intent;
-use thou_life::events::{Event, Rung, Speeds, events};
+use thou_life::events::{Happening, Rung, Speeds, events};
 use thou_life::history::{History, PartRun};
-use thou_life::item::{Asked, Engine, Reckoned};
-use thou_life::learn::{Own, Takes};
+use thou_life::item::{CountedService, EngineRecord, ServiceCount};
+use thou_life::learn::{Consequence, ShopLives};
 use thou_life::log::{Log, Meters};
 use thou_life::part::{again, fittings};
 use thou_sheet::Sheet;
 use thou_verdict::{ServiceItem, Verdict};
 
 /// Lives of the shop's own parts, by part and meter.
-pub type OwnLives = BTreeMap<(String, String), Own>;
+pub type OwnLives = BTreeMap<(String, String), ShopLives>;
 
 /// What the book gives for one engine.
 #[derive(Debug, Clone, Copy)]
@@ -36,7 +36,7 @@ pub struct Ledger<'a> {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Told {
     /// What to look at before the next pass, the weightiest first.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ReadingAlert>,
     /// What was counted, in a sentence.
     pub counted: String,
     /// Readings that no line is drawn through, since none of them is marked as the fresh one: by reading, how many places.
@@ -102,7 +102,7 @@ fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry>
 
 /// The services of a verdict as the log has them, and what it says beside.
 #[must_use]
-pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
+pub fn lines(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
     let as_of = sheet.as_of;
     let entries = until(ledger.history, as_of);
     let log = Log::new(&entries, &ledger.history.start);
@@ -113,10 +113,10 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
     let meter = if miles > passes { "miles" } else { "passes" };
     let renewed: BTreeMap<String, String> =
         verdict.services.iter().filter(|s| renews(s)).map(|s| (s.rule.clone(), s.service.part.clone())).collect();
-    let condition = Reader { log: &log, meter, renewed_by: &renewed, system: ledger.system }.read();
+    let condition = ConditionReader { log: &log, meter, renewed_by: &renewed, system: ledger.system }.read();
     let happened = events(&entries, speeds(sheet, facts, &entries));
     let elsewhere = elsewhere(ledger.history);
-    let engine = Engine {
+    let engine = EngineRecord {
         log: &log,
         intent: &intent,
         fittings: &fittings,
@@ -130,10 +130,10 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
     };
     let run = |meter: &str| Some(ledger.history.start.get(meter).copied().unwrap_or(0.0));
     let lines = verdict.services.iter().map(|s| line(sheet, &verdict.services, run(&s.meter), &engine, s)).collect();
-    let mut findings: Vec<Finding> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
+    let mut findings: Vec<ReadingAlert> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
     findings.extend(condition.findings.iter().cloned());
-    findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| Finding {
-        weight: Weight::Stop,
+    findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| ReadingAlert {
+        weight: Urgency::Stop,
         title: format!("{} {}", a.part, a.serial),
         words: format!("{} {}: scrapped on {}, in again since {}", a.part, a.serial, a.scrapped, a.fitted),
         to_do: "Take it out: what was scrapped does not run. If the log is wrong, undo the entry.".to_owned(),
@@ -150,7 +150,7 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
 
 /// The services of a verdict by the sheet alone: the engine has no log, and its meters are the sheet's.
 pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Date>) -> Vec<Line> {
-    let engine = Engine {
+    let engine = EngineRecord {
         log: &Log::new(&[], &Meters::new()),
         intent: &Intent::default(),
         fittings: &[],
@@ -174,7 +174,7 @@ fn line(sheet: &Sheet, services: &[ServiceItem], run: Option<f64>, engine: &Engi
     let by_sheet = BySheet::of(sheet, service, &settled_by);
     let freshened = engine.log.freshened() > 0;
     let costs = sheet.costs.parts.get(&service.service.part);
-    let asked = Asked {
+    let asked = CountedService {
         rule: &service.rule,
         settled_by: &settled_by,
         part: &service.service.part,
@@ -183,12 +183,12 @@ fn line(sheet: &Sheet, services: &[ServiceItem], run: Option<f64>, engine: &Engi
         by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),
         meter: &service.meter,
         pack: [service.low, service.nominal, service.high],
-        takes: Takes::by_word(&service.service.loses),
+        takes: Consequence::by_word(&service.service.loses),
         by_sheet: if freshened { by_sheet.brought } else { by_sheet.used(run.unwrap_or(0.0)) },
         day_by_sheet: by_sheet.day(sheet),
         costs: costs.and_then(|c| Some([c.planned, c.failure?])),
     };
-    let Reckoned { used, range, basis, mut why, serial, since } = engine.reckon(&asked);
+    let ServiceCount { used, range, basis, mut why, serial, since } = engine.reckon(&asked);
     let used = used.filter(|_| run.is_some() || service.meter == "months");
     let from_build = freshened || !by_sheet.done();
     why.extend(brought::unsaid(sheet, service).filter(|_| from_build && since.is_none()));
@@ -246,13 +246,15 @@ fn intent(sheet: &Sheet) -> Intent {
         pull: speed("intent.torque-speed").zip(peak.or_else(|| speed("intent.power-speed"))).map(|(a, b)| [a, b]),
         road_speed: speed("intent.duty.street.speed"),
         road_full: stated(sheet, "intent.duty.street.full-load", "percent"),
-        way: radius.zip(stated(sheet, "intent.final-drive", "ratio")).map(|(radius, ratio)| radius / ratio),
+        metres_per_radian: radius
+            .zip(stated(sheet, "intent.final-drive", "ratio"))
+            .map(|(radius, ratio)| radius / ratio),
     }
 }
 
 /// What over-revs are held against. Where valves float and rods' joints open is asked for only where something happened.
 #[must_use]
-pub fn speeds(sheet: &Sheet, facts: &Facts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
+pub fn speeds(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
     let speed = |path: &str| stated(sheet, path, "angular-speed");
     let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
     let happened = entries.iter().any(|e| matches!(e.what, thou_life::entry::What::Happened { .. }));
@@ -292,7 +294,7 @@ fn scrapped(history: &History) -> BTreeMap<String, Date> {
 }
 
 /// An event that nobody has settled, as something to look at.
-fn of_event(event: &Event, system: System) -> Option<Finding> {
+fn of_event(event: &Happening, system: System) -> Option<ReadingAlert> {
     if !event.open() {
         return None;
     }
@@ -302,8 +304,8 @@ fn of_event(event: &Event, system: System) -> Option<Finding> {
     let over = how_far(event, system);
     let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
     let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
-    Some(Finding {
-        weight: if event.rung == Rung::Out { Weight::Stop } else { Weight::Look },
+    Some(ReadingAlert {
+        weight: if event.rung == Rung::Out { Urgency::Stop } else { Urgency::Look },
         title: happening.clone(),
         words: format!("{happening}{speed}{over}{time}{place} on {}", event.day),
         to_do: event.to_do.to_owned(),
@@ -316,7 +318,7 @@ fn of_event(event: &Event, system: System) -> Option<Finding> {
 
 /// How far an event went: over the limiter, and past the joint.
 #[must_use]
-pub fn how_far(event: &Event, system: System) -> String {
+pub fn how_far(event: &Happening, system: System) -> String {
     let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
     let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0));
     let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s)));
@@ -324,7 +326,7 @@ pub fn how_far(event: &Event, system: System) -> String {
 }
 
 /// "118 passes since the freshen: 2 with the adder on, 1 over-rev".
-fn counted(log: &Log<'_>, happened: &[Event], system: System) -> String {
+fn counted(log: &Log<'_>, happened: &[Happening], system: System) -> String {
     let fresh = log.freshened();
     let steps = log.steps.get(fresh..).unwrap_or_default();
     let passes: f64 = steps.iter().map(|s| s.passes).sum();

@@ -16,8 +16,8 @@ pub use waiting::{Further, Wait};
 
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_facts::Facts;
-pub use thou_life::item::Basis;
+use thou_facts::SheetFacts;
+pub use thou_life::item::LifeBasis;
 use thou_sheet::Sheet;
 use thou_verdict::{ServiceItem, Verdict};
 
@@ -57,7 +57,7 @@ pub struct Line {
     /// The pack's own low, nominal and high, SI or a count.
     pub pack: [f64; 3],
     /// What low, nominal and high rest on.
-    pub basis: Basis,
+    pub basis: LifeBasis,
     /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
     pub why: Vec<String>,
     /// The number of the part or set that it counts for, where the log has one.
@@ -115,7 +115,7 @@ pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
 
 /// The plan of an engine whose log is in a book: the sheet has its meters by [`ledger::set`].
 #[must_use]
-pub fn plan_by_log(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
+pub fn plan_by_log(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
     let (lines, told) = ledger::lines(sheet, facts, verdict, ledger);
     Plan { told: Some(told), ..laid_out(sheet, lines, sheet.as_of) }
 }

@@ -5,8 +5,8 @@
 
 use super::Line;
 use super::calendar::{DAY, Season};
-use thou_life::learn::{Takes, shape_of};
-use thou_mechanics::replacement::{Costs, best_age};
+use thou_life::learn::{Consequence, shape_of};
+use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::Weibull;
 use thou_sheet::Sheet;
 
@@ -79,7 +79,7 @@ pub(super) fn life(line: &Line) -> Option<Weibull> {
     if !renews(line) || line.service.nominal <= 0.0 {
         return None;
     }
-    let gone = Takes::by_word(&line.service.service.loses).share();
+    let gone = Consequence::by_word(&line.service.service.loses).share();
     let shape = shape_of(&line.service.service.part);
     // R(nominal) = exp(-(nominal/scale)^shape) = 1 - gone
     let scale = line.service.nominal / (-(-gone).ln_1p()).powf(1.0 / shape);
@@ -105,6 +105,6 @@ fn cost(sheet: &Sheet, line: &Line, more: f64, chance: f64) -> Option<f64> {
     let unit = if line.service.meter == "months" { DAY } else { 1.0 };
     let life = life(line)?;
     let life = Weibull { scale: life.scale / unit, ..life };
-    let worth = best_age(&life, Costs { planned, failure }).ok()?.map_or(0.0, |(_, rate)| rate * more / unit);
+    let worth = best_age(&life, ChangeCosts { planned, failure }).ok()?.map_or(0.0, |(_, rate)| rate * more / unit);
     Some((failure - planned) * chance - worth)
 }

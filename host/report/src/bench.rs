@@ -5,7 +5,7 @@ use super::sets::Printed;
 use anstyle::{AnsiColor, Style};
 use std::fmt::Write as _;
 use thou_contract::{Kind, System};
-use thou_facts::{Facts, Figure, ValueKind};
+use thou_facts::{Figure, SheetFacts, ValueKind};
 use thou_sheet::Sheet;
 use thou_sheet::model::{Axis, Side};
 use thou_verdict::{Limits, State};
@@ -29,7 +29,7 @@ pub struct Bench<'a> {
     /// The sheet.
     pub sheet: &'a Sheet,
     /// Its facts.
-    pub facts: &'a Facts<'a>,
+    pub facts: &'a SheetFacts<'a>,
     /// The reader's units.
     pub system: System,
     /// Whether words may be coloured.

@@ -81,7 +81,7 @@ fn lines(manifest: &Manifest, case: &Case, answer: &Answer, reading: Option<(&Wi
     let catalogue = Catalogue::standard();
     let used = reading.filter(|(window, _)| window.reuse).map(|(window, _)| window);
     let sheet = sheet(catalogue, manifest, case, used);
-    let empty = Facts::new(catalogue, &sheet);
+    let empty = SheetFacts::new(catalogue, &sheet);
     let rule = manifest.rules.get(case.rule as usize);
     let judges = rule.map(|r| r.judges.as_slice()).unwrap_or_default();
     let read = reading.and_then(|(window, value)| {

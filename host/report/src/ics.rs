@@ -17,7 +17,7 @@ use icalendar::{Calendar, Component, Event, EventLike, Property, Todo, TodoStatu
 use jiff::civil::{Date, date};
 use jiff::{Span, Unit};
 use std::collections::BTreeMap;
-use thou_life::condition::{Finding, Weight};
+use thou_life::condition::{ReadingAlert, Urgency};
 use thou_plan::{Due, Line, Plan, Stop};
 use thou_sheet::clean;
 
@@ -87,12 +87,12 @@ impl Entries<'_> {
     }
 
     /// A to-do without a start, due with the next event where there is one ahead (RFC 5545, section 3.6.2).
-    fn finding(&self, finding: &Finding) -> Todo {
+    fn finding(&self, finding: &ReadingAlert) -> Todo {
         // 1 is the highest, 9 the lowest (RFC 5545, section 3.8.1.9)
         let (first, priority) = match finding.weight {
-            Weight::Stop => ("does not run before this is settled: ", 1),
-            Weight::Look => ("look before the next pass or drive: ", 5),
-            Weight::Told => ("", 9),
+            Urgency::Stop => ("does not run before this is settled: ", 1),
+            Urgency::Look => ("look before the next pass or drive: ", 5),
+            Urgency::Note => ("", 9),
         };
         let words = [
             format!("{}.", capital(finding.words.trim_end_matches('.'))),
@@ -105,7 +105,7 @@ impl Entries<'_> {
         todo.priority(priority);
         todo.status(TodoStatus::NeedsAction);
         todo.add_property("CATEGORIES", "finding");
-        if let Some(next) = self.plan.events.first().filter(|_| finding.weight < Weight::Told) {
+        if let Some(next) = self.plan.events.first().filter(|_| finding.weight < Urgency::Note) {
             todo.append_property(day("DUE", next.first.max(self.today)));
         }
         todo

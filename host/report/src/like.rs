@@ -3,7 +3,7 @@
 use super::bench::{Bench, wrap};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
-use thou_facts::{Facts, ValueKind};
+use thou_facts::{SheetFacts, ValueKind};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -13,7 +13,7 @@ pub struct Like<'a> {
     /// Its sheet.
     pub sheet: &'a Sheet,
     /// Its facts.
-    pub facts: &'a Facts<'a>,
+    pub facts: &'a SheetFacts<'a>,
 }
 
 /// Facts of one model: its heading, how far it can be trusted, and how their names start.
@@ -64,7 +64,7 @@ struct Row {
 /// The figures of a group that both engines have.
 fn rows(bench: &Bench<'_>, like: &Like<'_>, group: &Group) -> Vec<Row> {
     let known = bench.facts.catalogue().all().filter(|i| i.axis == Axis::One && i.series.is_none() && group.has(i.id));
-    let value = |facts: &Facts<'_>, id: &str| facts.cells(id).first()?.as_ref().ok().map(|n| n.value);
+    let value = |facts: &SheetFacts<'_>, id: &str| facts.cells(id).first()?.as_ref().ok().map(|n| n.value);
     known
         .filter(|i| matches!(i.value, ValueKind::Quantity(_)))
         .filter_map(|i| Some(Row { id: i.id, here: value(bench.facts, i.id)?, there: value(like.facts, i.id)? }))

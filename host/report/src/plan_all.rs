@@ -6,7 +6,7 @@ use super::words;
 use jiff::civil::Date;
 use std::fmt::Write as _;
 use thou_contract::System;
-use thou_life::condition::Weight;
+use thou_life::condition::Urgency;
 use thou_plan::{Due, Line, Plan};
 use thou_sheet::Sheet;
 
@@ -22,8 +22,8 @@ pub fn head(day: Option<Date>, engines: usize) -> String {
 pub fn engine(name: &str, usage: &str, sheet: &Sheet, plan: &Plan, system: System) -> String {
     let run = run(&sheet.meters, system);
     let mut out = format!("\n{}", wrap(&format!("{name}   {usage}   {run} since the freshen"), "", "  "));
-    for finding in plan.told.iter().flat_map(|t| &t.findings).filter(|f| f.weight != Weight::Told) {
-        let word = if finding.weight == Weight::Stop { "does not run" } else { "look" };
+    for finding in plan.told.iter().flat_map(|t| &t.findings).filter(|f| f.weight != Urgency::Note) {
+        let word = if finding.weight == Urgency::Stop { "does not run" } else { "look" };
         out.push_str(&wrap(&format!("{word}: {}", finding.words), "  ", "      "));
     }
     for (word, due) in [("past high", Due::Past), ("now", Due::Now), ("soon", Due::Soon)] {

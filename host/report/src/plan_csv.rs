@@ -4,7 +4,7 @@
 use super::bench::Bench;
 use super::plan::count;
 use thou_contract::System;
-use thou_life::condition::{Finding, Weight};
+use thou_life::condition::{ReadingAlert, Urgency};
 use thou_plan::{Line, Plan};
 
 /// The columns.
@@ -116,11 +116,11 @@ fn row(bench: &Bench<'_>, plan: &Plan, line: &Line) -> Vec<String> {
     ]
 }
 
-fn found(bench: &Bench<'_>, plan: &Plan, finding: &Finding) -> Vec<String> {
+fn found(bench: &Bench<'_>, plan: &Plan, finding: &ReadingAlert) -> Vec<String> {
     let kind = match finding.weight {
-        Weight::Stop => "stop",
-        Weight::Look => "look",
-        Weight::Told => "worth-knowing",
+        Urgency::Stop => "stop",
+        Urgency::Look => "look",
+        Urgency::Note => "worth-knowing",
     };
     let cell = |column: &str| match column {
         "engine" => bench.sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned(),

@@ -4,8 +4,8 @@ use super::bench::{Bench, wrap};
 use super::plan::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
-use thou_life::condition::{Finding, Weight};
-use thou_plan::{Basis, Line, Plan};
+use thou_life::condition::{ReadingAlert, Urgency};
+use thou_plan::{LifeBasis, Line, Plan};
 
 /// What was counted, in a sentence under the meters.
 pub(super) fn counted(plan: &Plan, out: &mut String) {
@@ -17,11 +17,11 @@ pub(super) fn counted(plan: &Plan, out: &mut String) {
 /// What to look at, before any date.
 pub(super) fn findings(plan: &Plan, out: &mut String) {
     let Some(told) = &plan.told else { return };
-    let of = |weight: Weight| -> Vec<&Finding> { told.findings.iter().filter(|f| f.weight == weight).collect() };
+    let of = |weight: Urgency| -> Vec<&ReadingAlert> { told.findings.iter().filter(|f| f.weight == weight).collect() };
     for (weight, heading) in [
-        (Weight::Stop, "IT DOES NOT RUN BEFORE THIS IS SETTLED"),
-        (Weight::Look, "LOOK BEFORE THE NEXT PASS OR DRIVE"),
-        (Weight::Told, "WORTH KNOWING"),
+        (Urgency::Stop, "IT DOES NOT RUN BEFORE THIS IS SETTLED"),
+        (Urgency::Look, "LOOK BEFORE THE NEXT PASS OR DRIVE"),
+        (Urgency::Note, "WORTH KNOWING"),
     ] {
         let these = of(weight);
         if these.is_empty() {
@@ -50,13 +50,13 @@ pub(super) fn findings(plan: &Plan, out: &mut String) {
 /// What to look at before the next pass, to be ticked, in so many lines; what is left over is counted.
 pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
     let Some(told) = &plan.told else { return String::new() };
-    let mut asked: Vec<&Finding> = told.findings.iter().filter(|f| f.weight < Weight::Told).collect();
+    let mut asked: Vec<&ReadingAlert> = told.findings.iter().filter(|f| f.weight < Urgency::Note).collect();
     if asked.is_empty() {
         return String::new();
     }
     asked.sort_by_key(|f| f.weight);
-    let row = |finding: &&Finding| {
-        let first = if finding.weight == Weight::Stop { "It does not run before this is settled: " } else { "" };
+    let row = |finding: &&ReadingAlert| {
+        let first = if finding.weight == Urgency::Stop { "It does not run before this is settled: " } else { "" };
         wrap(&format!("{first}{}. {}", finding.words.trim_end_matches('.'), finding.to_do), "[ ] ", "      ")
     };
     let rows: Vec<String> = asked.iter().map(row).collect();
@@ -83,7 +83,7 @@ pub(super) fn why(bench: &Bench<'_>, line: &Line, out: &mut String) {
     for sentence in &line.why {
         out.push_str(&wrap(sentence, "      ", "        "));
     }
-    if matches!(line.basis, Basis::Condition | Basis::Event) {
+    if matches!(line.basis, LifeBasis::Condition | LifeBasis::Event) {
         let [low, nominal, high] = line.pack.map(|v| count(&line.service.meter, v, bench.system));
         out.push_str(&wrap(&format!("by count alone {low}, {nominal}, {high}"), "      ", "        "));
     }
@@ -97,9 +97,9 @@ pub(super) fn json(plan: &Plan, out: &mut Map<String, Value>) {
         .iter()
         .map(|f| {
             let weight = match f.weight {
-                Weight::Stop => "stop",
-                Weight::Look => "look",
-                Weight::Told => "told",
+                Urgency::Stop => "stop",
+                Urgency::Look => "look",
+                Urgency::Note => "told",
             };
             json!({
                 "weight": weight, "title": f.title, "words": f.words, "to-do": f.to_do, "whose": f.whose,

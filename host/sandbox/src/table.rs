@@ -5,7 +5,7 @@ use super::pack::Pack;
 use thou_contract::Manifest;
 use thou_facts::{Catalogue, ValueKind};
 use thou_sheet::{Fault as Shown, SheetFaults, Source};
-use thou_table::{Fact, Faults, Known, Table};
+use thou_table::{KnownFacts, Table, TableFact, TableFaults};
 
 /// Columns of a page.
 const WIDTH: usize = 80;
@@ -18,15 +18,15 @@ pub fn table(name: &str, text: &[u8], others: &[Pack]) -> Result<Table, Fault> {
     let text = std::str::from_utf8(text).map_err(|e| Fault::BadTable(format!("{name}: it is not UTF-8: {e}\n")))?;
     let packs: Vec<&Manifest> = others.iter().map(|p| &p.manifest).collect();
     let facts = facts_for_tables();
-    thou_table::translate(name, text, &Known { facts: &facts, packs: &packs })
+    thou_table::translate(name, text, &KnownFacts { facts: &facts, packs: &packs })
         .map_err(|faults| Fault::BadTable(page(&faults)))
 }
 
 /// The catalogue as a table's translator takes it.
 #[must_use]
-pub fn facts_for_tables() -> Vec<Fact> {
+pub fn facts_for_tables() -> Vec<TableFact> {
     let all = Catalogue::standard().all();
-    all.map(|info| Fact {
+    all.map(|info| TableFact {
         id: info.id.to_owned(),
         kind: info.value.id().to_owned(),
         axis: info.axis.id().to_owned(),
@@ -39,7 +39,7 @@ pub fn facts_for_tables() -> Vec<Fact> {
 }
 
 /// The faults as those of a sheet are shown: the line, a caret, what to write.
-fn page(faults: &Faults) -> String {
+fn page(faults: &TableFaults) -> String {
     let source = Source::of_text(&faults.name, &faults.text);
     let shown = faults.faults.iter().map(|f| Shown {
         // beside "error: " and "   |   = help: "

@@ -7,10 +7,10 @@ use jsonc_parser::errors::ParseErrorKind;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::ops::Range;
-use thou_text::json::{File, Slip, Words, place};
+use thou_text::json::{FaultWords, FileWords, JsonSlip, place};
 
 /// A sheet.
-pub(super) const SHEET: File = File {
+pub(super) const SHEET: FileWords = FileWords {
     called: "sheet",
     start: "thou new writes one to start from",
     most_bytes: 16 << 20,
@@ -38,7 +38,8 @@ pub(super) struct Parsed {
 /// Parses a text that is UTF-8 and without a byte order mark.
 pub(super) fn parse(source: &Source) -> Result<Parsed, Box<Fault>> {
     let text = source.text.as_str();
-    let root = SHEET.read(text).map_err(|Slip { message, help, span }| fault(text, span, &message, help.as_deref()))?;
+    let root =
+        SHEET.read(text).map_err(|JsonSlip { message, help, span }| fault(text, span, &message, help.as_deref()))?;
     // the tree is lenient in places (numbers, escapes): the value comes from a strict reader
     let value: Value = serde_json::from_str(text).map_err(|error| {
         let at = offset(text, error.line(), error.column());
@@ -62,7 +63,7 @@ fn fault(text: &str, span: Range<usize>, message: &str, help: Option<&str>) -> B
     })
 }
 
-fn words(kind: &ParseErrorKind) -> Option<Words> {
+fn words(kind: &ParseErrorKind) -> Option<FaultWords> {
     Some(match kind {
         ParseErrorKind::CommentsNotAllowed | ParseErrorKind::UnterminatedCommentBlock => {
             ("comments are not allowed in JSON", Some("put the text into \"notes\""))

@@ -268,7 +268,7 @@ pub struct Finish {
     /// Mean height of five sections, m.
     pub rz: f64,
     /// Core, peaks and valleys.
-    pub core: thou_mechanics::roughness::Core,
+    pub core: thou_mechanics::roughness::CoreRoughness,
 }
 
 /// When a service was done last.

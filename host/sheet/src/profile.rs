@@ -9,7 +9,7 @@ use super::fault::{Finder, clean};
 use super::model::{Finish, Source};
 use serde_json::Value;
 use thou_contract::Kind;
-use thou_mechanics::roughness::{self, Curve};
+use thou_mechanics::roughness::{self, MaterialRatioCurve};
 
 const POINTER: &str = "/finish/profile";
 /// The usual cut-off for bores, m. ISO 21920-3:2021, table 2: 0.8 mm for Ra of 0.1 to 2 µm.
@@ -96,7 +96,7 @@ fn finish(text: &str) -> Result<Finish, String> {
         Some(step) => roughness::plateau_roughness(&heights, step, CUT_OFF).map_err(|e| e.to_string())?,
         None => heights,
     };
-    let core = Curve::of(&rough).map_err(|e| e.to_string())?.core();
+    let core = MaterialRatioCurve::of(&rough).map_err(|e| e.to_string())?.core();
     Ok(Finish { ra: roughness::ra(&rough), rq: roughness::rq(&rough), rz: roughness::rz(&rough), core })
 }
 

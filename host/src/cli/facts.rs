@@ -1,7 +1,7 @@
 //! The catalogue of facts: what there is, what a sheet gives, and where one comes from.
 
 use super::{Exit, Facts as Args, Format, Io, load};
-use crate::facts::{Catalogue, Cell, FactInfo, Facts, Figure, Grade, ValueKind};
+use crate::facts::{Catalogue, Cell, FactInfo, Figure, Grade, SheetFacts, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use crate::verdict::view::wanted;
@@ -15,7 +15,7 @@ pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
         Ok(sheet) => sheet,
         Err(exit) => return exit,
     };
-    let facts = sheet.as_ref().map(|s| Facts::new(catalogue, s));
+    let facts = sheet.as_ref().map(|s| SheetFacts::new(catalogue, s));
     let shown = facts.as_ref().zip(sheet.as_ref());
     if let Some(name) = &args.name {
         let Some(info) = catalogue.info(name) else {
@@ -64,7 +64,7 @@ pub(super) fn unknown(catalogue: &Catalogue, name: &str) -> String {
     format!("No fact is called \"{}\". {hint}", crate::packs::clean::clean(name))
 }
 
-type Shown<'a> = Option<(&'a Facts<'a>, &'a Sheet)>;
+type Shown<'a> = Option<(&'a SheetFacts<'a>, &'a Sheet)>;
 
 /// Columns that a fact's name takes in the list.
 const NAME: usize = 34;
@@ -88,7 +88,7 @@ fn each(axis: Axis) -> String {
 }
 
 /// The values at every place; what is alike is told together, and how well they are known is told once.
-fn values(info: &FactInfo, facts: &Facts<'_>, sheet: &Sheet, system: System) -> String {
+fn values(info: &FactInfo, facts: &SheetFacts<'_>, sheet: &Sheet, system: System) -> String {
     if let Some(word) = facts.choice(info.id) {
         return word.to_owned();
     }
@@ -179,7 +179,7 @@ fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
 }
 
 /// What a value's uncertainty comes from, the heaviest first; k = 1.
-fn hangs_on(facts: &Facts<'_>, num: &crate::facts::Num, figure: Figure) -> Vec<String> {
+fn hangs_on(facts: &SheetFacts<'_>, num: &crate::facts::Num, figure: Figure) -> Vec<String> {
     let mut shares: Vec<_> = num.roots.iter().collect();
     shares.sort_by(|a, b| b.1.cu.abs().total_cmp(&a.1.cu.abs()));
     let mut none = Vec::new();

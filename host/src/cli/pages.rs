@@ -1,7 +1,7 @@
 //! The pages over a sheet: new, spec, check, and what every page is made from.
 
 use super::{Check, Exit, Format, Io, New, Page, load};
-use crate::facts::{Catalogue, Facts};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::Pack;
 use crate::report::{self, Bench, Like, Paint};
 use crate::sheet::{self, Sheet};
@@ -78,11 +78,11 @@ pub(super) fn page_with(
         Ok(made) => made,
         Err(exit) => return exit,
     };
-    let facts = Facts::new(Catalogue::standard(), &made.sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &made.sheet);
     let mut verdict = verdict::judge(&made.sheet, &facts, &made.packs, io.today);
     verdict.lost.splice(0..0, made.faults.into_iter().map(Into::into));
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
-    let like_facts = made.like.as_ref().map(|sheet| Facts::new(Catalogue::standard(), sheet));
+    let like_facts = made.like.as_ref().map(|sheet| SheetFacts::new(Catalogue::standard(), sheet));
     let like = made.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
     let bench = Bench { sheet: &made.sheet, facts: &facts, system: page.units.system(), paint, like };
     write(&bench, &verdict, &load::names(&made.packs), io)

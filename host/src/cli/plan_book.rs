@@ -2,7 +2,7 @@
 
 use super::plan::known_parts;
 use super::{Exit, Io, Units, With, load, pages};
-use crate::facts::{Catalogue, Facts};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::clean::clean;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
@@ -153,7 +153,7 @@ pub(super) fn plan(
         return exit;
     }
     ledger::set(&mut sheet, &history, from.on.or(io.today));
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
     verdict.lost.splice(0..0, faults.into_iter().map(Into::into));
     let own = match lives.own(&book, engine, &verdict, sheet.as_of) {
@@ -195,7 +195,7 @@ pub(super) fn all(from: &FromBook, with: &With, units: Units, io: &mut Io<'_>) -
             }
         };
         ledger::set(&mut sheet, &history, day);
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let verdict = verdict::services(&sheet, &facts, &packs);
         match lives.own(&book, engine, &verdict, sheet.as_of) {
             Ok(own) => {

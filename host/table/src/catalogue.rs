@@ -6,7 +6,7 @@ use thou_text::nearest;
 
 /// One fact of the host's catalogue.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Fact {
+pub struct TableFact {
     /// Its name.
     pub id: String,
     /// Its kind of quantity, or `choice`, or `flag`.
@@ -19,16 +19,16 @@ pub struct Fact {
 
 /// What is known beside the table.
 #[derive(Debug, Clone, Copy)]
-pub struct Known<'a> {
+pub struct KnownFacts<'a> {
     /// Every fact that there is.
-    pub facts: &'a [Fact],
+    pub facts: &'a [TableFact],
     /// The packs that are loaded before the table: what it can stand in for.
     pub packs: &'a [&'a Manifest],
 }
 
 /// What the value of a fact is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Value {
+pub(crate) enum FactValue {
     Quantity(Kind),
     Choice,
     Flag,
@@ -36,21 +36,21 @@ pub(crate) enum Value {
 
 /// The facts that a table asks for, in the order in which it does.
 #[derive(Debug)]
-pub(crate) struct Asked<'a> {
-    known: BTreeMap<&'a str, &'a Fact>,
+pub(crate) struct AskedFacts<'a> {
+    known: BTreeMap<&'a str, &'a TableFact>,
     uses: Vec<String>,
     index: BTreeMap<String, u32>,
     pub(crate) list: Vec<FactUse>,
 }
 
-impl<'a> Asked<'a> {
+impl<'a> AskedFacts<'a> {
     /// `uses` are those that the table adds.
-    pub(crate) fn new(known: &Known<'a>, uses: Vec<String>) -> Self {
+    pub(crate) fn new(known: &KnownFacts<'a>, uses: Vec<String>) -> Self {
         let known = known.facts.iter().map(|f| (f.id.as_str(), f)).collect();
         Self { known, uses, index: BTreeMap::new(), list: Vec::new() }
     }
 
-    pub(crate) fn fact(&self, id: &str) -> Option<&'a Fact> {
+    pub(crate) fn fact(&self, id: &str) -> Option<&'a TableFact> {
         self.known.get(id).copied()
     }
 
@@ -58,16 +58,16 @@ impl<'a> Asked<'a> {
         nearest(id, self.known.keys().copied())
     }
 
-    pub(crate) fn value(fact: &Fact) -> Option<Value> {
+    pub(crate) fn value(fact: &TableFact) -> Option<FactValue> {
         match fact.kind.as_str() {
-            "choice" => Some(Value::Choice),
-            "flag" => Some(Value::Flag),
-            kind => Kind::by_id(kind).map(Value::Quantity),
+            "choice" => Some(FactValue::Choice),
+            "flag" => Some(FactValue::Flag),
+            kind => Kind::by_id(kind).map(FactValue::Quantity),
         }
     }
 
     /// The number of a fact in the manifest's list, which it joins.
-    pub(crate) fn ask(&mut self, fact: &Fact) -> u32 {
+    pub(crate) fn ask(&mut self, fact: &TableFact) -> u32 {
         if let Some(index) = self.index.get(&fact.id) {
             return *index;
         }
@@ -83,7 +83,7 @@ impl<'a> Asked<'a> {
     }
 
     /// The words of a choice; of the use, those that the table adds too.
-    pub(crate) fn words(&self, fact: &Fact) -> Vec<String> {
+    pub(crate) fn words(&self, fact: &TableFact) -> Vec<String> {
         let added = self.uses.iter().filter(|_| fact.id == "use");
         fact.choices.iter().chain(added).cloned().collect()
     }

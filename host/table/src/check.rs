@@ -1,9 +1,9 @@
 //! From CEL's tree to ours: every fact exists, every word is one of its choice, every sum is of things that can be
 //! summed, and what runs over places runs over the same ones.
 
-use crate::catalogue::{Asked, Fact, Value};
-use crate::scan::{Item, Scan, Slip};
-use crate::tree::{Bool, Cmp, Num, Op, Side};
+use crate::catalogue::{AskedFacts, TableFact, FactValue};
+use crate::scan::{Item, Scan, ExpressionSlip};
+use crate::tree::{BoolExpr, Cmp, NumExpr, Op, Side};
 use cel::IdedExpr;
 use cel::common::ast::{CallExpr, Expr, LiteralValue, SourceInfo, operators as sign};
 use std::collections::BTreeMap;
@@ -23,7 +23,7 @@ pub(crate) struct Found {
 
 /// Checks one expression.
 pub(crate) struct Checker<'c, 'a> {
-    pub(crate) asked: &'c mut Asked<'a>,
+    pub(crate) asked: &'c mut AskedFacts<'a>,
     pub(crate) found: Found,
     /// What the window's own limits measure, as far as they may be used.
     pub(crate) own: BTreeMap<Side, Measure>,
@@ -31,19 +31,19 @@ pub(crate) struct Checker<'c, 'a> {
     source: &'c SourceInfo,
 }
 
-type Checked<T> = Result<T, Slip>;
+type Checked<T> = Result<T, ExpressionSlip>;
 
 fn slip<T>(message: impl Into<String>, help: Option<String>, at: Range<usize>) -> Checked<T> {
-    Err(Slip { message: message.into(), help, at })
+    Err(ExpressionSlip { message: message.into(), help, at })
 }
 
 impl<'c, 'a> Checker<'c, 'a> {
-    pub(crate) fn new(asked: &'c mut Asked<'a>, scan: &'c Scan, source: &'c SourceInfo) -> Self {
+    pub(crate) fn new(asked: &'c mut AskedFacts<'a>, scan: &'c Scan, source: &'c SourceInfo) -> Self {
         Self { asked, found: Found::default(), own: BTreeMap::new(), scan, source }
     }
 
     /// A number of this measure; `what` is a name for what wants it, `kind` its kind.
-    pub(crate) fn limit(&mut self, expr: &IdedExpr, what: &str, kind: Kind) -> Checked<Num> {
+    pub(crate) fn limit(&mut self, expr: &IdedExpr, what: &str, kind: Kind) -> Checked<NumExpr> {
         let wanted = Measure::of(kind);
         let (num, measure) = self.num(expr, Some(wanted))?;
         let at = self.span(expr);
@@ -98,7 +98,7 @@ impl<'c, 'a> Checker<'c, 'a> {
     }
 
     /// The fact that stands here, if it is one.
-    fn fact(&mut self, expr: &IdedExpr, by_has: bool) -> Checked<Option<(&'a Fact, u32, Value)>> {
+    fn fact(&mut self, expr: &IdedExpr, by_has: bool) -> Checked<Option<(&'a TableFact, u32, FactValue)>> {
         let Some(Item::Fact(id)) = self.item(expr) else { return Ok(None) };
         let at = self.place(expr);
         let Some(fact) = self.asked.fact(id) else {
@@ -108,7 +108,7 @@ impl<'c, 'a> Checker<'c, 'a> {
             };
             return slip(format!("there is no fact \"{}\"", clip(id, 60)), Some(help), at);
         };
-        let Some(value) = Asked::value(fact) else {
+        let Some(value) = AskedFacts::value(fact) else {
             return slip(format!("{id} is of a kind that no table can use"), None, at);
         };
         if fact.axis != "one" {
@@ -139,7 +139,7 @@ impl<'c, 'a> Checker<'c, 'a> {
     }
 
     /// A number and what it measures; `wanted` settles what a word such as °F leaves open.
-    fn num(&mut self, expr: &IdedExpr, wanted: Option<Measure>) -> Checked<(Num, Measure)> {
+    fn num(&mut self, expr: &IdedExpr, wanted: Option<Measure>) -> Checked<(NumExpr, Measure)> {
         if let Some((side, measure)) = self.own_limit(expr) {
             let Some(measure) = measure else {
                 let help = "never-below, aim and never-above can be made of {low} and {high}, and high of {low}";
@@ -149,17 +149,17 @@ impl<'c, 'a> Checker<'c, 'a> {
                     self.place(expr),
                 );
             };
-            return Ok((Num::Own(side), measure));
+            return Ok((NumExpr::Own(side), measure));
         }
         if let Some((fact, index, value)) = self.fact(expr, false)? {
             return match value {
-                Value::Quantity(kind) => Ok((Num::Fact(index), Measure::of(kind))),
-                Value::Choice => slip(
+                FactValue::Quantity(kind) => Ok((NumExpr::Fact(index), Measure::of(kind))),
+                FactValue::Choice => slip(
                     format!("{} is a word, and a number is wanted here", fact.id),
                     Some(format!("ask it: {{{}}} == \"{}\"", fact.id, fact.choices.first().map_or("", String::as_str))),
                     self.place(expr),
                 ),
-                Value::Flag => {
+                FactValue::Flag => {
                     slip(format!("{} is yes or no, and a number is wanted here", fact.id), None, self.place(expr))
                 }
             };
@@ -176,11 +176,11 @@ impl<'c, 'a> Checker<'c, 'a> {
                 if measure.point {
                     return slip("a temperature has no opposite", None, self.span(expr));
                 }
-                Ok((Num::Neg(Box::new(num)), measure))
+                Ok((NumExpr::Neg(Box::new(num)), measure))
             }
             ("abs", [of]) => {
                 let (num, measure) = self.num(of, wanted)?;
-                Ok((Num::Abs(Box::new(num)), measure))
+                Ok((NumExpr::Abs(Box::new(num)), measure))
             }
             (sign::ADD, [a, b]) => self.sum(Op::Add, a, b, wanted),
             (sign::SUBSTRACT, [a, b]) => self.sum(Op::Sub, a, b, wanted),
@@ -190,7 +190,7 @@ impl<'c, 'a> Checker<'c, 'a> {
                 let when = self.bool(when)?;
                 let ((a, measure), (b, _)) =
                     self.alike(a, b, wanted, |a, b| format!("one branch is {a} and the other {b}"))?;
-                Ok((Num::If(Box::new(when), Box::new(a), Box::new(b)), measure))
+                Ok((NumExpr::If(Box::new(when), Box::new(a), Box::new(b)), measure))
             }
             (name @ ("min" | "max"), [first, rest @ ..]) if !rest.is_empty() => {
                 let op = if name == "min" { Op::Min } else { Op::Max };
@@ -199,7 +199,7 @@ impl<'c, 'a> Checker<'c, 'a> {
                 for next in rest {
                     let (num, other) = self.num(next, wanted.or(Some(measure)))?;
                     self.agree(measure, other, next, |a, b| format!("{name} of {a} and {b} says nothing"))?;
-                    all = Num::Of(op, Box::new(all), Box::new(num));
+                    all = NumExpr::Of(op, Box::new(all), Box::new(num));
                 }
                 Ok((all, measure))
             }
@@ -222,8 +222,8 @@ impl<'c, 'a> Checker<'c, 'a> {
         unit: Option<&'static str>,
         wanted: Option<Measure>,
         at: Range<usize>,
-    ) -> Checked<(Num, Measure)> {
-        let Some(unit) = unit else { return Ok((Num::Const(value), Measure::BARE)) };
+    ) -> Checked<(NumExpr, Measure)> {
+        let Some(unit) = unit else { return Ok((NumExpr::Const(value), Measure::BARE)) };
         let mut kinds = units(unit).into_iter();
         let fits = |(kind, _): &(&KindSpec, &Unit)| {
             wanted.is_some_and(|w| Kind::by_id(kind.id).is_some_and(|k| Measure::of(k).same(w)))
@@ -234,7 +234,7 @@ impl<'c, 'a> Checker<'c, 'a> {
         match chosen {
             Some((kind, unit)) => {
                 let measure = Kind::by_id(kind.id).map(Measure::of).unwrap_or_default();
-                Ok((Num::Const((value + unit.offset) * unit.factor), measure))
+                Ok((NumExpr::Const((value + unit.offset) * unit.factor), measure))
             }
             None => {
                 let names: Vec<String> = meanings.iter().map(|m| m.name()).collect();
@@ -255,7 +255,9 @@ impl<'c, 'a> Checker<'c, 'a> {
         }
         match self.item(expr) {
             Some(Item::Fact(id)) => {
-                let Some(Value::Quantity(kind)) = self.asked.fact(id).and_then(Asked::value) else { return None };
+                let Some(FactValue::Quantity(kind)) = self.asked.fact(id).and_then(AskedFacts::value) else {
+                    return None;
+                };
                 return Some(Measure::of(kind));
             }
             Some(Item::Number(_, unit)) => {
@@ -307,7 +309,7 @@ impl<'c, 'a> Checker<'c, 'a> {
         b: &IdedExpr,
         wanted: Option<Measure>,
         say: impl Fn(&str, &str) -> String,
-    ) -> Checked<((Num, Measure), (Num, Measure))> {
+    ) -> Checked<((NumExpr, Measure), (NumExpr, Measure))> {
         let wanted = wanted.or_else(|| self.guess(a)).or_else(|| self.guess(b));
         let left = self.num(a, wanted)?;
         let right = self.num(b, wanted)?;
@@ -317,7 +319,7 @@ impl<'c, 'a> Checker<'c, 'a> {
         Ok(((left.0, measure), right))
     }
 
-    fn sum(&mut self, op: Op, a: &IdedExpr, b: &IdedExpr, wanted: Option<Measure>) -> Checked<(Num, Measure)> {
+    fn sum(&mut self, op: Op, a: &IdedExpr, b: &IdedExpr, wanted: Option<Measure>) -> Checked<(NumExpr, Measure)> {
         let step = |m: Measure| Measure { point: false, ..m };
         let first = self.guess(a).or_else(|| if self.guess(b).is_some_and(|m| m.point) { None } else { wanted });
         let second = self.guess(b).or(wanted).map(step);
@@ -346,10 +348,10 @@ impl<'c, 'a> Checker<'c, 'a> {
             bare: mine.bare && its.bare,
             ..mine
         };
-        Ok((Num::Of(op, Box::new(left), Box::new(right)), measure))
+        Ok((NumExpr::Of(op, Box::new(left), Box::new(right)), measure))
     }
 
-    fn product(&mut self, op: Op, a: &IdedExpr, b: &IdedExpr, whole: &IdedExpr) -> Checked<(Num, Measure)> {
+    fn product(&mut self, op: Op, a: &IdedExpr, b: &IdedExpr, whole: &IdedExpr) -> Checked<(NumExpr, Measure)> {
         let (left, mine) = self.num(a, None)?;
         let (right, its) = self.num(b, None)?;
         for (measure, part) in [(mine, a), (its, b)] {
@@ -367,20 +369,20 @@ impl<'c, 'a> Checker<'c, 'a> {
         let share = |m: Measure, other: Measure| m.share && other.bare;
         let mut measure = mine.times(its, if op == Op::Mul { 1 } else { -1 });
         measure.share = share(mine, its) || op == Op::Mul && share(its, mine);
-        Ok((Num::Of(op, Box::new(left), Box::new(right)), measure))
+        Ok((NumExpr::Of(op, Box::new(left), Box::new(right)), measure))
     }
 
     /// Yes or no.
-    pub(crate) fn bool(&mut self, expr: &IdedExpr) -> Checked<Bool> {
+    pub(crate) fn bool(&mut self, expr: &IdedExpr) -> Checked<BoolExpr> {
         if let Some((fact, index, value)) = self.fact(expr, false)? {
             return match value {
-                Value::Flag => Ok(Bool::Flag(index)),
-                Value::Choice => slip(
+                FactValue::Flag => Ok(BoolExpr::Flag(index)),
+                FactValue::Choice => slip(
                     format!("{} is a word, and yes or no is wanted here", fact.id),
                     Some(format!("ask it: {{{}}} == \"{}\"", fact.id, fact.choices.first().map_or("", String::as_str))),
                     self.place(expr),
                 ),
-                Value::Quantity(_) => slip(
+                FactValue::Quantity(_) => slip(
                     format!("{} is a number, and yes or no is wanted here", fact.id),
                     Some("compare it".to_owned()),
                     self.place(expr),
@@ -395,21 +397,21 @@ impl<'c, 'a> Checker<'c, 'a> {
             );
         }
         if let Expr::Literal(LiteralValue::Boolean(b)) = &expr.expr {
-            return Ok(Bool::Const(*b.inner()));
+            return Ok(BoolExpr::Const(*b.inner()));
         }
         let Expr::Call(call) = &expr.expr else {
             return self.unsupported(expr, "yes or no");
         };
         match (call.func_name.as_str(), call.args.as_slice()) {
-            (sign::LOGICAL_NOT, [of]) => Ok(Bool::Not(Box::new(self.bool(of)?))),
-            (sign::LOGICAL_AND, [a, b]) => Ok(Bool::And(Box::new(self.bool(a)?), Box::new(self.bool(b)?))),
-            (sign::LOGICAL_OR, [a, b]) => Ok(Bool::Or(Box::new(self.bool(a)?), Box::new(self.bool(b)?))),
+            (sign::LOGICAL_NOT, [of]) => Ok(BoolExpr::Not(Box::new(self.bool(of)?))),
+            (sign::LOGICAL_AND, [a, b]) => Ok(BoolExpr::And(Box::new(self.bool(a)?), Box::new(self.bool(b)?))),
+            (sign::LOGICAL_OR, [a, b]) => Ok(BoolExpr::Or(Box::new(self.bool(a)?), Box::new(self.bool(b)?))),
             (sign::CONDITIONAL, [when, a, b]) => {
                 let when = self.bool(when)?;
-                Ok(Bool::If(Box::new(when), Box::new(self.bool(a)?), Box::new(self.bool(b)?)))
+                Ok(BoolExpr::If(Box::new(when), Box::new(self.bool(a)?), Box::new(self.bool(b)?)))
             }
             ("hAs", [of]) => match self.fact(of, true)? {
-                Some((_, index, _)) => Ok(Bool::Has(index)),
+                Some((_, index, _)) => Ok(BoolExpr::Has(index)),
                 None => slip(
                     "has(..) asks whether the sheet has a fact",
                     Some("write has({bore.diameter})".to_owned()),
@@ -436,37 +438,37 @@ impl<'c, 'a> Checker<'c, 'a> {
                     }
                 };
                 let ((a, _), (b, _)) = self.alike(a, b, None, |a, b| format!("{a} cannot be compared with {b}"))?;
-                Ok(Bool::Cmp(cmp, a, b))
+                Ok(BoolExpr::Cmp(cmp, a, b))
             }
             _ => slip("this is a number, and yes or no is wanted here", Some("compare it".to_owned()), self.span(expr)),
         }
     }
 
-    fn equal(&mut self, a: &IdedExpr, b: &IdedExpr, not: bool) -> Checked<Bool> {
-        let maybe_not = |b: Bool| if not { Bool::Not(Box::new(b)) } else { b };
+    fn equal(&mut self, a: &IdedExpr, b: &IdedExpr, not: bool) -> Checked<BoolExpr> {
+        let maybe_not = |b: BoolExpr| if not { BoolExpr::Not(Box::new(b)) } else { b };
         for (fact, word) in [(a, b), (b, a)] {
             if let Some(found) = self.choice(fact)? {
                 let words = vec![self.word(found.0, word)?];
-                return Ok(maybe_not(Bool::Is(found.1, words)));
+                return Ok(maybe_not(BoolExpr::Is(found.1, words)));
             }
         }
         if self.is_bool(a) || self.is_bool(b) {
-            return Ok(maybe_not(Bool::Same(Box::new(self.bool(a)?), Box::new(self.bool(b)?))));
+            return Ok(maybe_not(BoolExpr::Same(Box::new(self.bool(a)?), Box::new(self.bool(b)?))));
         }
         let ((a, _), (b, _)) = self.alike(a, b, None, |a, b| format!("{a} cannot be compared with {b}"))?;
-        Ok(Bool::Cmp(if not { Cmp::Other } else { Cmp::Same }, a, b))
+        Ok(BoolExpr::Cmp(if not { Cmp::Other } else { Cmp::Same }, a, b))
     }
 
-    fn choice(&mut self, expr: &IdedExpr) -> Checked<Option<(&'a Fact, u32)>> {
+    fn choice(&mut self, expr: &IdedExpr) -> Checked<Option<(&'a TableFact, u32)>> {
         Ok(self
             .fact(expr, false)?
-            .filter(|(_, _, value)| *value == Value::Choice)
+            .filter(|(_, _, value)| *value == FactValue::Choice)
             .map(|(fact, index, _)| (fact, index)))
     }
 
     fn is_bool(&self, expr: &IdedExpr) -> bool {
         match self.item(expr) {
-            Some(Item::Fact(id)) => self.asked.fact(id).and_then(Asked::value) == Some(Value::Flag),
+            Some(Item::Fact(id)) => self.asked.fact(id).and_then(AskedFacts::value) == Some(FactValue::Flag),
             Some(Item::Number(..)) => false,
             None => match &expr.expr {
                 Expr::Literal(LiteralValue::Boolean(_)) => true,
@@ -491,7 +493,7 @@ impl<'c, 'a> Checker<'c, 'a> {
     }
 
     /// The number of a choice's word.
-    fn word(&mut self, fact: &Fact, expr: &IdedExpr) -> Checked<u32> {
+    fn word(&mut self, fact: &TableFact, expr: &IdedExpr) -> Checked<u32> {
         let Expr::Literal(LiteralValue::String(word)) = &expr.expr else {
             return slip(format!("{} is a word: compare it with one, in quotes", fact.id), None, self.span(expr));
         };
@@ -509,7 +511,7 @@ impl<'c, 'a> Checker<'c, 'a> {
         slip(format!("no {} is called \"{}\"", fact.id, clip(word, 40)), Some(help), self.place(expr))
     }
 
-    fn one_of(&mut self, of: &IdedExpr, list: &IdedExpr) -> Checked<Bool> {
+    fn one_of(&mut self, of: &IdedExpr, list: &IdedExpr) -> Checked<BoolExpr> {
         let Expr::List(items) = &list.expr else {
             return slip("after in stands a list: in [\"street\", \"bracket\"]", None, self.span(list));
         };
@@ -518,7 +520,7 @@ impl<'c, 'a> Checker<'c, 'a> {
         }
         if let Some((fact, index)) = self.choice(of)? {
             let words = items.elements.iter().map(|w| self.word(fact, w)).collect::<Checked<_>>()?;
-            return Ok(Bool::Is(index, words));
+            return Ok(BoolExpr::Is(index, words));
         }
         let wanted = self.guess(of).or_else(|| items.elements.iter().find_map(|i| self.guess(i)));
         let (num, measure) = self.num(of, wanted)?;
@@ -528,7 +530,7 @@ impl<'c, 'a> Checker<'c, 'a> {
             self.agree(measure, its, item, |a, b| format!("{a} cannot be compared with {b}"))?;
             others.push(other);
         }
-        Ok(Bool::OneOf(num, others))
+        Ok(BoolExpr::OneOf(num, others))
     }
 
     fn unsupported<T>(&self, expr: &IdedExpr, wanted: &str) -> Checked<T> {

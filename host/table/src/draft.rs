@@ -1,6 +1,6 @@
 //! A table as it is written, field by field, with nothing looked up yet.
 
-use crate::json::{Fields, Reader, Text};
+use crate::json::{Fields, SourceText, TableReader};
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 use std::ops::Range;
@@ -25,65 +25,65 @@ pub(crate) struct Draft {
     pub(crate) basis: Basis,
     pub(crate) source: Option<String>,
     pub(crate) uses: Vec<Use>,
-    pub(crate) rules: Vec<Rule>,
+    pub(crate) rules: Vec<DraftRule>,
 }
 
-pub(crate) struct Rule {
-    pub(crate) id: Text,
+pub(crate) struct DraftRule {
+    pub(crate) id: SourceText,
     pub(crate) title: Option<String>,
     pub(crate) operation: Option<&'static str>,
     pub(crate) why: Option<String>,
     pub(crate) source: Option<String>,
     pub(crate) basis: Option<Basis>,
-    pub(crate) when: Option<Text>,
+    pub(crate) when: Option<SourceText>,
     pub(crate) otherwise: Option<String>,
-    pub(crate) supersedes: Vec<Text>,
-    pub(crate) body: Body,
+    pub(crate) supersedes: Vec<SourceText>,
+    pub(crate) body: DraftBody,
 }
 
-pub(crate) enum Body {
-    Windows(Vec<Window>),
-    Finding(Box<Finding>),
-    Service(Box<Service>),
+pub(crate) enum DraftBody {
+    Windows(Vec<DraftWindow>),
+    Finding(Box<DraftFinding>),
+    Service(Box<DraftService>),
 }
 
-pub(crate) struct Window {
+pub(crate) struct DraftWindow {
     pub(crate) span: Range<usize>,
-    pub(crate) judges: Option<Text>,
-    pub(crate) when: Option<Text>,
+    pub(crate) judges: Option<SourceText>,
+    pub(crate) when: Option<SourceText>,
     /// never-below, low, aim, high, never-above
-    pub(crate) limits: [Option<Text>; 5],
+    pub(crate) limits: [Option<SourceText>; 5],
     pub(crate) below: Level,
     pub(crate) above: Level,
     pub(crate) reuse: bool,
     pub(crate) basis: Option<Basis>,
     pub(crate) hold_basis: Option<Basis>,
-    pub(crate) words: Option<Text>,
+    pub(crate) words: Option<SourceText>,
     pub(crate) whose: Option<String>,
-    pub(crate) too_low: Option<Do>,
-    pub(crate) too_high: Option<Do>,
+    pub(crate) too_low: Option<DraftRemedy>,
+    pub(crate) too_high: Option<DraftRemedy>,
 }
 
 /// What to do, and the places of its words and facts.
-pub(crate) struct Do {
+pub(crate) struct DraftRemedy {
     pub(crate) remedy: Remedy,
-    pub(crate) words: Text,
-    pub(crate) solve: Option<Text>,
+    pub(crate) words: SourceText,
+    pub(crate) solve: Option<SourceText>,
 }
 
-pub(crate) struct Finding {
-    pub(crate) words: Text,
+pub(crate) struct DraftFinding {
+    pub(crate) words: SourceText,
     pub(crate) level: Level,
-    pub(crate) remedy: Option<Do>,
-    pub(crate) points_at: Vec<Text>,
+    pub(crate) remedy: Option<DraftRemedy>,
+    pub(crate) points_at: Vec<SourceText>,
 }
 
-pub(crate) struct Service {
+pub(crate) struct DraftService {
     pub(crate) span: Range<usize>,
-    pub(crate) words: Option<Text>,
+    pub(crate) words: Option<SourceText>,
     pub(crate) meter: &'static str,
     /// low, nominal, high
-    pub(crate) lives: [Option<Text>; 3],
+    pub(crate) lives: [Option<SourceText>; 3],
     pub(crate) part: Option<String>,
     pub(crate) action: Option<&'static str>,
     pub(crate) since: Option<&'static str>,
@@ -98,7 +98,7 @@ pub(crate) struct Service {
 }
 
 /// Reads a table; what is wrong with it is in the reader's faults.
-pub(crate) fn read<'t>(r: &mut Reader<'t>, root: &Value<'t>) -> Option<Draft> {
+pub(crate) fn read<'t>(r: &mut TableReader<'t>, root: &Value<'t>) -> Option<Draft> {
     let known = ["$schema", "table", "title", "version", "about", "source", "basis", "uses", "rules"];
     let fields = r.fields(root, "a table", &known, &["table", "title", "rules"])?;
     let id = name(r, &fields, "table", "\"table\"")?;
@@ -122,29 +122,34 @@ pub(crate) fn read<'t>(r: &mut Reader<'t>, root: &Value<'t>) -> Option<Draft> {
     })
 }
 
-fn line<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str, most: usize) -> Option<String> {
+fn line<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str, most: usize) -> Option<String> {
     fields.get(name).and_then(|v| r.string(v, &format!("\"{name}\""), most)).map(|t| t.value)
 }
 
-fn text<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<Text> {
+fn text<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<SourceText> {
     fields.get(name).and_then(|v| r.string(v, &format!("\"{name}\""), WORDS))
 }
 
-fn expression<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<Text> {
+fn expression<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<SourceText> {
     fields.get(name).and_then(|v| r.expression(v, &format!("\"{name}\"")))
 }
 
-fn one_of<'t, T: Copy>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str, words: &[(&str, T)]) -> Option<T> {
+fn one_of<'t, T: Copy>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str, words: &[(&str, T)]) -> Option<T> {
     fields.get(name).and_then(|v| r.word(v, &format!("\"{name}\""), words))
 }
 
-fn plain<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, name: &str, words: &[&'static str]) -> Option<&'static str> {
+fn plain<'t>(
+    r: &mut TableReader<'t>,
+    fields: &Fields<'_, 't>,
+    name: &str,
+    words: &[&'static str],
+) -> Option<&'static str> {
     let pairs: Vec<(&str, &'static str)> = words.iter().map(|w| (*w, *w)).collect();
     one_of(r, fields, name, &pairs)
 }
 
 /// A name in kebab-case.
-fn name<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, field: &str, what: &str) -> Option<Text> {
+fn name<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, field: &str, what: &str) -> Option<SourceText> {
     let text = fields.get(field).and_then(|v| r.string(v, what, 60))?;
     let kebab = |part: &str| !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
     if text.value.split('-').all(kebab) {
@@ -156,7 +161,7 @@ fn name<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, field: &str, what: &str
 }
 
 /// What the numbers rest on; of physics there are none in a table.
-fn basis<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, field: &str) -> Option<Basis> {
+fn basis<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, field: &str) -> Option<Basis> {
     let words = [
         ("shop", Basis::Shop),
         ("maker", Basis::Maker),
@@ -178,7 +183,7 @@ fn basis<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>, field: &str) -> Option
     Some(basis)
 }
 
-fn uses<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Vec<Use> {
+fn uses<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<Use> {
     let mut all: Vec<Use> = Vec::new();
     for value in r.array(value, "\"uses\"", 50) {
         let Some(fields) = r.fields(value, "a use", &["id", "title", "about", "like"], &["id", "like"]) else {
@@ -200,7 +205,7 @@ fn uses<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Vec<Use> {
     all
 }
 
-fn rule<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Rule> {
+fn rule<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftRule> {
     let known = [
         "id",
         "title",
@@ -222,25 +227,25 @@ fn rule<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Rule> {
         ["window", "windows", "finding", "service"].into_iter().filter(|f| fields.contains_key(f)).collect();
     let start = value.range().start;
     let body = match bodies.as_slice() {
-        ["window"] => fields.get("window").and_then(|v| window(r, v)).map(|w| Body::Windows(vec![w])),
+        ["window"] => fields.get("window").and_then(|v| window(r, v)).map(|w| DraftBody::Windows(vec![w])),
         ["windows"] => {
             let before = r.faults.len();
             let list = fields.get("windows").map(|v| r.array(v, "\"windows\"", MOST_WINDOWS)).unwrap_or_default();
             if list.is_empty() && r.faults.len() == before {
                 r.say(start..start + 1, "this rule has no window", Some("give it one, or take it out".to_owned()));
             }
-            let all: Vec<Window> = list.iter().filter_map(|v| window(r, v)).collect();
-            (!all.is_empty()).then_some(Body::Windows(all))
+            let all: Vec<DraftWindow> = list.iter().filter_map(|v| window(r, v)).collect();
+            (!all.is_empty()).then_some(DraftBody::Windows(all))
         }
-        ["finding"] => fields.get("finding").and_then(|v| finding(r, v)).map(|f| Body::Finding(Box::new(f))),
-        ["service"] => fields.get("service").and_then(|v| service(r, v)).map(|s| Body::Service(Box::new(s))),
+        ["finding"] => fields.get("finding").and_then(|v| finding(r, v)).map(|f| DraftBody::Finding(Box::new(f))),
+        ["service"] => fields.get("service").and_then(|v| service(r, v)).map(|s| DraftBody::Service(Box::new(s))),
         _ => {
             let message = "a rule has one of \"window\", \"windows\", \"finding\" and \"service\"";
             r.say(start..start + 1, message, None);
             None
         }
     };
-    Some(Rule {
+    Some(DraftRule {
         title: line(r, &fields, "title", LINE),
         operation: plain(r, &fields, "operation", &OPERATIONS),
         why: line(r, &fields, "why", WORDS),
@@ -254,7 +259,7 @@ fn rule<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Rule> {
     })
 }
 
-fn window<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Window> {
+fn window<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftWindow> {
     const LIMITS: [&str; 5] = ["never-below", "low", "aim", "high", "never-above"];
     let known = [
         "judges",
@@ -282,7 +287,7 @@ fn window<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Window> {
         let help = "it has one or more of never-below, low, high, never-above; aim is where between them";
         r.say(range.start..range.start + 1, message, Some(help.to_owned()));
     }
-    Some(Window {
+    Some(DraftWindow {
         span: range.start..range.end,
         judges: text(r, &fields, "judges"),
         when: expression(r, &fields, "when"),
@@ -300,10 +305,10 @@ fn window<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Window> {
 }
 
 /// What to do: words, or words with a size to solve for.
-fn remedy<'t>(r: &mut Reader<'t>, value: &Value<'t>, what: &str) -> Option<Do> {
+fn remedy<'t>(r: &mut TableReader<'t>, value: &Value<'t>, what: &str) -> Option<DraftRemedy> {
     if let Value::StringLit(_) = value {
         let words = r.string(value, what, WORDS)?;
-        return Some(Do { remedy: Remedy { words: words.value.clone(), solve: None }, words, solve: None });
+        return Some(DraftRemedy { remedy: Remedy { words: words.value.clone(), solve: None }, words, solve: None });
     }
     let fields = r.fields(value, what, &["words", "solve", "may"], &["words", "solve", "may"])?;
     let words = text(r, &fields, "words")?;
@@ -311,12 +316,12 @@ fn remedy<'t>(r: &mut Reader<'t>, value: &Value<'t>, what: &str) -> Option<Do> {
     let may = plain(r, &fields, "may", &["up", "down", "either"])?;
     let remedy =
         Remedy { words: words.value.clone(), solve: Some(Solve { fact: solve.value.clone(), may: may.to_owned() }) };
-    Some(Do { remedy, words, solve: Some(solve) })
+    Some(DraftRemedy { remedy, words, solve: Some(solve) })
 }
 
-fn finding<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Finding> {
+fn finding<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftFinding> {
     let fields = r.fields(value, "a finding", &["words", "level", "do", "points-at"], &["words"])?;
-    Some(Finding {
+    Some(DraftFinding {
         level: one_of(r, &fields, "level", &LEVELS).unwrap_or(Level::Warn),
         remedy: fields.get("do").and_then(|v| remedy(r, v, "\"do\"")),
         points_at: fields.get("points-at").map(|v| r.strings(v, "\"points-at\"", 20, 100)).unwrap_or_default(),
@@ -324,7 +329,7 @@ fn finding<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Finding> {
     })
 }
 
-fn service<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Service> {
+fn service<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftService> {
     let known = [
         "words", "meter", "low", "nominal", "high", "part", "action", "since", "opens", "hours", "loses", "triggers",
         "caution", "held-in", "wears", "duty",
@@ -332,7 +337,7 @@ fn service<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Service> {
     let fields = r.fields(value, "a service", &known, &["meter", "low", "nominal", "high"])?;
     let meter = plain(r, &fields, "meter", &METERS)?;
     let range = value.range();
-    Some(Service {
+    Some(DraftService {
         span: range.start..range.end,
         words: text(r, &fields, "words"),
         meter,

@@ -1,7 +1,7 @@
 //! Expressions as instructions. A value lies on the stack; whether it is an error, and which, is noted in a global, so
 //! that `&&` and `||` can take it back where one side decides alone.
 
-use crate::tree::{Bool, Cmp, Num, Op, Side};
+use crate::tree::{BoolExpr, Cmp, NumExpr, Op, Side};
 use std::collections::BTreeMap;
 use wasm_encoder::{BlockType, InstructionSink, ValType};
 
@@ -72,29 +72,29 @@ impl Code {
     }
 
     /// Leaves an f64 on the stack.
-    pub(crate) fn num(&mut self, num: &Num) {
+    pub(crate) fn num(&mut self, num: &NumExpr) {
         match num {
-            Num::Const(value) => {
+            NumExpr::Const(value) => {
                 self.put().f64_const((*value).into());
             }
-            Num::Fact(fact) => self.fact(*fact, GET),
-            Num::Own(side) => {
+            NumExpr::Fact(fact) => self.fact(*fact, GET),
+            NumExpr::Own(side) => {
                 let own = self.own.get(side).copied();
                 match own {
                     Some(local) => self.put().local_get(local),
                     None => self.put().f64_const(f64::NAN.into()),
                 };
             }
-            Num::Neg(of) => {
+            NumExpr::Neg(of) => {
                 self.num(of);
                 self.put().f64_neg();
             }
-            Num::Abs(of) => {
+            NumExpr::Abs(of) => {
                 self.num(of);
                 self.put().f64_abs();
             }
-            Num::Of(op, a, b) => self.of(*op, a, b),
-            Num::If(when, a, b) => {
+            NumExpr::Of(op, a, b) => self.of(*op, a, b),
+            NumExpr::If(when, a, b) => {
                 self.bool(when);
                 self.put().if_(BlockType::Result(ValType::F64));
                 self.num(a);
@@ -105,7 +105,7 @@ impl Code {
         }
     }
 
-    fn of(&mut self, op: Op, a: &Num, b: &Num) {
+    fn of(&mut self, op: Op, a: &NumExpr, b: &NumExpr) {
         self.num(a);
         self.num(b);
         match op {
@@ -145,17 +145,17 @@ impl Code {
     }
 
     /// Leaves an i32 on the stack, 0 or 1.
-    pub(crate) fn bool(&mut self, bool: &Bool) {
+    pub(crate) fn bool(&mut self, bool: &BoolExpr) {
         match bool {
-            Bool::Const(value) => {
+            BoolExpr::Const(value) => {
                 self.put().i32_const(i32::from(*value));
             }
-            Bool::Flag(fact) => {
+            BoolExpr::Flag(fact) => {
                 self.fact(*fact, GET);
                 self.put().f64_const(0.5.into()).f64_gt();
             }
-            Bool::Has(fact) => self.fact(*fact, THERE),
-            Bool::Cmp(cmp, a, b) => {
+            BoolExpr::Has(fact) => self.fact(*fact, THERE),
+            BoolExpr::Cmp(cmp, a, b) => {
                 self.num(a);
                 self.num(b);
                 let mut put = self.put();
@@ -168,27 +168,27 @@ impl Code {
                     Cmp::Other => put.f64_ne(),
                 };
             }
-            Bool::Is(fact, words) => {
+            BoolExpr::Is(fact, words) => {
                 self.fact(*fact, GET);
-                let words: Vec<Num> = words.iter().map(|w| Num::Const(f64::from(*w))).collect();
+                let words: Vec<NumExpr> = words.iter().map(|w| NumExpr::Const(f64::from(*w))).collect();
                 self.among(&words);
             }
-            Bool::OneOf(of, others) => {
+            BoolExpr::OneOf(of, others) => {
                 self.num(of);
                 self.among(others);
             }
-            Bool::Same(a, b) => {
+            BoolExpr::Same(a, b) => {
                 self.bool(a);
                 self.bool(b);
                 self.put().i32_eq();
             }
-            Bool::Not(of) => {
+            BoolExpr::Not(of) => {
                 self.bool(of);
                 self.put().i32_eqz();
             }
-            Bool::And(a, b) => self.both(a, b, false),
-            Bool::Or(a, b) => self.both(a, b, true),
-            Bool::If(when, a, b) => {
+            BoolExpr::And(a, b) => self.both(a, b, false),
+            BoolExpr::Or(a, b) => self.both(a, b, true),
+            BoolExpr::If(when, a, b) => {
                 self.bool(when);
                 self.put().if_(BlockType::Result(ValType::I32));
                 self.bool(a);
@@ -200,7 +200,7 @@ impl Code {
     }
 
     /// Whether what is on the stack is one of these.
-    fn among(&mut self, others: &[Num]) {
+    fn among(&mut self, others: &[NumExpr]) {
         let of = self.local(ValType::F64);
         self.put().local_set(of).i32_const(0);
         for other in others {
@@ -210,7 +210,7 @@ impl Code {
     }
 
     /// `&&`, or `||` where `decides` is true: a side that decides does so whatever is wrong with the other.
-    fn both(&mut self, a: &Bool, b: &Bool, decides: bool) {
+    fn both(&mut self, a: &BoolExpr, b: &BoolExpr, decides: bool) {
         if a.is_certain() {
             // the common `has({fact}) && ..`: the right side counts only where the left does not decide
             self.bool(a);

@@ -9,7 +9,7 @@ pub const MOST_FAULTS: usize = 20;
 /// One thing that is wrong with a table.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{message}")]
-pub struct Fault {
+pub struct TableFault {
     /// What is wrong, with the word as the table writes it.
     pub message: String,
     /// What to write instead.
@@ -20,19 +20,19 @@ pub struct Fault {
 
 /// Everything that is wrong with a table, in the order of the file.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Faults {
+pub struct TableFaults {
     /// The file's name.
     pub name: String,
     /// The file's text.
     pub text: String,
     /// The faults, at most [`MOST_FAULTS`].
-    pub faults: Vec<Fault>,
+    pub faults: Vec<TableFault>,
     /// How many more there are.
     pub left_off: usize,
 }
 
-impl Faults {
-    pub(crate) fn new(name: &str, text: &str, mut faults: Vec<Fault>) -> Self {
+impl TableFaults {
+    pub(crate) fn new(name: &str, text: &str, mut faults: Vec<TableFault>) -> Self {
         faults.sort_by(|a, b| (a.span.start, a.span.end, &a.message).cmp(&(b.span.start, b.span.end, &b.message)));
         faults.dedup();
         let left_off = faults.len().saturating_sub(MOST_FAULTS);
@@ -51,7 +51,7 @@ impl Faults {
 }
 
 /// One line a fault, as `file:line:column: message`, its help indented below.
-impl fmt::Display for Faults {
+impl fmt::Display for TableFaults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for fault in &self.faults {
             let (line, column) = self.position(fault.span.start);
@@ -67,4 +67,4 @@ impl fmt::Display for Faults {
     }
 }
 
-impl std::error::Error for Faults {}
+impl std::error::Error for TableFaults {}

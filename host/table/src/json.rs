@@ -1,16 +1,16 @@
 //! A table's text as values with their places: JSON with `//` remarks and a comma after the last entry.
 
-use crate::fault::Fault;
+use crate::fault::TableFault;
 use jsonc_parser::ast::{self, ObjectPropName};
 use jsonc_parser::errors::ParseErrorKind as Kind;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use thou_text::clean::{clean, clip};
-use thou_text::json::{File, Slip, Words, place};
+use thou_text::json::{FaultWords, FileWords, JsonSlip, place};
 use thou_text::{list, nearest};
 
 /// A table.
-const TABLE: File = File {
+const TABLE: FileWords = FileWords {
     called: "table",
     start: "`thou pack new NAME --table` writes one to start from",
     // a full one has less than 50 KB
@@ -24,14 +24,14 @@ const TABLE: File = File {
 
 /// A text of the table, and where each byte of it stands in the file.
 #[derive(Debug, Clone)]
-pub(crate) struct Text {
+pub(crate) struct SourceText {
     pub(crate) value: String,
     /// With the quotes.
     pub(crate) span: Range<usize>,
     at: Vec<usize>,
 }
 
-impl Text {
+impl SourceText {
     /// The place in the file of bytes of the value.
     pub(crate) fn place(&self, bytes: &Range<usize>) -> Range<usize> {
         let of = |byte: usize| self.at.get(byte).copied().unwrap_or(self.span.end.saturating_sub(1));
@@ -44,23 +44,23 @@ impl Text {
 pub(crate) type Fields<'v, 't> = BTreeMap<&'v str, &'v ast::Value<'t>>;
 
 /// Reads values, and notes what is wrong with them.
-pub(crate) struct Reader<'t> {
+pub(crate) struct TableReader<'t> {
     pub(crate) text: &'t str,
-    pub(crate) faults: Vec<Fault>,
+    pub(crate) faults: Vec<TableFault>,
 }
 
-impl<'t> Reader<'t> {
+impl<'t> TableReader<'t> {
     pub(crate) fn new(text: &'t str) -> Self {
         Self { text, faults: Vec::new() }
     }
 
     pub(crate) fn say(&mut self, span: Range<usize>, message: impl Into<String>, help: Option<String>) {
-        self.faults.push(Fault { message: message.into(), help, span });
+        self.faults.push(TableFault { message: message.into(), help, span });
     }
 
     /// The text as one value; none where it is no JSON, and then that is noted.
     pub(crate) fn parse(&mut self) -> Option<ast::Value<'t>> {
-        TABLE.read(self.text).map_err(|Slip { message, help, span }| self.say(span, message, help)).ok()
+        TABLE.read(self.text).map_err(|JsonSlip { message, help, span }| self.say(span, message, help)).ok()
     }
 
     /// The fields of an object: each known, each once, those that must be there there.
@@ -100,13 +100,13 @@ impl<'t> Reader<'t> {
     }
 
     /// A text of at most so many characters.
-    pub(crate) fn string(&mut self, value: &ast::Value<'t>, what: &str, most: usize) -> Option<Text> {
+    pub(crate) fn string(&mut self, value: &ast::Value<'t>, what: &str, most: usize) -> Option<SourceText> {
         let span = place(value);
         let ast::Value::StringLit(literal) = value else {
             self.say(span, format!("{what} is a text in double quotes"), None);
             return None;
         };
-        let text = Text { value: literal.value.to_string(), at: places(self.text, &span), span: span.clone() };
+        let text = SourceText { value: literal.value.to_string(), at: places(self.text, &span), span: span.clone() };
         let long = text.value.chars().count();
         // what is drawn as nothing is nothing
         if clean(&text.value).trim().is_empty() || long > most {
@@ -118,19 +118,19 @@ impl<'t> Reader<'t> {
     }
 
     /// An expression: a text, or a number alone, which is one without a unit.
-    pub(crate) fn expression(&mut self, value: &ast::Value<'t>, what: &str) -> Option<Text> {
+    pub(crate) fn expression(&mut self, value: &ast::Value<'t>, what: &str) -> Option<SourceText> {
         match value {
             ast::Value::StringLit(literal) => {
                 let span = place(value);
-                Some(Text { value: literal.value.to_string(), at: places(self.text, &span), span })
+                Some(SourceText { value: literal.value.to_string(), at: places(self.text, &span), span })
             }
             ast::Value::NumberLit(number) => {
                 let span = place(value);
-                Some(Text { value: number.value.to_owned(), at: (span.start..=span.end).collect(), span })
+                Some(SourceText { value: number.value.to_owned(), at: (span.start..=span.end).collect(), span })
             }
             ast::Value::BooleanLit(b) => {
                 let span = place(value);
-                Some(Text { value: b.value.to_string(), at: (span.start..=span.end).collect(), span })
+                Some(SourceText { value: b.value.to_string(), at: (span.start..=span.end).collect(), span })
             }
             other => {
                 self.say(place(other), format!("{what} is an expression in double quotes, such as \"2.5 thou\""), None);
@@ -171,8 +171,14 @@ impl<'t> Reader<'t> {
     }
 
     /// A list of texts, each of them once.
-    pub(crate) fn strings(&mut self, value: &ast::Value<'t>, what: &str, most: usize, longest: usize) -> Vec<Text> {
-        let mut texts: Vec<Text> = Vec::new();
+    pub(crate) fn strings(
+        &mut self,
+        value: &ast::Value<'t>,
+        what: &str,
+        most: usize,
+        longest: usize,
+    ) -> Vec<SourceText> {
+        let mut texts: Vec<SourceText> = Vec::new();
         for item in self.array(value, what, most) {
             let Some(text) = self.string(item, what, longest) else { continue };
             if texts.iter().any(|t| t.value == text.value) {
@@ -232,7 +238,7 @@ fn places(file: &str, span: &Range<usize>) -> Vec<usize> {
     at
 }
 
-fn words(kind: &Kind) -> Option<Words> {
+fn words(kind: &Kind) -> Option<FaultWords> {
     Some(match kind {
         Kind::SingleQuotedStringsNotAllowed => {
             ("text stands in single quotes", Some("use double quotes around an expression, single ones inside it"))

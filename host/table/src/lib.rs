@@ -6,7 +6,7 @@
 //! every number is one (`7 / 2` is 3.5), and a division by zero is an error, as CEL has it for whole numbers.
 //!
 //! [`translate`] makes a WebAssembly component of it under the contract rules-1.0: a pack like any other, run in the same
-//! sandbox. It is pure: text in, bytes or [`Faults`] out.
+//! sandbox. It is pure: text in, bytes or [`TableFaults`] out.
 #![forbid(unsafe_code)]
 
 mod catalogue;
@@ -24,8 +24,8 @@ mod tests;
 mod translate;
 mod tree;
 
-pub use catalogue::{Fact, Known};
-pub use fault::{Fault, Faults, MOST_FAULTS};
+pub use catalogue::{TableFact, KnownFacts};
+pub use fault::{TableFault, TableFaults, MOST_FAULTS};
 pub use starter::{COMMON_PRACTICE, STARTER_CASES, starter};
 use thou_contract::Manifest;
 
@@ -53,19 +53,19 @@ pub fn is_table(bytes: &[u8]) -> bool {
 ///
 /// # Errors
 /// Everything that is wrong with it, each at its line and column.
-pub fn translate(name: &str, text: &str, known: &Known<'_>) -> Result<Table, Faults> {
+pub fn translate(name: &str, text: &str, known: &KnownFacts<'_>) -> Result<Table, TableFaults> {
     let body = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut reader = json::Reader::new(body);
+    let mut reader = json::TableReader::new(body);
     let draft = reader.parse().and_then(|root| draft::read(&mut reader, &root));
     let mut faults = reader.faults;
     let Some(draft) = draft.filter(|_| faults.len() <= MOST_FAULTS) else {
-        return Err(Faults::new(name, body, faults));
+        return Err(TableFaults::new(name, body, faults));
     };
     let translated = translate::translate(draft, known, &mut faults);
     if !faults.is_empty() {
-        return Err(Faults::new(name, body, faults));
+        return Err(TableFaults::new(name, body, faults));
     }
-    let whole = |message: String| Faults::new(name, body, vec![Fault { message, help: None, span: 0..0 }]);
+    let whole = |message: String| TableFaults::new(name, body, vec![TableFault { message, help: None, span: 0..0 }]);
     let manifest = serde_json::to_string(&translated.manifest).map_err(|e| whole(e.to_string()))?;
     let module = module::module(&translated.rules, &translated.runs, &manifest);
     let component = component::component(module, &manifest).map_err(whole)?;

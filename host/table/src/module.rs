@@ -4,7 +4,7 @@
 //! at its own alignment; an option is a byte and then its value; a list is where it is and how many.
 
 use crate::emit::{Code, ERROR, NO_NUMBER, NOT_READ, PLACE};
-use crate::tree::{Bool, Num, Side};
+use crate::tree::{BoolExpr, NumExpr, Side};
 use thou_contract::Level;
 use wasm_encoder::{
     BlockType, CodeSection, ConstExpr, DataSection, ElementSection, Elements, ExportKind, ExportSection,
@@ -15,27 +15,27 @@ use wasm_encoder::{
 /// What one rule does, in the order of the manifest.
 #[derive(Debug, Default)]
 pub(crate) struct RuleCode {
-    pub(crate) parts: Vec<Part>,
+    pub(crate) parts: Vec<AnswerCode>,
     /// Whether a condition that does not hold means that the rule looked and has nothing to say.
     pub(crate) clear: bool,
 }
 
 /// One answer of a rule, at every place that its facts run over.
 #[derive(Debug)]
-pub(crate) struct Part {
-    pub(crate) when: Vec<Bool>,
+pub(crate) struct AnswerCode {
+    pub(crate) when: Vec<BoolExpr>,
     /// The facts that run over places, if it does.
     pub(crate) over: Vec<u32>,
     pub(crate) text: u32,
-    pub(crate) gives: Gives,
+    pub(crate) gives: AnswerKind,
 }
 
 /// What a rule answers with.
 #[derive(Debug)]
-pub(crate) enum Gives {
-    Window { fact: u32, limits: [Option<Num>; 5], below: Level, above: Level, reuse: bool },
+pub(crate) enum AnswerKind {
+    Window { fact: u32, limits: [Option<NumExpr>; 5], below: Level, above: Level, reuse: bool },
     Finding(Level),
-    Service { meter: u32, lives: [Num; 3] },
+    Service { meter: u32, lives: [NumExpr; 3] },
 }
 
 const REALLOC: u32 = 0;
@@ -200,9 +200,9 @@ fn longest(code: &mut Code, fact: u32, many: u32) {
 }
 
 /// One place of a part.
-fn one(code: &mut Code, part: &Part, rule: i32, many: u32) {
+fn one(code: &mut Code, part: &AnswerCode, rule: i32, many: u32) {
     code.put().i32_const(0).global_set(ERROR);
-    let all = part.when.iter().cloned().reduce(|a, b| Bool::And(Box::new(a), Box::new(b)));
+    let all = part.when.iter().cloned().reduce(|a, b| BoolExpr::And(Box::new(a), Box::new(b)));
     if let Some(when) = &all {
         code.bool(when);
         let holds = code.local(ValType::I32);
@@ -215,7 +215,7 @@ fn one(code: &mut Code, part: &Part, rule: i32, many: u32) {
         code.put().local_get(PLACE).i32_const(-1).local_get(many).select();
     };
     let mut own = [const { None }; 5];
-    if let Gives::Window { limits, .. } = &part.gives {
+    if let AnswerKind::Window { limits, .. } = &part.gives {
         own.clone_from(limits);
         // the working limits first, as the others may be made of them
         let [_, low, _, high, _] = &mut own;
@@ -225,28 +225,28 @@ fn one(code: &mut Code, part: &Part, rule: i32, many: u32) {
             code.num(num);
             code.put().local_set(local);
             code.own.insert(side, local);
-            *num = Num::Own(side);
+            *num = NumExpr::Own(side);
         }
     }
     code.put().i32_const(rule);
     match &part.gives {
-        Gives::Window { fact, limits, below, above, reuse } => {
+        AnswerKind::Window { fact, limits, below, above, reuse } => {
             code.put().i32_const(fact.cast_signed());
             which(code);
             let mask = limits.iter().rev().fold(0, |mask, limit| mask << 1 | i32::from(limit.is_some()));
             code.put().i32_const(mask);
             for limit in own {
-                code.num(limit.as_ref().unwrap_or(&Num::Const(0.0)));
+                code.num(limit.as_ref().unwrap_or(&NumExpr::Const(0.0)));
             }
             let flags = level(*below) | level(*above) << 8 | i32::from(*reuse) << 16;
             code.put().i32_const(flags).i32_const(part.text.cast_signed()).call(WINDOW);
         }
-        Gives::Finding(loud) => {
+        AnswerKind::Finding(loud) => {
             code.put().i32_const(level(*loud));
             which(code);
             code.put().i32_const(part.text.cast_signed()).call(FINDING);
         }
-        Gives::Service { meter, lives } => {
+        AnswerKind::Service { meter, lives } => {
             which(code);
             code.put().i32_const(meter.cast_signed());
             for life in lives {
@@ -483,11 +483,12 @@ fn assess(rules: &[RuleCode]) -> Code {
     put.local_get(most).i32_gt_u().select().local_set(most);
     put.local_get(index).i32_const(1).i32_add().local_set(index).br(0).end().end();
     let parts = || rules.iter().flat_map(|r| &r.parts);
-    let count = |which: fn(&Gives) -> bool| i32::try_from(parts().filter(|p| which(&p.gives)).count()).unwrap_or(0);
+    let count =
+        |which: fn(&AnswerKind) -> bool| i32::try_from(parts().filter(|p| which(&p.gives)).count()).unwrap_or(0);
     let counts = [
-        count(|g| matches!(g, Gives::Window { .. })),
-        count(|g| matches!(g, Gives::Finding(_))),
-        count(|g| matches!(g, Gives::Service { .. })),
+        count(|g| matches!(g, AnswerKind::Window { .. })),
+        count(|g| matches!(g, AnswerKind::Finding(_))),
+        count(|g| matches!(g, AnswerKind::Service { .. })),
     ];
     let rooms = counts.into_iter().zip(SIZES).map(|(count, size)| Some(count * size)).chain([None]);
     for ((room, began), next) in rooms.zip(began).zip(NEXT) {

@@ -23,7 +23,7 @@ const SUPPORTED: &str = "an expression has {facts}, numbers with their unit, \"w
 
 /// A fault at bytes of the expression.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Slip {
+pub(crate) struct ExpressionSlip {
     pub(crate) message: String,
     pub(crate) help: Option<String>,
     pub(crate) at: Range<usize>,
@@ -58,7 +58,7 @@ impl Scan {
     }
 }
 
-pub(crate) fn scan(text: &str) -> Result<Scan, Slip> {
+pub(crate) fn scan(text: &str) -> Result<Scan, ExpressionSlip> {
     if text.len() > MOST_BYTES {
         let message = format!("this expression has {} characters, and {MOST_BYTES} is the most", text.chars().count());
         return slip(message, Some("split it: a rule can have several windows, each with its own \"when\""), 0..1);
@@ -88,8 +88,8 @@ struct Scanner<'a> {
     open: Vec<(usize, char)>,
 }
 
-fn slip<T>(message: String, help: Option<&str>, at: Range<usize>) -> Result<T, Slip> {
-    Err(Slip { message, help: help.map(str::to_owned), at })
+fn slip<T>(message: String, help: Option<&str>, at: Range<usize>) -> Result<T, ExpressionSlip> {
+    Err(ExpressionSlip { message, help: help.map(str::to_owned), at })
 }
 
 fn in_name(c: char) -> bool {
@@ -101,7 +101,7 @@ impl<'a> Scanner<'a> {
         self.text.get(self.at..).unwrap_or("")
     }
 
-    fn one(&mut self) -> Result<(), Slip> {
+    fn one(&mut self) -> Result<(), ExpressionSlip> {
         let rest = self.rest();
         let Some(c) = rest.chars().next() else { return Ok(()) };
         if self.scan.words.len() >= MOST_WORDS {
@@ -140,7 +140,7 @@ impl<'a> Scanner<'a> {
         self.at += length;
     }
 
-    fn fact(&mut self, rest: &str) -> Result<(), Slip> {
+    fn fact(&mut self, rest: &str) -> Result<(), ExpressionSlip> {
         let Some(end) = rest.find('}') else {
             return slip(
                 "this { is never closed".to_owned(),
@@ -162,7 +162,7 @@ impl<'a> Scanner<'a> {
         Ok(())
     }
 
-    fn string(&mut self, rest: &str, quote: char) -> Result<(), Slip> {
+    fn string(&mut self, rest: &str, quote: char) -> Result<(), ExpressionSlip> {
         let inside = rest.get(1..).unwrap_or("");
         let Some(length) = inside.find(quote) else {
             let inches = self.scan.items.keys().next_back().is_some_and(|last| {
@@ -180,7 +180,7 @@ impl<'a> Scanner<'a> {
         Ok(())
     }
 
-    fn number(&mut self, rest: &str) -> Result<(), Slip> {
+    fn number(&mut self, rest: &str) -> Result<(), ExpressionSlip> {
         let end = number_end(rest);
         let digits = rest.get(..end).unwrap_or("");
         let Some(value) = digits.parse::<f64>().ok().filter(|v| v.is_finite()) else {
@@ -213,7 +213,7 @@ impl<'a> Scanner<'a> {
         Ok(())
     }
 
-    fn name(&mut self, rest: &str) -> Result<(), Slip> {
+    fn name(&mut self, rest: &str) -> Result<(), ExpressionSlip> {
         let length = rest.find(|c| !in_name(c)).unwrap_or(rest.len());
         let word = rest.get(..length).unwrap_or("");
         if WORDS.contains(&word) {
@@ -243,7 +243,7 @@ impl<'a> Scanner<'a> {
         slip(message, Some(&help), self.at..self.at + name.len().max(1))
     }
 
-    fn sign(&mut self, rest: &str, c: char) -> Result<(), Slip> {
+    fn sign(&mut self, rest: &str, c: char) -> Result<(), ExpressionSlip> {
         let two = rest.get(..2).unwrap_or("");
         if ["<=", ">=", "==", "!=", "&&", "||"].contains(&two) {
             self.keep(2);

@@ -3,8 +3,8 @@
 
 use super::*;
 
-fn facts() -> Vec<Fact> {
-    let fact = |id: &str, kind: &str, axis: &str, choices: &[&str]| Fact {
+fn facts() -> Vec<TableFact> {
+    let fact = |id: &str, kind: &str, axis: &str, choices: &[&str]| TableFact {
         id: id.to_owned(),
         kind: kind.to_owned(),
         axis: axis.to_owned(),
@@ -19,12 +19,12 @@ fn facts() -> Vec<Fact> {
     ]
 }
 
-fn with(low: &str) -> Result<Table, Faults> {
+fn with(low: &str) -> Result<Table, TableFaults> {
     let text = format!(
         "{{\"table\": \"t\", \"title\": \"T\", \"rules\": [\n  {{\"id\": \"a\", \"why\": \"w\", \"operation\": \"block\", \
          \"window\": {{\"judges\": \"piston-to-wall\",\n\"low\": {low}}}}}]}}"
     );
-    translate("t.json", &text, &Known { facts: &facts(), packs: &[] })
+    translate("t.json", &text, &KnownFacts { facts: &facts(), packs: &[] })
 }
 
 /// The faults of a table whose low limit, at line 3 from column 8, is this.
@@ -149,7 +149,7 @@ fn a_table_is_bounded_in_what_there_is_to_translate() {
         };
         let all: Vec<String> = (0..count).map(rule).collect();
         let text = format!("{{\"table\": \"t\", \"title\": \"T\", \"rules\": [{}]}}", all.join(","));
-        translate("t.json", &text, &Known { facts: &facts(), packs: &[] }).map_err(|f| f.to_string())
+        translate("t.json", &text, &KnownFacts { facts: &facts(), packs: &[] }).map_err(|f| f.to_string())
     };
     // 399 words a rule
     assert!(rules(100).is_ok());
@@ -167,7 +167,7 @@ fn what_is_there_twice_or_not_at_all_is_told_where_it_stands() {
     let told = |rule: &str| {
         let text =
             format!("{{\"table\": \"t\", \"title\": \"T\", \"rules\": [\n{{\"id\": \"a\", \"why\": \"w\", {rule}}}]}}");
-        translate("t.json", &text, &Known { facts: &facts(), packs: &[] })
+        translate("t.json", &text, &KnownFacts { facts: &facts(), packs: &[] })
             .map_or_else(|faults| faults.to_string(), |_| "fine".to_owned())
     };
     assert_eq!(

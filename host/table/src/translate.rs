@@ -1,13 +1,13 @@
 //! From a draft to a manifest and to what each rule does: names are looked up, expressions checked.
 
-use crate::catalogue::{Asked, Known};
+use crate::catalogue::{AskedFacts, KnownFacts};
 use crate::check::Checker;
-use crate::draft::{self, Body, Do, Draft};
-use crate::fault::Fault;
-use crate::json::Text;
-use crate::module::{Gives, Part, RuleCode};
-use crate::scan::{self, Scan, Slip};
-use crate::tree::{Num, Side};
+use crate::draft::{self, DraftBody, DraftRemedy, Draft};
+use crate::fault::TableFault;
+use crate::json::SourceText;
+use crate::module::{AnswerKind, AnswerCode, RuleCode};
+use crate::scan::{self, Scan, ExpressionSlip};
+use crate::tree::{NumExpr, Side};
 use cel::IdedExpr;
 use cel::common::ast::SourceInfo;
 use cel::parser::Parser;
@@ -36,10 +36,10 @@ pub(crate) struct Translated {
 }
 
 /// Looks everything up. What is wrong is in `faults`.
-pub(crate) fn translate(draft: Draft, known: &Known<'_>, faults: &mut Vec<Fault>) -> Translated {
+pub(crate) fn translate(draft: Draft, known: &KnownFacts<'_>, faults: &mut Vec<TableFault>) -> Translated {
     let uses = draft.uses.iter().map(|u| u.id.clone()).collect();
     let mut t = Translator {
-        asked: Asked::new(known, uses),
+        asked: AskedFacts::new(known, uses),
         known,
         faults,
         title: draft.title.clone(),
@@ -82,9 +82,9 @@ pub(crate) fn translate(draft: Draft, known: &Known<'_>, faults: &mut Vec<Fault>
 }
 
 struct Translator<'t> {
-    asked: Asked<'t>,
-    known: &'t Known<'t>,
-    faults: &'t mut Vec<Fault>,
+    asked: AskedFacts<'t>,
+    known: &'t KnownFacts<'t>,
+    faults: &'t mut Vec<TableFault>,
     title: String,
     basis: Basis,
     source: String,
@@ -95,25 +95,25 @@ struct Translator<'t> {
 
 /// What a rule's expressions use, all together.
 #[derive(Default)]
-struct Uses {
+struct RuleUses {
     /// Each fact: whether `has` asks for it, and where it first stands.
     facts: BTreeMap<u32, (bool, Range<usize>)>,
 }
 
 /// What one part's expressions run over.
 #[derive(Default)]
-struct Over {
+struct AnswerPlaces {
     axis: Option<String>,
     place: Range<usize>,
     facts: BTreeSet<u32>,
 }
 
 /// What a window's limits measure, once they are checked.
-type Own = BTreeMap<Side, Measure>;
+type WindowMeasures = BTreeMap<Side, Measure>;
 
 /// An expression as CEL has it.
 struct Parsed<'x> {
-    text: &'x Text,
+    text: &'x SourceText,
     scan: Scan,
     expr: IdedExpr,
     source: SourceInfo,
@@ -121,22 +121,22 @@ struct Parsed<'x> {
 
 impl<'t> Translator<'t> {
     fn say(&mut self, span: Range<usize>, message: impl Into<String>, help: Option<String>) {
-        self.faults.push(Fault { message: message.into(), help, span });
+        self.faults.push(TableFault { message: message.into(), help, span });
     }
 
-    fn slip(&mut self, text: &Text, slip: Slip) {
+    fn slip(&mut self, text: &SourceText, slip: ExpressionSlip) {
         let span = text.place(&slip.at);
         self.say(span, slip.message, slip.help);
     }
 
-    fn rule(&mut self, table: &str, rule: draft::Rule) -> (Rule, RuleCode) {
+    fn rule(&mut self, table: &str, rule: draft::DraftRule) -> (Rule, RuleCode) {
         let stood_in = self.superseded(table, &rule.supersedes);
         let judges = self.judges(&rule, stood_in);
-        let mut uses = Uses::default();
+        let mut uses = RuleUses::default();
         let (mut texts, mut parts, mut service) = (Vec::new(), Vec::new(), None);
         let when = rule.when.as_ref().and_then(|w| self.parse(w));
         let kind = match &rule.body {
-            Body::Windows(windows) => {
+            DraftBody::Windows(windows) => {
                 for window in windows {
                     if let Some(part) = self.window(window, when.as_ref(), &judges, &mut uses, texts.len()) {
                         parts.push(part);
@@ -145,7 +145,7 @@ impl<'t> Translator<'t> {
                 }
                 RuleKind::Window
             }
-            Body::Finding(finding) => {
+            DraftBody::Finding(finding) => {
                 if rule.when.is_none() {
                     let help = "say in \"when\" for which builds it is meant";
                     self.say(
@@ -154,10 +154,10 @@ impl<'t> Translator<'t> {
                         Some(help.to_owned()),
                     );
                 }
-                let mut over = Over::default();
+                let mut over = AnswerPlaces::default();
                 let when = when.as_ref().and_then(|w| self.condition(w, &mut uses, &mut over));
-                let gives = Gives::Finding(finding.level);
-                parts.push(Part {
+                let gives = AnswerKind::Finding(finding.level);
+                parts.push(AnswerCode {
                     when: when.into_iter().collect(),
                     over: over.facts.into_iter().collect(),
                     text: 0,
@@ -166,12 +166,12 @@ impl<'t> Translator<'t> {
                 texts.push(self.finding_text(finding));
                 RuleKind::Finding
             }
-            Body::Service(draft) => {
-                let mut over = Over::default();
+            DraftBody::Service(draft) => {
+                let mut over = AnswerPlaces::default();
                 let when = when.as_ref().and_then(|w| self.condition(w, &mut uses, &mut over));
                 service = Some(self.service(draft, stood_in, &rule.id));
                 if let Some(gives) = self.lives(draft, &mut uses, &mut over) {
-                    parts.push(Part {
+                    parts.push(AnswerCode {
                         when: when.into_iter().collect(),
                         over: over.facts.into_iter().collect(),
                         text: 0,
@@ -238,7 +238,7 @@ impl<'t> Translator<'t> {
     }
 
     /// Each rule that is superseded exists; the first is what the table's leaves unsaid.
-    fn superseded(&mut self, table: &str, names: &[Text]) -> Option<&'t Rule> {
+    fn superseded(&mut self, table: &str, names: &[SourceText]) -> Option<&'t Rule> {
         let mut first = None;
         for name in names {
             let all =
@@ -268,8 +268,8 @@ impl<'t> Translator<'t> {
     }
 
     /// The facts that a rule judges, each once, in the order of its windows.
-    fn judges(&mut self, rule: &draft::Rule, stood_in: Option<&Rule>) -> Vec<String> {
-        let Body::Windows(windows) = &rule.body else { return Vec::new() };
+    fn judges(&mut self, rule: &draft::DraftRule, stood_in: Option<&Rule>) -> Vec<String> {
+        let DraftBody::Windows(windows) = &rule.body else { return Vec::new() };
         let mut judges: Vec<String> = Vec::new();
         for window in windows {
             let id = match &window.judges {
@@ -303,7 +303,7 @@ impl<'t> Translator<'t> {
     }
 
     /// A fact that is a number.
-    fn quantity(&mut self, text: &Text, id: &str) {
+    fn quantity(&mut self, text: &SourceText, id: &str) {
         let Some(fact) = self.asked.fact(id) else {
             let help = match self.asked.near(id) {
                 Some(near) => format!("did you mean \"{near}\"?"),
@@ -324,19 +324,19 @@ impl<'t> Translator<'t> {
 
     fn window(
         &mut self,
-        window: &draft::Window,
+        window: &draft::DraftWindow,
         when: Option<&Parsed<'_>>,
         judges: &[String],
-        uses: &mut Uses,
+        uses: &mut RuleUses,
         text: usize,
-    ) -> Option<Part> {
+    ) -> Option<AnswerCode> {
         let id = match &window.judges {
             Some(text) => text.value.trim().trim_matches(['{', '}']).to_owned(),
             None => judges.first()?.clone(),
         };
         let fact = self.asked.fact(&id)?;
         let kind = Kind::by_id(&fact.kind)?;
-        let mut over = Over::default();
+        let mut over = AnswerPlaces::default();
         let before = uses.facts.clone();
         let mut conditions = Vec::new();
         conditions.extend(when.and_then(|w| self.condition(w, uses, &mut over)));
@@ -345,9 +345,11 @@ impl<'t> Translator<'t> {
         {
             conditions.extend(self.condition(&parsed, uses, &mut over));
         }
-        let mut own = Own::new();
+        let mut own = WindowMeasures::new();
         let [never_below, low, aim, high, never_above] = window.limits.each_ref();
-        let mut limit = |text: &Option<Text>, own: &Own| self.limit(text.as_ref()?, &id, kind, own, uses, &mut over);
+        let mut limit = |text: &Option<SourceText>, own: &WindowMeasures| {
+            self.limit(text.as_ref()?, &id, kind, own, uses, &mut over)
+        };
         let low_limit = limit(low, &own);
         own.extend(low.as_ref().map(|_| (Side::Low, Measure::of(kind))));
         let high_limit = limit(high, &own);
@@ -371,13 +373,13 @@ impl<'t> Translator<'t> {
             self.say(over.place.clone(), message, help);
         }
         let fact = judges.iter().position(|j| *j == id).and_then(|i| u32::try_from(i).ok())?;
-        let gives = Gives::Window { fact, limits, below: window.below, above: window.above, reuse: window.reuse };
+        let gives = AnswerKind::Window { fact, limits, below: window.below, above: window.above, reuse: window.reuse };
         let text = u32::try_from(text).ok()?;
-        Some(Part { when: conditions, over: over.facts.into_iter().collect(), text, gives })
+        Some(AnswerCode { when: conditions, over: over.facts.into_iter().collect(), text, gives })
     }
 
     /// What is judged is never given to the rule.
-    fn judged_by_itself(&mut self, judges: &[String], uses: &Uses, before: &BTreeMap<u32, (bool, Range<usize>)>) {
+    fn judged_by_itself(&mut self, judges: &[String], uses: &RuleUses, before: &BTreeMap<u32, (bool, Range<usize>)>) {
         let new: Vec<(u32, Range<usize>)> =
             uses.facts.iter().filter(|(f, _)| !before.contains_key(f)).map(|(f, (_, at))| (*f, at.clone())).collect();
         for (fact, at) in new {
@@ -394,12 +396,12 @@ impl<'t> Translator<'t> {
     }
 
     /// Limits that are the same in every build rise from never-below to never-above.
-    fn in_order(&mut self, texts: &[Option<Text>; 5], limits: &[Option<Num>; 5]) {
+    fn in_order(&mut self, texts: &[Option<SourceText>; 5], limits: &[Option<NumExpr>; 5]) {
         const NAMES: [&str; 5] = ["never-below", "low", "aim", "high", "never-above"];
         let mut under: Option<(&str, f64, String)> = None;
         let all = NAMES.into_iter().zip(texts).zip(limits);
         for ((name, text), limit) in all {
-            let (Some(text), Some(value)) = (text, limit.as_ref().and_then(Num::constant)) else { continue };
+            let (Some(text), Some(value)) = (text, limit.as_ref().and_then(NumExpr::constant)) else { continue };
             if let Some((lower, floor, words)) = &under
                 && floor - value > 1e-9 * floor.abs().max(value.abs())
             {
@@ -417,13 +419,13 @@ impl<'t> Translator<'t> {
 
     fn limit(
         &mut self,
-        text: &Text,
+        text: &SourceText,
         fact: &str,
         kind: Kind,
-        own: &Own,
-        uses: &mut Uses,
-        over: &mut Over,
-    ) -> Option<Num> {
+        own: &WindowMeasures,
+        uses: &mut RuleUses,
+        over: &mut AnswerPlaces,
+    ) -> Option<NumExpr> {
         let parsed = self.parse(text)?;
         self.checked(&parsed, uses, over, |checker, expr| {
             checker.own.clone_from(own);
@@ -431,16 +433,21 @@ impl<'t> Translator<'t> {
         })
     }
 
-    fn condition(&mut self, parsed: &Parsed<'_>, uses: &mut Uses, over: &mut Over) -> Option<crate::tree::Bool> {
+    fn condition(
+        &mut self,
+        parsed: &Parsed<'_>,
+        uses: &mut RuleUses,
+        over: &mut AnswerPlaces,
+    ) -> Option<crate::tree::BoolExpr> {
         self.checked(parsed, uses, over, |checker, expr| checker.bool(expr))
     }
 
     fn checked<T>(
         &mut self,
         parsed: &Parsed<'_>,
-        uses: &mut Uses,
-        over: &mut Over,
-        check: impl FnOnce(&mut Checker<'_, 't>, &IdedExpr) -> Result<T, Slip>,
+        uses: &mut RuleUses,
+        over: &mut AnswerPlaces,
+        check: impl FnOnce(&mut Checker<'_, 't>, &IdedExpr) -> Result<T, ExpressionSlip>,
     ) -> Option<T> {
         let before = self.words;
         self.words += parsed.scan.len();
@@ -478,7 +485,7 @@ impl<'t> Translator<'t> {
         }
     }
 
-    fn parse<'x>(&mut self, text: &'x Text) -> Option<Parsed<'x>> {
+    fn parse<'x>(&mut self, text: &'x SourceText) -> Option<Parsed<'x>> {
         if self.words > MOST_WORDS {
             return None;
         }
@@ -500,7 +507,7 @@ impl<'t> Translator<'t> {
         }
     }
 
-    fn needs(&self, uses: &Uses, judges: &[String]) -> (Vec<String>, Vec<String>) {
+    fn needs(&self, uses: &RuleUses, judges: &[String]) -> (Vec<String>, Vec<String>) {
         let ids = |by_has: bool| {
             let facts = uses.facts.iter().filter(|(_, (has, _))| *has == by_has);
             facts.map(|(f, _)| self.asked.id(*f).to_owned()).filter(|id| !judges.contains(id)).collect()
@@ -521,7 +528,7 @@ impl<'t> Translator<'t> {
         }
     }
 
-    fn window_text(&mut self, window: &draft::Window, stood_in: Option<&Rule>, judges: bool) -> Said {
+    fn window_text(&mut self, window: &draft::DraftWindow, stood_in: Option<&Rule>, judges: bool) -> Said {
         if let Some(words) = &window.words {
             self.template(words, judges, false);
         }
@@ -543,7 +550,7 @@ impl<'t> Translator<'t> {
         }
     }
 
-    fn finding_text(&mut self, finding: &draft::Finding) -> Said {
+    fn finding_text(&mut self, finding: &draft::DraftFinding) -> Said {
         self.template(&finding.words, false, false);
         if let Some(remedy) = &finding.remedy {
             self.remedy(remedy, false);
@@ -561,7 +568,7 @@ impl<'t> Translator<'t> {
         }
     }
 
-    fn remedy(&mut self, remedy: &Do, judges: bool) {
+    fn remedy(&mut self, remedy: &DraftRemedy, judges: bool) {
         self.template(&remedy.words, judges, remedy.solve.is_some());
         if let Some(solve) = &remedy.solve {
             self.quantity(solve, &solve.value.clone());
@@ -569,7 +576,7 @@ impl<'t> Translator<'t> {
     }
 
     /// Every `{...}` of a text is something that is filled in.
-    fn template(&mut self, text: &Text, judges: bool, solves: bool) {
+    fn template(&mut self, text: &SourceText, judges: bool, solves: bool) {
         let mut from = 0;
         while let Some(open) = text.value.get(from..).and_then(|rest| rest.find('{')).map(|at| from + at) {
             let rest = text.value.get(open..).unwrap_or("");
@@ -602,7 +609,12 @@ impl<'t> Translator<'t> {
         }
     }
 
-    fn lives(&mut self, draft: &draft::Service, uses: &mut Uses, over: &mut Over) -> Option<Gives> {
+    fn lives(
+        &mut self,
+        draft: &draft::DraftService,
+        uses: &mut RuleUses,
+        over: &mut AnswerPlaces,
+    ) -> Option<AnswerKind> {
         let kind = match draft.meter {
             "passes" => "passes",
             "miles" => "distance",
@@ -615,9 +627,9 @@ impl<'t> Translator<'t> {
         let [low, nominal, high] = draft
             .lives
             .each_ref()
-            .map(|l| l.as_ref().and_then(|l| self.limit(l, &what, kind, &Own::new(), uses, over)));
+            .map(|l| l.as_ref().and_then(|l| self.limit(l, &what, kind, &WindowMeasures::new(), uses, over)));
         let lives = [low?, nominal?, high?];
-        let constants: Vec<f64> = lives.iter().filter_map(Num::constant).collect();
+        let constants: Vec<f64> = lives.iter().filter_map(NumExpr::constant).collect();
         if constants.len() == 3 && !constants.is_sorted() {
             let span = first_byte(&draft.span);
             self.say(span, "these lives do not rise: low, nominal, high", None);
@@ -629,11 +641,11 @@ impl<'t> Translator<'t> {
                 self.meters.len() - 1
             }
         };
-        Some(Gives::Service { meter: u32::try_from(meter).ok()?, lives })
+        Some(AnswerKind::Service { meter: u32::try_from(meter).ok()?, lives })
     }
 
     /// What is done; what the table leaves out is that of the service that it stands in for.
-    fn service(&mut self, draft: &draft::Service, stood_in: Option<&Rule>, id: &Text) -> Service {
+    fn service(&mut self, draft: &draft::DraftService, stood_in: Option<&Rule>, id: &SourceText) -> Service {
         let other = stood_in.and_then(|r| r.service.as_ref());
         let fields =
             [("part", draft.part.is_some()), ("action", draft.action.is_some()), ("opens", draft.opens.is_some())];
@@ -699,13 +711,13 @@ fn spoken(id: &str) -> String {
 }
 
 /// What to say where the grammar gave up.
-fn no_cel(text: &Text, scan: &Scan, at: usize) -> Slip {
+fn no_cel(text: &SourceText, scan: &Scan, at: usize) -> ExpressionSlip {
     let end = text.value.trim_end().len();
     let word = scan.word(at.min(end.saturating_sub(1))).unwrap_or(at..at + 1);
     let shown = clip(text.value.get(word.clone()).unwrap_or(""), 40);
     if at >= end {
         let message = format!("this ends too soon: something should follow {shown}");
-        return Slip { message, help: None, at: word };
+        return ExpressionSlip { message, help: None, at: word };
     }
     let value = |c: char| c.is_alphanumeric() || "{\"'".contains(c);
     let help = if shown.starts_with(value) {
@@ -713,5 +725,5 @@ fn no_cel(text: &Text, scan: &Scan, at: usize) -> Slip {
     } else {
         "beside a sign stands a value: a {fact} or a number with its unit"
     };
-    Slip { message: format!("{shown} cannot stand here"), help: Some(help.to_owned()), at: word }
+    ExpressionSlip { message: format!("{shown} cannot stand here"), help: Some(help.to_owned()), at: word }
 }

@@ -5,15 +5,15 @@
 
 /// Comes to a number, in SI.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Num {
+pub(crate) enum NumExpr {
     Const(f64),
     Fact(u32),
     /// The window's own low limit or its high one, worked out before the others.
     Own(Side),
-    Neg(Box<Num>),
-    Abs(Box<Num>),
-    Of(Op, Box<Num>, Box<Num>),
-    If(Box<Bool>, Box<Num>, Box<Num>),
+    Neg(Box<NumExpr>),
+    Abs(Box<NumExpr>),
+    Of(Op, Box<NumExpr>, Box<NumExpr>),
+    If(Box<BoolExpr>, Box<NumExpr>, Box<NumExpr>),
 }
 
 /// One of the two working limits.
@@ -47,23 +47,23 @@ pub(crate) enum Cmp {
 
 /// Comes to yes or no.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Bool {
+pub(crate) enum BoolExpr {
     Const(bool),
     Flag(u32),
     /// The sheet has it, at this place.
     Has(u32),
-    Cmp(Cmp, Num, Num),
+    Cmp(Cmp, NumExpr, NumExpr),
     /// A choice is one of these words of the manifest's list.
     Is(u32, Vec<u32>),
-    OneOf(Num, Vec<Num>),
-    Same(Box<Bool>, Box<Bool>),
-    Not(Box<Bool>),
-    And(Box<Bool>, Box<Bool>),
-    Or(Box<Bool>, Box<Bool>),
-    If(Box<Bool>, Box<Bool>, Box<Bool>),
+    OneOf(NumExpr, Vec<NumExpr>),
+    Same(Box<BoolExpr>, Box<BoolExpr>),
+    Not(Box<BoolExpr>),
+    And(Box<BoolExpr>, Box<BoolExpr>),
+    Or(Box<BoolExpr>, Box<BoolExpr>),
+    If(Box<BoolExpr>, Box<BoolExpr>, Box<BoolExpr>),
 }
 
-impl Num {
+impl NumExpr {
     /// What it comes to without any fact, if it has none.
     pub(crate) fn constant(&self) -> Option<f64> {
         match self {
@@ -86,7 +86,7 @@ impl Num {
     }
 }
 
-impl Bool {
+impl BoolExpr {
     /// Whether it can never be an error.
     pub(crate) fn is_certain(&self) -> bool {
         match self {

@@ -10,11 +10,11 @@ use std::ops::Range;
 const MOST_VALUES: usize = 200_000;
 
 /// What is wrong, and what to write instead.
-pub type Words = (&'static str, Option<&'static str>);
+pub type FaultWords = (&'static str, Option<&'static str>);
 
 /// A file that people write: what it is called, what it may hold, and its own words for what is wrong.
 #[derive(Debug, Clone, Copy)]
-pub struct File {
+pub struct FileWords {
     /// "sheet".
     pub called: &'static str,
     /// Where to get one to start from, for one that is empty.
@@ -30,12 +30,12 @@ pub struct File {
     /// Whether it may have remarks, and a comma after the last entry.
     pub remarks: bool,
     /// Its own words for a fault, where the common ones do not tell enough.
-    pub words: fn(&Kind) -> Option<Words>,
+    pub words: fn(&Kind) -> Option<FaultWords>,
 }
 
 /// What is wrong with a text, at bytes of it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Slip {
+pub struct JsonSlip {
     /// What is wrong.
     pub message: String,
     /// What to write instead.
@@ -44,12 +44,12 @@ pub struct Slip {
     pub span: Range<usize>,
 }
 
-impl File {
+impl FileWords {
     /// The text as one value with its places.
     ///
     /// # Errors
     /// What is wrong with it first.
-    pub fn read<'t>(&self, text: &'t str) -> Result<Value<'t>, Slip> {
+    pub fn read<'t>(&self, text: &'t str) -> Result<Value<'t>, JsonSlip> {
         if text.len() > self.most_bytes {
             return Err(slip(text, 0..1, self.too_big(text.len() as u64), Some(self.too_much)));
         }
@@ -85,7 +85,7 @@ impl File {
     }
 
     /// What must hold before the text is parsed at all: text that ends on its line, and so many brackets and values.
-    fn guard(&self, text: &str) -> Result<(), Slip> {
+    fn guard(&self, text: &str) -> Result<(), JsonSlip> {
         let (mut depth, mut values) = (0_usize, 1_usize);
         let mut bytes = text.bytes().enumerate().peekable();
         while let Some((at, byte)) = bytes.next() {
@@ -111,7 +111,7 @@ impl File {
 }
 
 /// Goes past the end of a quoted text.
-fn quoted(text: &str, opened: usize, bytes: &mut impl Iterator<Item = (usize, u8)>) -> Result<(), Slip> {
+fn quoted(text: &str, opened: usize, bytes: &mut impl Iterator<Item = (usize, u8)>) -> Result<(), JsonSlip> {
     while let Some((at, byte)) = bytes.next() {
         match byte {
             b'"' => return Ok(()),
@@ -144,9 +144,9 @@ fn remark(bytes: &mut std::iter::Peekable<impl Iterator<Item = (usize, u8)>>) {
     }
 }
 
-fn slip(text: &str, span: Range<usize>, message: impl Into<String>, help: Option<&str>) -> Slip {
+fn slip(text: &str, span: Range<usize>, message: impl Into<String>, help: Option<&str>) -> JsonSlip {
     let start = span.start.min(text.len());
-    Slip { message: message.into(), help: help.map(str::to_owned), span: start..span.end.clamp(start, text.len()) }
+    JsonSlip { message: message.into(), help: help.map(str::to_owned), span: start..span.end.clamp(start, text.len()) }
 }
 
 /// The bytes that a value stands at.
@@ -157,7 +157,7 @@ pub fn place(value: &Value<'_>) -> Range<usize> {
 }
 
 /// The words that serve for every file; `{file}` is what it is called.
-fn words(kind: &Kind) -> Words {
+fn words(kind: &Kind) -> FaultWords {
     match kind {
         Kind::CommentsNotAllowed => ("comments are not allowed in JSON", None),
         Kind::UnterminatedCommentBlock => ("this remark /* is never closed", None),
@@ -202,7 +202,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    const STRICT: File = File {
+    const STRICT: FileWords = FileWords {
         called: "sheet",
         start: "write one",
         most_bytes: 2 << 20,
@@ -212,14 +212,14 @@ mod tests {
         remarks: false,
         words: |_| None,
     };
-    const LOOSE: File = File {
+    const LOOSE: FileWords = FileWords {
         called: "table",
         remarks: true,
         words: |kind| matches!(kind, Kind::ExpectedComma).then_some(("a comma, please", None)),
         ..STRICT
     };
 
-    fn told(file: &File, text: &str) -> String {
+    fn told(file: &FileWords, text: &str) -> String {
         file.read(text)
             .map_or_else(|s| format!("{}..{} {}", s.span.start, s.span.end, s.message), |_| "fine".to_owned())
     }

@@ -7,7 +7,7 @@ use super::{Taken, Verdict};
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::answer::{self, Answer, Said};
 use thou_contract::{Basis, Level, Manifest, Remedy, Rule, RuleKind};
-use thou_facts::Facts;
+use thou_facts::SheetFacts;
 use thou_judge::{Levels, Limits, State, basis, hold_basis};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -58,7 +58,7 @@ pub struct Text {
 }
 
 /// Asks the packs for the rules of some kinds; a pack that has none of them is not run.
-pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], kinds: &[RuleKind]) -> Verdict {
+pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], kinds: &[RuleKind]) -> Verdict {
     let uses: Uses = packs.iter().flat_map(|p| &p.manifest().uses).map(|u| (u.id.clone(), u.like.clone())).collect();
     let mut verdict = Verdict::default();
     let mut replaced = BTreeSet::new();
@@ -92,20 +92,20 @@ pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], ki
 
 /// How many places a fact has in this engine.
 #[must_use]
-pub fn places(sheet: &Sheet, facts: &Facts<'_>, fact: &str) -> Option<u32> {
+pub fn places(sheet: &Sheet, facts: &SheetFacts<'_>, fact: &str) -> Option<u32> {
     let axis = facts.info(fact)?.axis;
     u32::try_from(sheet.places.count(axis)).ok()
 }
 
 /// What one answer says, before anything that was read is held against it.
-pub(super) fn of_one(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+pub(super) fn of_one(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
     let (mut verdict, mut replaced) = (Verdict::default(), BTreeSet::new());
     take(sheet, facts, manifest, answer, &mut verdict, &mut replaced);
     verdict
 }
 
 /// What a pack would be asked of this build, and with what.
-pub(super) fn question(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest) -> Question {
+pub(super) fn question(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest) -> Question {
     let uses = manifest.uses.iter().map(|u| (u.id.clone(), u.like.clone())).collect();
     let given = given(manifest, sheet, facts, &uses, |_| true);
     let rules = askable(manifest, &given, |_| true, &mut Vec::new());
@@ -177,7 +177,7 @@ type Replaced<'a> = (&'a str, &'a str, Option<usize>);
 
 fn take<'a>(
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     manifest: &'a Manifest,
     answer: &Answer,
     verdict: &mut Verdict,
@@ -298,7 +298,7 @@ fn heading(rule: &Rule, fact: &str) -> String {
     }
 }
 
-fn found(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, rule: &Rule, said: &Said<answer::Finding>) -> Item {
+fn found(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, rule: &Rule, said: &Said<answer::Finding>) -> Item {
     let finding = &said.what;
     let template = rule.texts.get(finding.text as usize);
     let basis = basis(rule, template);

@@ -5,7 +5,7 @@
 use super::item::{Arg, Item};
 use super::view::is_direct;
 use thou_contract::{Basis, Kind, Level};
-use thou_facts::{FactInfo, Facts, Grade, Num, ValueKind};
+use thou_facts::{FactInfo, SheetFacts, Grade, Num, ValueKind};
 use thou_judge::State;
 use thou_sheet::Sheet;
 use thou_sheet::model::{Axis, Side};
@@ -17,7 +17,7 @@ pub(super) const ODD: &str = "host/odd-one-out";
 const K: f64 = 2.0;
 
 /// Two ways to one figure that disagree by more than the gauges explain.
-pub(super) fn contradictions(facts: &Facts<'_>) -> Vec<Item> {
+pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none()) {
         let (direct, derived) = (facts.cells(info.id), facts.derived(info.id));
@@ -56,7 +56,7 @@ fn disagree(info: &FactInfo, read: &Num, from: &Num) -> Option<f64> {
 const CARD_LIFT: f64 = 10.0 * 2.54e-5;
 
 /// The net lift that was read or made against the one that the sheet states.
-pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &Facts<'_>) -> Vec<Item> {
+pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
     let Some(info) = facts.info("valve.lift.net") else { return Vec::new() };
     let mut items = Vec::new();
     for (place, cell) in facts.cells(info.id).iter().enumerate() {
@@ -95,7 +95,7 @@ fn title(info: &FactInfo) -> String {
     info.id.replace(['.', '-'], " ")
 }
 
-fn contradiction(facts: &Facts<'_>, info: &FactInfo, place: usize, read: &Num, from: &Num, allowed: f64) -> Item {
+fn contradiction(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, read: &Num, from: &Num, allowed: f64) -> Item {
     let kind = kind_of(info);
     let mut item = Item::new("host/contradiction", &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
@@ -121,7 +121,7 @@ fn contradiction(facts: &Facts<'_>, info: &FactInfo, place: usize, read: &Num, f
 }
 
 /// Where a value's heaviest reading stands.
-pub(super) fn pointer(facts: &Facts<'_>, num: &Num) -> Option<String> {
+pub(super) fn pointer(facts: &SheetFacts<'_>, num: &Num) -> Option<String> {
     let mut best: Option<(bool, f64, String)> = None;
     for (id, share) in num.roots.iter() {
         let root = facts.root(id);
@@ -134,7 +134,7 @@ pub(super) fn pointer(facts: &Facts<'_>, num: &Num) -> Option<String> {
 }
 
 /// A reading that is a slip of the unit or the decimal away from its neighbours.
-pub(super) fn odd_ones_out(facts: &Facts<'_>) -> Vec<Item> {
+pub(super) fn odd_ones_out(facts: &SheetFacts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && i.axis != Axis::One && i.series.is_none()) {
         let cells = facts.cells(info.id);
@@ -181,7 +181,7 @@ fn slip(kind: Kind, value: f64, others: &[f64]) -> Option<f64> {
     turns.into_iter().map(|t| value + t).find(|x| thimble && close(*x))
 }
 
-fn odd_one(facts: &Facts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
+fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
     let kind = kind_of(info).id().to_owned();
     let mut item = Item::new(ODD, &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());

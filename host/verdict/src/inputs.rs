@@ -3,7 +3,7 @@
 use super::view::wanted;
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::{FactUse, Kind, Manifest, Rule};
-use thou_facts::{Cell, Facts, Missing, ValueKind};
+use thou_facts::{Cell, Missing, SheetFacts, ValueKind};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -24,7 +24,7 @@ pub(super) type Uses = BTreeMap<String, String>;
 pub(super) fn given(
     manifest: &Manifest,
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     uses: &Uses,
     asked: impl Fn(&Rule) -> bool,
 ) -> Filled {
@@ -60,7 +60,7 @@ pub(super) fn given(
 }
 
 /// One value a place, or the fields that would bring the fact.
-fn values(fact: &FactUse, sheet: &Sheet, facts: &Facts<'_>, uses: &Uses) -> Result<Vec<f64>, Vec<String>> {
+fn values(fact: &FactUse, sheet: &Sheet, facts: &SheetFacts<'_>, uses: &Uses) -> Result<Vec<f64>, Vec<String>> {
     if fact.id.starts_with("extra.") {
         return extra(fact, sheet).map(|v| vec![v]).ok_or_else(|| vec![fact.id.clone()]);
     }

@@ -8,12 +8,12 @@ use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
-use thou_facts::{Cell, FactInfo, Facts, Grade, Missing, Num, ValueKind};
+use thou_facts::{Cell, FactInfo, SheetFacts, Grade, Missing, Num, ValueKind};
 use thou_judge::{Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
-pub(super) fn windows(sheet: &Sheet, facts: &Facts<'_>, windows: &[WindowItem]) -> Vec<Item> {
+pub(super) fn windows(sheet: &Sheet, facts: &SheetFacts<'_>, windows: &[WindowItem]) -> Vec<Item> {
     let mut items = Vec::new();
     let worn = Worn::of(windows);
     let counted: Vec<&WindowItem> = windows.iter().filter(|w| worn.counts(sheet, facts, w)).collect();
@@ -50,7 +50,7 @@ impl<'a> Worn<'a> {
 
     /// A used part is held to its wear limit where the rule has one, a new part never is.
     #[must_use]
-    pub fn counts(&self, sheet: &Sheet, facts: &Facts<'_>, window: &WindowItem) -> bool {
+    pub fn counts(&self, sheet: &Sheet, facts: &SheetFacts<'_>, window: &WindowItem) -> bool {
         let part = facts.info(&window.fact).and_then(|i| i.part);
         let used = part.is_some_and(|p| sheet.state(p) == "reused");
         window.reuse == (used && self.0.contains(&(window.rule.as_str(), window.fact.as_str())))
@@ -92,7 +92,7 @@ fn open(info: &FactInfo, window: &WindowItem, place: Option<usize>, cells: &[Cel
 
 fn one<'w>(
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     info: &FactInfo,
     window: &'w WindowItem,
     place: usize,
@@ -138,7 +138,7 @@ fn one<'w>(
 }
 
 /// Readings that cannot prove what is asked of them.
-fn unfit(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num) -> Option<&'static str> {
+fn unfit(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> Option<&'static str> {
     let fine = matches!(info.value, ValueKind::Quantity(k) if k.id() == "clearance");
     let roots = || facts.roots(num);
     let without_plate =
@@ -159,7 +159,7 @@ fn unfit(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num) -> Option
 
 fn advice<'w>(
     sheet: &Sheet,
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     info: &FactInfo,
     window: &'w WindowItem,
     place: usize,

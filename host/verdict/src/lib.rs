@@ -23,7 +23,7 @@ pub use judge::Worn;
 pub use rule_pack::{Given, LostAnswer, RulePack};
 use thou_contract::answer::Answer;
 use thou_contract::{Manifest, OPERATIONS, RuleKind};
-use thou_facts::Facts;
+use thou_facts::SheetFacts;
 pub use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -62,7 +62,7 @@ const EVERY_KIND: [RuleKind; 4] = [RuleKind::Window, RuleKind::Finding, RuleKind
 /// Asks the packs and judges their answers. `today` decides whether an accepted deviation has ended; without it the
 /// sheet's own date does.
 #[must_use]
-pub fn judge<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], today: Option<Date>) -> Verdict {
+pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], today: Option<Date>) -> Verdict {
     let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
@@ -85,7 +85,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], today: 
 
 /// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's cases.
 #[must_use]
-pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+pub fn judge_answer(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
     let mut verdict = answers::of_one(sheet, facts, manifest, answer);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
@@ -96,14 +96,14 @@ pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answe
 
 /// What a pack would be asked of this build; to find out what its answer costs, however it answers.
 #[must_use]
-pub fn question(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest) -> Question {
+pub fn question(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest) -> Question {
     answers::question(sheet, facts, manifest)
 }
 
 /// Asks the packs for services and steps alone, and judges nothing: for a list over many engines, where a verdict on each
 /// would take most of the time.
 #[must_use]
-pub fn services<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P]) -> Verdict {
+pub fn services<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P]) -> Verdict {
     answers::ask(sheet, facts, packs, &[RuleKind::Service, RuleKind::Step])
 }
 
@@ -121,7 +121,7 @@ fn settle_first(items: &mut [Item], doubtful: &[Item]) {
 }
 
 /// "0.48 lb/hp-h (0.45 to 0.50)", in the trade's own units.
-fn taken_text(taken: &thou_facts::Taken) -> String {
+fn taken_text(taken: &thou_facts::DefaultTaken) -> String {
     let Some(kind) = taken.value.kind() else { return String::new() };
     let system = thou_contract::System::Inch;
     let figure = thou_facts::Figure::of(taken.fact, kind, system);

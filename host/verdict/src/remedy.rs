@@ -3,7 +3,7 @@
 use super::item::Solved;
 use super::moves;
 use super::view::read_twice;
-use thou_facts::{Cell, Facts};
+use thou_facts::{Cell, SheetFacts};
 use thou_judge::Limits;
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -32,7 +32,7 @@ pub const WORKED_OUT: usize = 10_000;
 
 /// The range of sizes to go to; none where no size of that part does it, or the sheet lacks the fixed parts.
 #[must_use]
-pub fn solve(sheet: &Sheet, facts: &Facts<'_>, wish: &Wish<'_>) -> Option<Solved> {
+pub fn solve(sheet: &Sheet, facts: &SheetFacts<'_>, wish: &Wish<'_>) -> Option<Solved> {
     let info = facts.info(wish.change)?;
     let at = sheet.places.project(info.axis, wish.axis, wish.place)?;
     let now_cell = facts.cells(wish.change).get(at).cloned();
@@ -73,7 +73,7 @@ pub fn solve(sheet: &Sheet, facts: &Facts<'_>, wish: &Wish<'_>) -> Option<Solved
 }
 
 /// The judged fact with `x` in place of the fact that is changed, as the parts give it.
-fn value(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<f64> {
+fn value(facts: &SheetFacts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<f64> {
     if wish.judged == wish.change {
         return Some(x);
     }
@@ -83,13 +83,13 @@ fn value(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<f64> {
     cell.ok().map(|n| n.value)
 }
 
-fn rises(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<bool> {
+fn rises(facts: &SheetFacts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<bool> {
     let step = x.abs().max(1e-3) * 1e-6;
     Some(value(facts, wish, at, x + step)? > value(facts, wish, at, x - step)?)
 }
 
 /// Where the judged fact is `target`, by the secant rule; the facts that a size is solved for are smooth and monotone.
-fn root(facts: &Facts<'_>, wish: &Wish<'_>, at: usize, now: Option<f64>, target: f64) -> Option<f64> {
+fn root(facts: &SheetFacts<'_>, wish: &Wish<'_>, at: usize, now: Option<f64>, target: f64) -> Option<f64> {
     let start = now.unwrap_or(0.05);
     let (mut x0, mut x1) = (start, start * 1.001 + 1e-6);
     let mut f0 = value(facts, wish, at, x0)? - target;

@@ -6,7 +6,7 @@ use super::remedy::{WORKED_OUT, Wish, intersect, solve};
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use thou_contract::Solve;
-use thou_facts::{FactInfo, Facts};
+use thou_facts::{FactInfo, SheetFacts};
 use thou_judge::Limits;
 use thou_sheet::Sheet;
 
@@ -33,7 +33,7 @@ impl<'w> Sizes<'w> {
     pub(super) fn to(
         &self,
         sheet: &Sheet,
-        facts: &Facts<'_>,
+        facts: &SheetFacts<'_>,
         info: &FactInfo,
         window: &'w WindowItem,
         place: usize,

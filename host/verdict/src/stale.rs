@@ -4,16 +4,16 @@ use super::item::Stale;
 use super::moves;
 use super::view::is_direct;
 use jiff::civil::Date;
-use thou_facts::{FactInfo, Facts, Num};
+use thou_facts::{FactInfo, Num, SheetFacts};
 use thou_sheet::Sheet;
 use thou_sheet::model::Work;
 
 /// The first piece of work, by its day, that a value's readings were taken before.
-pub(super) fn stale(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num) -> Option<Stale> {
+pub(super) fn stale(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> Option<Stale> {
     sheet.work.iter().find_map(|work| after(sheet, facts, info, num, work))
 }
 
-fn after(sheet: &Sheet, facts: &Facts<'_>, info: &FactInfo, num: &Num, work: &Work) -> Option<Stale> {
+fn after(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num, work: &Work) -> Option<Stale> {
     let moved = moves::of(&work.did, work.part.as_deref());
     let (read, factor) = facts.roots(num).find_map(|root| {
         let (key, place) = reading_key(&root.pointer)?;

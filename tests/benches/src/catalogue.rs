@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::hint::black_box;
 use std::path::Path;
 use std::time::Instant;
-use thou::facts::{Catalogue, FactInfo, Facts};
+use thou::facts::{Catalogue, FactInfo, SheetFacts};
 use thou::sheet::Sheet;
 
 const REPEATS: usize = 41;
@@ -50,7 +50,7 @@ pub(crate) fn run(path: &Path) -> Result<(), Failed> {
     print::table("By subject of the catalogue, its own facts", "µs", 1.0, WHOLE, &listed(subjects));
     let mut dearest = listed(facts);
     dearest.truncate(MOST + 1);
-    let all = Facts::new(catalogue, &sheet);
+    let all = SheetFacts::new(catalogue, &sheet);
     for (name, _) in dearest.iter_mut().skip(1) {
         let needs = catalogue.info(name).map(|i| i.needs.as_slice()).unwrap_or_default();
         let spread = needs.iter().filter(|n| all.one(n).is_some_and(|n| n.uncertainty() > 0.0)).count();
@@ -64,7 +64,7 @@ pub(crate) fn run(path: &Path) -> Result<(), Failed> {
 fn once(catalogue: &Catalogue, sheet: &Sheet, order: &[&FactInfo]) -> ([f64; 3], Vec<f64>) {
     let micros = |since: Instant| since.elapsed().as_secs_f64() * 1e6;
     let start = Instant::now();
-    let facts = Facts::new(catalogue, sheet);
+    let facts = SheetFacts::new(catalogue, sheet);
     let made = micros(start);
     let each = order.iter().map(|info| {
         let from = Instant::now();
@@ -74,7 +74,7 @@ fn once(catalogue: &Catalogue, sheet: &Sheet, order: &[&FactInfo]) -> ([f64; 3],
     let each: Vec<f64> = each.collect();
     let whole = micros(start);
     let start = Instant::now();
-    let facts = Facts::new(catalogue, sheet);
+    let facts = SheetFacts::new(catalogue, sheet);
     for info in order {
         black_box(facts.get(info.id));
     }

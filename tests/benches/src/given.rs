@@ -1,6 +1,6 @@
 //! What a pack is given of a sheet, as the host gives it: one number a place, in the order of the pack's manifest.
 
-use thou::facts::{Facts, ValueKind};
+use thou::facts::{SheetFacts, ValueKind};
 use thou_contract::Manifest;
 
 /// Starts, values, and the rules whose needs are there.
@@ -10,7 +10,7 @@ pub(crate) struct Given {
     pub(crate) ask: Vec<u32>,
 }
 
-pub(crate) fn given(manifest: &Manifest, facts: &Facts<'_>) -> Given {
+pub(crate) fn given(manifest: &Manifest, facts: &SheetFacts<'_>) -> Given {
     let mut given = Given { starts: vec![0], values: Vec::new(), ask: Vec::new() };
     let mut absent = Vec::new();
     for fact in &manifest.facts {

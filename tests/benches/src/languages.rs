@@ -9,7 +9,7 @@ use std::hint::black_box;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Answer, Given, Pack, Window, on_deep_stack};
 use thou::sheet::Sheet;
 
@@ -37,7 +37,7 @@ fn files() -> Vec<(&'static str, PathBuf)> {
 
 pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
     let sheet = Sheet::read(sheet).map_err(|f| f.render(false))?;
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let load = |file: &Path| packs::load_file(file).map_err(|f| f.to_string());
     let files = files();
     let mut all: Vec<(&str, Pack)> = Vec::new();

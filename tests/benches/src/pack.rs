@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::path::{Path, PathBuf};
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Given, Pack, State, on_deep_stack};
 use thou::sheet::Sheet;
 
@@ -20,7 +20,7 @@ const ROUNDS: usize = 41;
 
 pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
     let sheet = Sheet::read(sheet).map_err(|f| f.render(false))?;
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let house = packs::builtin().into_iter().find(|p| p.manifest.id == "clearances").ok_or("no pack clearances")?;
     let table = packs::load_file(&PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/forty.wasm")))
         .map_err(|f| format!("{f:?}"))?;
@@ -66,7 +66,7 @@ pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
 /// What peers are given, and the windows that they must come to: for the sheet's own facts, which are timed, and for
 /// two other engines with adders, so that every column of the table counts. The built pack is held to them as well.
 fn table_job(
-    facts: &Facts<'_>,
+    facts: &SheetFacts<'_>,
     table: &Pack,
     ask_for: &[u32],
     timed: &Given<'_>,
@@ -98,7 +98,7 @@ fn both(low: Option<f64>, high: Option<f64>) -> [f64; 2] {
 /// The sandbox alone, for a profiler: forty rules of clearances, twenty thousand times.
 pub(crate) fn spin(sheet: &Path) -> Result<(), Failed> {
     let sheet = Sheet::read(sheet).map_err(|f| f.render(false))?;
-    let facts = Facts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let house = packs::builtin().into_iter().find(|p| p.manifest.id == "clearances").ok_or("no pack clearances")?;
     let given = given(&house.manifest, &facts);
     let (starts, values) = (given.starts.as_slice(), given.values.as_slice());
@@ -203,7 +203,7 @@ fn same_as_native(pack: &Pack, rules: &[u32], given: &Given<'_>) -> Result<(), F
     if same { Ok(()) } else { Err("rulepacks/built/clearances.wasm and the crate give different windows".into()) }
 }
 
-fn one(facts: &Facts<'_>, id: &str) -> Result<f64, Failed> {
+fn one(facts: &SheetFacts<'_>, id: &str) -> Result<f64, Failed> {
     facts.one(id).map(|n| n.value).ok_or_else(|| format!("the sheet has no {id}").into())
 }
 

@@ -5,7 +5,7 @@ use crate::given::given;
 use std::hint::black_box;
 use std::path::Path;
 use std::time::Instant;
-use thou::facts::{Catalogue, Facts};
+use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Given};
 use thou::report::{self, Bench, Paint};
 use thou::sheet::Sheet;
@@ -41,7 +41,7 @@ pub(crate) fn run(path: &Path, again: usize) -> Result<Vec<(&'static str, Vec<f6
         note("packs: side by side (together)");
         let catalogue = Catalogue::standard();
         note("Catalogue::standard");
-        let facts = Facts::new(catalogue, &sheet);
+        let facts = SheetFacts::new(catalogue, &sheet);
         note("facts: table of roots (Facts::new)");
         for pack in &packs {
             let judged = pack.manifest.rules.iter().flat_map(|r| &r.judges);
@@ -73,6 +73,6 @@ pub(crate) fn run(path: &Path, again: usize) -> Result<Vec<(&'static str, Vec<f6
 }
 
 /// How many places a fact has.
-pub(crate) fn places<'a>(facts: &'a Facts<'_>) -> impl Fn(&str) -> Option<u32> + 'a {
+pub(crate) fn places<'a>(facts: &'a SheetFacts<'_>) -> impl Fn(&str) -> Option<u32> + 'a {
     |id| facts.get(id).and_then(|cells| u32::try_from(cells.len()).ok())
 }

@@ -38,13 +38,13 @@ pub fn gas(what: &str, a: &Args) -> Answer {
 }
 
 pub fn combustion_air(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::combustion_air::{self as c, Composition, Part};
+    use thou_mechanics::combustion_air::{self as c, BlendPart, Composition};
     match what {
         "stoichiometric-ratio" => one(Composition::of(a.n(0), a.n(1), a.n(2), a.n(3)).stoichiometric_ratio()),
         "molar-mass" => one(Composition::of(a.n(0), a.n(1), a.n(2), a.n(3)).molar_mass()),
         "blend-ratio" => {
-            let parts: Vec<Part> =
-                a.list(0).chunks_exact(3).map(|p| Part { volume: p[0], density: p[1], ratio: p[2] }).collect();
+            let parts: Vec<BlendPart> =
+                a.list(0).chunks_exact(3).map(|p| BlendPart { volume: p[0], density: p[1], ratio: p[2] }).collect();
             Ok(vec![c::blend_ratio(&parts), c::mass_share(&parts)])
         }
         "charge-cooling" => one(c::charge_cooling(a.n(0), a.n(1), a.n(2))),

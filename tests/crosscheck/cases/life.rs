@@ -1,7 +1,7 @@
 //! What readings and the shop's own parts say.
 
 use crate::args::{Answer, Args};
-use thou_life::learn::{Own, Takes, learn};
+use thou_life::learn::{Consequence, ShopLives, learn};
 use thou_life::trend::theil_sen;
 
 pub fn life(what: &str, a: &Args) -> Answer {
@@ -13,9 +13,9 @@ pub fn life(what: &str, a: &Args) -> Answer {
         }
         "learned-range" => {
             let pack = a.list(0);
-            let own = Own { failed: a.list(1), sound: a.list(2) };
+            let own = ShopLives { failed: a.list(1), sound: a.list(2) };
             // shape 3, and 20 % that may fail before nominal
-            let learned = learn("rings", Takes::Power, [pack[0], pack[1], pack[2]], &own);
+            let learned = learn("rings", Consequence::Power, [pack[0], pack[1], pack[2]], &own);
             learned.map(|l| l.unheld.to_vec()).ok_or_else(|| "nothing learned".to_owned())
         }
         _ => panic!("no life.{what}"),

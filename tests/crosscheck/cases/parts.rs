@@ -47,14 +47,14 @@ pub fn valve_spring(what: &str, a: &Args) -> Answer {
 }
 
 pub fn valve_motion(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::valve_motion::{self as v, Closing, Polynomial};
-    let lobe = || Polynomial { lift: a.n(0), half: a.n(1), exponent: a.n(2) };
+    use thou_mechanics::valve_motion::{self as v, Closing, PolydyneLobe};
+    let lobe = || PolydyneLobe { lift: a.n(0), half: a.n(1), exponent: a.n(2) };
     match what {
         "polynomial" => {
             let p = lobe().at(a.n(3));
             Ok(vec![p.lift, p.slope, p.curvature])
         }
-        "from-duration" => one(Polynomial::from_duration(a.n(0), a.n(1), a.n(2), a.n(3)).half),
+        "from-duration" => one(PolydyneLobe::from_duration(a.n(0), a.n(1), a.n(2), a.n(3)).half),
         "leaves" => {
             let closing = Closing { seat: a.n(3), rate: a.n(4) };
             one(v::leaves(lobe().points(2_000), closing, a.n(5)).map_or(f64::NAN, |(speed, _)| speed))
@@ -67,7 +67,7 @@ pub fn valve_motion(what: &str, a: &Args) -> Answer {
         }
         "harmonic" => {
             let half: Vec<_> = lobe().points(2_000).collect();
-            let whole = half.iter().rev().map(|p| v::Point { angle: -p.angle, slope: -p.slope, ..*p });
+            let whole = half.iter().rev().map(|p| v::LiftPoint { angle: -p.angle, slope: -p.slope, ..*p });
             one(v::harmonic(whole.chain(half.iter().skip(1).copied()), a.n(3)))
         }
         "table" => {
@@ -94,10 +94,12 @@ pub fn honing(what: &str, a: &Args) -> Answer {
 }
 
 pub fn balance(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::balance::{self as b, Cylinder, Shake};
+    use thou_mechanics::balance::{self as b, CylinderPlace, Shake};
     let engine = || {
         let all = a.list(0);
-        all.chunks_exact(4).map(|c| Cylinder { pin: c[0], axis: c[1], position: c[2], mass: c[3] }).collect::<Vec<_>>()
+        all.chunks_exact(4)
+            .map(|c| CylinderPlace { pin: c[0], axis: c[1], position: c[2], mass: c[3] })
+            .collect::<Vec<_>>()
     };
     let told = |s: Shake, axis: f64| Ok(vec![s.greatest(), s.least(), s.along(axis)]);
     let refused = |e: thou_mechanics::Outside| e.to_string();
@@ -116,14 +118,14 @@ pub fn balance(what: &str, a: &Args) -> Answer {
 }
 
 pub fn roughness(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::roughness::{self as r, Curve};
+    use thou_mechanics::roughness::{self as r, MaterialRatioCurve};
     let heights = a.list(0);
     let told = |e: r::Unusable| e.to_string();
     match what {
         "amplitudes" => Ok(vec![r::ra(&heights), r::rq(&heights)]),
         "rz" => one(r::rz(&heights)),
         "core" => {
-            let core = Curve::of(&heights).map_err(told)?.core();
+            let core = MaterialRatioCurve::of(&heights).map_err(told)?.core();
             Ok(vec![core.rk, core.rpk, core.rvk, core.mr1, core.mr2])
         }
         "gaussian" => r::roughness(&heights, a.n(1), a.n(2)).map_err(told),

@@ -37,7 +37,7 @@ pub fn dyno_statistics(what: &str, a: &Args) -> Answer {
 }
 
 pub fn weibull(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::weibull::{Lives, by_chance};
+    use thou_mechanics::weibull::{LifeData, by_chance};
     let told = |e: thou_mechanics::weibull::Unfit| e.to_string();
     let law = || Weibull { shape: a.n(0), scale: a.n(1) };
     match what {
@@ -49,11 +49,11 @@ pub fn weibull(what: &str, a: &Args) -> Answer {
         }
         "by-chance" => {
             let (failed, running) = (a.list(0), a.list(1));
-            by_chance(Lives { failed: &failed, running: &running }, a.n(2)).map(Vec::from).map_err(told)
+            by_chance(LifeData { failed: &failed, running: &running }, a.n(2)).map(Vec::from).map_err(told)
         }
         _ => {
             let (failed, running) = (a.list(0), a.list(1));
-            let lives = Lives { failed: &failed, running: &running };
+            let lives = LifeData { failed: &failed, running: &running };
             match what {
                 "fit" => {
                     let fit = lives.fit().map_err(told)?;
@@ -71,11 +71,11 @@ pub fn weibull(what: &str, a: &Args) -> Answer {
 }
 
 pub fn replacement(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::replacement::{self as r, Costs, Normal};
+    use thou_mechanics::replacement::{self as r, ChangeCosts, NormalLife};
     let law = Weibull { shape: a.n(0), scale: a.n(1) };
-    let normal = Normal { mean: a.n(0), deviation: a.n(1) };
+    let normal = NormalLife { mean: a.n(0), deviation: a.n(1) };
     let best = |found: Option<(f64, f64)>| found.map_or(vec![f64::NAN, f64::NAN], |(t, c)| vec![t, c]);
-    let costs = || Costs { planned: a.n(2), failure: a.n(3) };
+    let costs = || ChangeCosts { planned: a.n(2), failure: a.n(3) };
     match what {
         "cost-rate" => one(r::cost_rate(&law, costs(), a.n(4))),
         "cost-rate-normal" => one(r::cost_rate(&normal, costs(), a.n(4))),
@@ -88,11 +88,11 @@ pub fn replacement(what: &str, a: &Args) -> Answer {
 }
 
 pub fn fatigue(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::fatigue::{self as f, Line};
+    use thou_mechanics::fatigue::{self as f, StressLifeLine};
     let pairs = |place: usize| a.list(place).chunks_exact(2).map(|p| [p[0], p[1]]).collect::<Vec<_>>();
     match what {
-        "life" => tried(Line::of_steel(a.n(0), a.n(1), a.n(2)).map(|l| l.life(a.n(3)))),
-        "through" => Line::through(a.n(0), a.n(1), a.n(2), a.n(3))
+        "life" => tried(StressLifeLine::of_steel(a.n(0), a.n(1), a.n(2)).map(|l| l.life(a.n(3)))),
+        "through" => StressLifeLine::through(a.n(0), a.n(1), a.n(2), a.n(3))
             .map(|l| vec![l.strength(a.n(4)), l.drawn_out(l.strength(a.n(4)))])
             .map_err(|e| e.to_string()),
         "reversed" => {

@@ -8,7 +8,7 @@ use thou_mechanics::journal_bearing::{self as bearing, Steady};
 use thou_mechanics::kinematics::Slider;
 use thou_mechanics::mobility::{Mobility, ShortExact, ShortFit};
 use thou_mechanics::oil::{self, Vogel, Walther};
-use thou_mechanics::oil_grade::{Promise, WINTER, Winter};
+use thou_mechanics::oil_grade::{OilGrade, WINTER, WinterGrade};
 use thou_mechanics::orbit::{self, Bearing, Load, Loads, Orbit};
 
 /// The value of a check, if it is one of these subjects.
@@ -19,8 +19,8 @@ pub(crate) fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
 fn oils(function: &str, x: &Inputs<'_>) -> Option<f64> {
     let at = |name: &str| x.get(name);
     let line = || Walther::through((at("cold-temperature"), at("cold")), (at("hot-temperature"), at("hot"))).unwrap();
-    let winter = || -> Winter { WINTER.into_iter().find(|w| f64::from(w.number) == at("grade")).unwrap() };
-    let promise = || Promise::of(x.text("grade")).unwrap();
+    let winter = || -> WinterGrade { WINTER.into_iter().find(|w| f64::from(w.number) == at("grade")).unwrap() };
+    let promise = || OilGrade::of(x.text("grade")).unwrap();
     Some(match function {
         "oil.walther-a" => line().a,
         "oil.walther-b" => line().b,

@@ -1,7 +1,7 @@
 //! Fuel and air, the flow through ports, the air of the dyno and its statistics.
 
 use super::Inputs;
-use thou_mechanics::combustion_air::{self as air, Composition, Part};
+use thou_mechanics::combustion_air::{self as air, BlendPart, Composition};
 use thou_mechanics::dyno_air::{self, Air, Standard};
 use thou_mechanics::flow::{self, Upstream, ValveSeat};
 use thou_mechanics::fuel::{self, Fuel};
@@ -83,8 +83,8 @@ pub(crate) fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
     };
     let blend = || {
         [
-            Part { volume: at("share"), density: at("density"), ratio: at("ratio") },
-            Part { volume: 1.0 - at("share"), density: at("other-density"), ratio: at("other-ratio") },
+            BlendPart { volume: at("share"), density: at("density"), ratio: at("ratio") },
+            BlendPart { volume: 1.0 - at("share"), density: at("other-density"), ratio: at("other-ratio") },
         ]
     };
     Some(match function {

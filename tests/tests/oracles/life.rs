@@ -2,14 +2,14 @@
 
 use super::Inputs;
 use std::f64::consts::PI;
-use thou_mechanics::balance::{self, Cylinder, Shake};
-use thou_mechanics::fatigue::{self, Line};
+use thou_mechanics::balance::{self, CylinderPlace, Shake};
+use thou_mechanics::fatigue::{self, StressLifeLine};
 use thou_mechanics::honing::{Hone, about_the_axis};
-use thou_mechanics::replacement::{self, Costs, Normal};
-use thou_mechanics::roughness::{self, Core, Curve};
+use thou_mechanics::replacement::{self, ChangeCosts, NormalLife};
+use thou_mechanics::roughness::{self, CoreRoughness, MaterialRatioCurve};
 use thou_mechanics::uncertainty::{self, normal_cdf, normal_quantile};
 use thou_mechanics::wear;
-use thou_mechanics::weibull::{self, Lives, Weibull};
+use thou_mechanics::weibull::{self, LifeData, Weibull};
 
 /// The value of a function of these subjects, none for another's.
 pub fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
@@ -50,14 +50,14 @@ fn balance(name: &str, x: &Inputs<'_>) -> Option<f64> {
         // rows of three, their middle bank upright, the throws of the rows half a turn apart
         let rows = at("rows") as usize;
         let row = |n: usize| {
-            [-1.0, 0.0, 1.0].map(|side| Cylinder {
+            [-1.0, 0.0, 1.0].map(|side| CylinderPlace {
                 pin: PI * n as f64,
                 axis: side * at("bank"),
                 position: 0.0,
                 mass: at("mass"),
             })
         };
-        let all: Vec<Cylinder> = (0..rows).flat_map(row).collect();
+        let all: Vec<CylinderPlace> = (0..rows).flat_map(row).collect();
         balance::secondary_force(&all, at("stroke") / 2.0, at("rod"), at("speed")).unwrap()
     };
     Some(match name {
@@ -115,7 +115,7 @@ fn plateau(share: f64) -> f64 {
 
 fn finish(name: &str, x: &Inputs<'_>) -> Option<f64> {
     let heights = heights(x.text("heights"));
-    let Core { rk, rpk, rvk, mr1, mr2 } = Curve::of(&heights).unwrap().core();
+    let CoreRoughness { rk, rpk, rvk, mr1, mr2 } = MaterialRatioCurve::of(&heights).unwrap().core();
     Some(match name {
         "rk" => rk,
         "rpk" => rpk,
@@ -130,7 +130,7 @@ fn finish(name: &str, x: &Inputs<'_>) -> Option<f64> {
 
 fn fatigue(name: &str, x: &Inputs<'_>) -> Option<f64> {
     let at = |name: &str| x.get(name);
-    let line = || Line::of_steel(at("share"), at("strength"), at("limit")).unwrap();
+    let line = || StressLifeLine::of_steel(at("share"), at("strength"), at("limit")).unwrap();
     // a solid round bar with a stress that goes from nothing to full: half of it alternates
     let bar = |safety_at: &dyn Fn(f64) -> f64| (safety_at(1.0).recip() * at("safety")).cbrt();
     let bending = |diameter: f64| 16.0 * at("moment") / (PI * diameter.powi(3));
@@ -188,8 +188,8 @@ fn weibull(name: &str, x: &Inputs<'_>) -> Option<f64> {
         return Some(Weibull { shape: x.get("shape"), scale: 1.0 }.life(0.1).unwrap());
     }
     let lives = match x.text("lives") {
-        "ten-of-twenty" => Lives { failed: TEN, running: TEN_RUNNING },
-        "ball-bearings" => Lives { failed: BEARINGS, running: &[] },
+        "ten-of-twenty" => LifeData { failed: TEN, running: TEN_RUNNING },
+        "ball-bearings" => LifeData { failed: BEARINGS, running: &[] },
         other => panic!("no lives '{other}'"),
     };
     let fit = lives.fit().unwrap();
@@ -210,7 +210,7 @@ fn weibull(name: &str, x: &Inputs<'_>) -> Option<f64> {
 
 fn by_chance(name: &str, x: &Inputs<'_>) -> Option<f64> {
     let running = [950.0; 40];
-    let lives = Lives { failed: BY_CHANCE, running: &running };
+    let lives = LifeData { failed: BY_CHANCE, running: &running };
     let [mean, low, high] = weibull::by_chance(lives, x.get("confidence")).unwrap();
     Some(match name {
         "mean" => mean,
@@ -224,7 +224,7 @@ fn by_chance(name: &str, x: &Inputs<'_>) -> Option<f64> {
 fn replacement(name: &str, x: &Inputs<'_>) -> Option<f64> {
     let at = |name: &str| x.get(name);
     if let Some(name) = name.strip_prefix("normal-") {
-        let (life, costs) = (Normal { mean: 5.0, deviation: 1.0 }, Costs { planned: 5.0, failure: 10.0 });
+        let (life, costs) = (NormalLife { mean: 5.0, deviation: 1.0 }, ChangeCosts { planned: 5.0, failure: 10.0 });
         let best = || replacement::best_age(&life, costs).unwrap().unwrap();
         return Some(match name {
             "rate" => replacement::cost_rate(&life, costs, at("age")),
@@ -237,7 +237,7 @@ fn replacement(name: &str, x: &Inputs<'_>) -> Option<f64> {
     if name == "renewal" {
         return Some(replacement::renewal_with_mending(life, at("planned"), at("mending")).unwrap().unwrap());
     }
-    let costs = Costs { planned: at("planned"), failure: at("failure") };
+    let costs = ChangeCosts { planned: at("planned"), failure: at("failure") };
     let (age, rate) = replacement::best_age(&life, costs).unwrap().unwrap();
     Some(match name {
         "best-age" => age,

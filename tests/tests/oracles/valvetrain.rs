@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use thou_mechanics::bolt::{self, Thread};
-use thou_mechanics::valve_motion::{self, Closing, Point, Polynomial};
+use thou_mechanics::valve_motion::{self, Closing, LiftPoint, PolydyneLobe};
 use thou_mechanics::valve_spring::{self, Coil, Ends};
 
 fn coil(x: &Inputs<'_>) -> Coil {
@@ -20,8 +20,8 @@ fn thread(x: &Inputs<'_>) -> Thread {
     Thread { diameter: x.get("diameter"), pitch: x.get("pitch"), metric: x.text("metric") == "yes" }
 }
 
-fn lobe(x: &Inputs<'_>) -> Polynomial {
-    Polynomial::from_duration(x.get("lift"), x.get("at"), x.get("duration"), x.get("exponent"))
+fn lobe(x: &Inputs<'_>) -> PolydyneLobe {
+    PolydyneLobe::from_duration(x.get("lift"), x.get("at"), x.get("duration"), x.get("exponent"))
 }
 
 /// The value of a check, if it is one of these subjects.
@@ -65,7 +65,7 @@ pub(crate) fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
         "valve-motion.leaves" => {
             let (ratio, lash) = (at("ratio"), at("lash"));
             let closing = Closing { seat: at("seat"), rate: at("rate") };
-            let points = lobe(x).points(2_000).map(|p: Point| p.at_valve(ratio, lash));
+            let points = lobe(x).points(2_000).map(|p: LiftPoint| p.at_valve(ratio, lash));
             valve_motion::leaves(points, closing, at("mass")).unwrap().0
         }
         "bolt.torque-by-factor" => bolt::torque_by_factor(at("tension"), at("factor"), at("diameter")),

@@ -1,10 +1,10 @@
 //! What shakes the engine, and what the balancing machine leaves of it.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Unbalance, Why, Word};
+use crate::typed::{Si, Unavailable, Unbalance, Word};
 use std::f64::consts::PI;
 use thou_contract::Kind;
-use thou_mechanics::balance::{self as balancer, Cylinder};
+use thou_mechanics::balance::{self as balancer, CylinderPlace};
 use thou_sheet::Axis::{self, One};
 use thou_sheet::Sheet;
 use uom::si::f64::{AngularVelocity, Force, Length, Mass, Ratio, Torque};
@@ -19,14 +19,14 @@ pub(super) fn facts(b: &mut Builder) {
 
 const ORDERS: &str = "two-term series by the crank's angles from an evenly spaced firing order; Den Hartog, Mechanical \
                       Vibrations, ch. 5";
-const NO_ORDER: Why = Why::Field("engine.firing-order");
-const NO_BANK: Why = Why::Field("engine.bank-angle");
-const UNEVEN: Why = Why::Outside(
+const NO_ORDER: Unavailable = Unavailable::Field("engine.firing-order");
+const NO_BANK: Unavailable = Unavailable::Field("engine.bank-angle");
+const UNEVEN: Unavailable = Unavailable::Outside(
     "its firing order, spaced evenly, does not bring cylinders of one crankpin to that pin: uneven firing is not worked out",
 );
 
 /// The cylinders by a crank of unit size with unit masses, crankpins at unit distance.
-pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
+pub(super) fn layout(sheet: &Sheet) -> Result<Vec<CylinderPlace>, Unavailable> {
     let labels = sheet.places.labels(Axis::Cylinder);
     let word = |path: &str| sheet.stated(path).and_then(|(v, _)| v.as_str());
     let half = match word("engine.layout") {
@@ -49,8 +49,8 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
     let pins = &sheet.places.pin_of_cylinder;
     let middle = pins.iter().max().map_or(0.0, |last| *last as f64 / 2.0);
     // the sheet does not say which bank the crank turns toward: the pins that are shared do
-    let toward = |side: f64| -> Result<Vec<Cylinder>, Why> {
-        let mut all: Vec<Cylinder> = Vec::with_capacity(labels.len());
+    let toward = |side: f64| -> Result<Vec<CylinderPlace>, Unavailable> {
+        let mut all: Vec<CylinderPlace> = Vec::with_capacity(labels.len());
         for ((label, pin), bank) in labels.iter().zip(pins).zip(&sheet.places.bank_of_cylinder) {
             let position = *pin as f64 - middle;
             // of two on one pin each stands in its own bank
@@ -58,7 +58,7 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
             let shared = pins.iter().filter(|p| *p == pin).count() > 1;
             let right = if shared { second } else { *bank != 0 };
             let axis = if right { -side * half } else { side * half };
-            all.push(Cylinder::at_top(turn(label).ok_or(NO_ORDER)?, axis, position, 1.0));
+            all.push(CylinderPlace::at_top(turn(label).ok_or(NO_ORDER)?, axis, position, 1.0));
         }
         Ok(all)
     };
@@ -80,7 +80,7 @@ pub(super) fn layout(sheet: &Sheet) -> Result<Vec<Cylinder>, Why> {
 }
 
 /// Whether cylinders that stand at one crankpin have it at one angle, to half a degree.
-fn pins_agree(all: &[Cylinder]) -> bool {
+fn pins_agree(all: &[CylinderPlace]) -> bool {
     all.iter().all(|a| {
         let beside = all.iter().filter(|b| (a.position - b.position).abs() < 0.5);
         beside.map(|b| (a.pin - b.pin).cos()).all(|cos| cos > 0.999_96)
@@ -199,7 +199,7 @@ fn forces(b: &mut Builder) {
     );
 }
 
-const NOT_SINGLE: Why = Why::Outside("its balance factor is a choice on a single only");
+const NOT_SINGLE: Unavailable = Unavailable::Outside("its balance factor is a choice on a single only");
 
 fn single(b: &mut Builder) {
     let source = "(1 - f) m r w² and f m r w²; Bevan, Theory of Machines, ch. 14";
@@ -266,7 +266,7 @@ fn rotor(b: &mut Builder) {
     );
 }
 
-const STANDS_STILL: Why = Why::Outside("the highest speed or the rotor's mass is nothing");
+const STANDS_STILL: Unavailable = Unavailable::Outside("the highest speed or the rotor's mass is nothing");
 
 fn left(b: &mut Builder) {
     b.derive(
@@ -316,7 +316,7 @@ fn left(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
     use crate::testing::sheet;
-    use crate::{Catalogue, Facts, Missing};
+    use crate::{Catalogue, Missing, SheetFacts};
     use serde_json::{Value, json};
 
     fn engine(extra: &Value) -> Value {
@@ -344,7 +344,7 @@ mod tests {
         if s.stated("engine.layout").is_some_and(|(v, _)| v.as_str() == Some("inline")) {
             s.places.pin_of_cylinder = (0..s.places.pin_of_cylinder.len()).collect();
         }
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let cell = facts.get(id).unwrap().first().unwrap();
         cell.as_ref().unwrap_or_else(|missing| panic!("{id}: {missing:?}")).value
     }
@@ -377,7 +377,7 @@ mod tests {
     fn what_is_missing_is_named_and_uneven_firing_is_refused() {
         let lacks = |extra: &Value, id: &str| {
             let s = sheet(engine(extra));
-            let facts = Facts::new(Catalogue::standard(), &s);
+            let facts = SheetFacts::new(Catalogue::standard(), &s);
             facts.get(id).unwrap().first().unwrap().as_ref().unwrap_err().clone()
         };
         let none = json!({ "engine": { "firing-order": null } });

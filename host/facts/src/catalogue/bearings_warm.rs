@@ -1,7 +1,7 @@
 //! How bearing clearances change with the metals round them: to compare metals and temperatures, never a limit alone.
 
 use crate::builder::Builder;
-use crate::typed::{Rise, Si, Why, Word};
+use crate::typed::{Rise, Si, Unavailable, Word};
 use crate::warmth::material;
 use thou_mechanics::expansion::{Material, closing};
 use thou_sheet::Axis::{Main, One, Rod};
@@ -9,7 +9,7 @@ use uom::si::f64::Length;
 
 const FREE: &str = "free growth of the housing less that of the journal, the shells left out: an iron cap or a stud that holds \
      an aluminium housing lets it grow less; coefficients of ASM Handbook vol. 1 and 2, from memory";
-const NO_METAL: Why = Why::Outside("nobody has a coefficient for this metal");
+const NO_METAL: Unavailable = Unavailable::Outside("nobody has a coefficient for this metal");
 
 pub(super) fn facts(b: &mut Builder) {
     b.usual(
@@ -87,7 +87,7 @@ pub(super) fn facts(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use crate::testing::sheet;
-    use crate::{Catalogue, Facts};
+    use crate::{Catalogue, SheetFacts};
     use serde_json::json;
 
     fn change(block: &str, rod: &str) -> [f64; 2] {
@@ -97,7 +97,7 @@ mod tests {
             "rods": { "material": rod },
             "crank": { "material": "forged", "main-journal": "62.2 mm", "rod-journal": "53.3 mm" }
         }));
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         ["main-bearing.clearance.hot-change", "rod-bearing.clearance.hot-change"]
             .map(|id| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value)
     }

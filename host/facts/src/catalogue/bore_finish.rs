@@ -1,9 +1,9 @@
 //! The crosshatch that the hone is set for, and the finish that a profile shows.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why};
+use crate::typed::{Si, Unavailable};
 use thou_mechanics::honing::{self, Hone};
-use thou_mechanics::roughness::Core;
+use thou_mechanics::roughness::CoreRoughness;
 use thou_sheet::Axis::{Cylinder, One};
 use thou_sheet::Sheet;
 use uom::si::f64::{Angle, AngularVelocity, Length, Ratio};
@@ -16,7 +16,7 @@ pub(super) fn facts(b: &mut Builder) {
 }
 
 const ANGLE: &str = "2 atan(axial speed over surface speed), the whole angle about the horizontal";
-const STANDS_STILL: Why = Why::Outside("the hone's stroke, strokes or speed is nothing");
+const STANDS_STILL: Unavailable = Unavailable::Outside("the hone's stroke, strokes or speed is nothing");
 
 fn setting(b: &mut Builder) {
     b.stated("hone.strokes", "count", "finish.honing.strokes", "Strokes of the hone a minute, down and up as one.");
@@ -27,7 +27,7 @@ fn setting(b: &mut Builder) {
     b.stated("hone.angle.wanted", "angle", "finish.honing.angle", "Crosshatch angle wanted, the whole of it.");
 }
 
-fn hone(bore: Length, stroke: Length, strokes: Ratio, spindle: AngularVelocity) -> Result<Hone, Why> {
+fn hone(bore: Length, stroke: Length, strokes: Ratio, spindle: AngularVelocity) -> Result<Hone, Unavailable> {
     let hone = Hone { bore: bore.value, stroke: stroke.value, strokes: strokes.value / 60.0, spindle: spindle.value };
     hone.checked().map_err(|_| STANDS_STILL)
 }
@@ -74,7 +74,9 @@ fn angles(b: &mut Builder) {
         |bore: Length, stroke: Length, spindle: AngularVelocity, angle: Angle| {
             let hone = hone(bore, stroke, Ratio::si(60.0), spindle)?;
             let strokes = hone.strokes_for(angle.value);
-            strokes.map(|s| Ratio::si(60.0 * s)).map_err(|_| Why::Outside("an angle between 0 and 180 deg is wanted"))
+            strokes
+                .map(|s| Ratio::si(60.0 * s))
+                .map_err(|_| Unavailable::Outside("an angle between 0 and 180 deg is wanted"))
         },
     );
 }
@@ -124,18 +126,18 @@ fn profile(b: &mut Builder) {
 /// A stylus is good to 5 to 10 % of its value: common practice, no source.
 const STYLUS: f64 = 0.05;
 
-fn of(sheet: &Sheet) -> Result<&thou_sheet::Finish, Why> {
-    sheet.finish.as_ref().ok_or(Why::Field("finish.profile"))
+fn of(sheet: &Sheet) -> Result<&thou_sheet::Finish, Unavailable> {
+    sheet.finish.as_ref().ok_or(Unavailable::Field("finish.profile"))
 }
 
-fn read(sheet: &Sheet, value: fn(&thou_sheet::Finish) -> f64) -> Result<(f64, f64), Why> {
+fn read(sheet: &Sheet, value: fn(&thou_sheet::Finish) -> f64) -> Result<(f64, f64), Unavailable> {
     of(sheet).map(value).map(|v| (v, STYLUS * v))
 }
 
-fn core(sheet: &Sheet, value: fn(&Core) -> f64) -> Result<(f64, f64), Why> {
+fn core(sheet: &Sheet, value: fn(&CoreRoughness) -> f64) -> Result<(f64, f64), Unavailable> {
     of(sheet).map(|p| value(&p.core)).map(|v| (v, STYLUS * v))
 }
 
-fn ratio(sheet: &Sheet, value: fn(&Core) -> f64) -> Result<(f64, f64), Why> {
+fn ratio(sheet: &Sheet, value: fn(&CoreRoughness) -> f64) -> Result<(f64, f64), Unavailable> {
     of(sheet).map(|p| (value(&p.core), 0.01))
 }

@@ -1,14 +1,14 @@
 //! The charge on its way into the cylinder: pressed, cooled, and warm when the valve shuts on it.
 
 use crate::builder::Builder;
-use crate::typed::{Input, Rise, Si, Take, Why, Word};
+use crate::typed::{InputValue, Rise, Si, Take, Unavailable, Word};
 use thou_mechanics::{charge, gas};
 use thou_sheet::Axis::One;
 use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature as Temperature};
 
 pub(super) fn facts(b: &mut Builder) {
     outside(b);
-    pressed(b);
+    boosted(b);
     trapped(b);
 }
 
@@ -29,19 +29,19 @@ fn outside(b: &mut Builder) {
 }
 
 /// A flag of the sheet.
-struct Yes(bool);
-impl Take for Yes {
+struct Flag(bool);
+impl Take for Flag {
     const DIMENSION: &'static str = "choice";
-    fn take(input: Input) -> Self {
+    fn take(input: InputValue) -> Self {
         Self(input.si > 0.5)
     }
 }
 
-pub(super) fn is_pressed(adder: &str) -> bool {
+pub(super) fn is_boosted(adder: &str) -> bool {
     matches!(adder, "turbo" | "blower")
 }
 
-fn pressed(b: &mut Builder) {
+fn boosted(b: &mut Builder) {
     b.derive(
         "inlet.pressure",
         "pressure",
@@ -49,10 +49,10 @@ fn pressed(b: &mut Builder) {
         "Pressure in the manifold at full power, absolute.",
         "the air outside, with the boost where something presses it",
         ["air.pressure", "adder", "boost"],
-        |air: Pressure, adder: Word, boost: Option<Pressure>| match (is_pressed(adder.0), boost) {
+        |air: Pressure, adder: Word, boost: Option<Pressure>| match (is_boosted(adder.0), boost) {
             (false, _) => Ok(air),
             (true, Some(boost)) => Ok(air + boost),
-            (true, None) => Err(Why::Field("intent.boost")),
+            (true, None) => Err(Unavailable::Field("intent.boost")),
         },
     );
     b.stated(
@@ -83,11 +83,11 @@ fn pressed(b: &mut Builder) {
         "isentropic change of real air over the compressor's efficiency; Heywood 1988, section 6.8",
         ["air.temperature", "air.pressure", "inlet.pressure", "adder", "compressor.efficiency"],
         |air: Temperature, outside: Pressure, inlet: Pressure, adder: Word, efficiency: Ratio| {
-            if is_pressed(adder.0) {
+            if is_boosted(adder.0) {
                 let ratio = inlet.value / outside.value;
                 Ok(Temperature::si(charge::compressed(&gas::air(), air.value, ratio, efficiency.value)))
             } else {
-                Err(Why::Outside("nothing presses the charge in"))
+                Err(Unavailable::Outside("nothing presses the charge in"))
             }
         },
     );
@@ -98,12 +98,12 @@ fn pressed(b: &mut Builder) {
         "Temperature in the manifold at full power, before the fuel has cooled it.",
         "air outside; under boost after the compressor and, where there is one, the cooler (Heywood 1988, section 6.8)",
         ["air.temperature", "adder", "compressor.outlet-temperature", "adder.cooled", "cooler.effectiveness"],
-        |air: Temperature, adder: Word, hot: Option<Temperature>, cooled: Option<Yes>, cooler: Ratio| {
-            if !is_pressed(adder.0) {
+        |air: Temperature, adder: Word, hot: Option<Temperature>, cooled: Option<Flag>, cooler: Ratio| {
+            if !is_boosted(adder.0) {
                 return Ok(air);
             }
-            let hot = hot.ok_or(Why::Field("intent.boost"))?;
-            let cooled = cooled.ok_or(Why::Field("induction.intercooled"))?.0;
+            let hot = hot.ok_or(Unavailable::Field("intent.boost"))?;
+            let cooled = cooled.ok_or(Unavailable::Field("induction.intercooled"))?.0;
             let after = charge::cooled(hot.value, air.value, cooler.value);
             Ok(if cooled { Temperature::si(after) } else { hot })
         },

@@ -3,7 +3,7 @@
 
 use crate::builder::Builder;
 use crate::memo::Memo;
-use crate::typed::{Erased, Formula, Give, Input, Si, Wanted, Why};
+use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Si, Unavailable};
 use std::f64::consts::PI;
 use std::sync::{Arc, OnceLock};
 use thou_mechanics::cycle::{
@@ -50,7 +50,7 @@ macro_rules! cycle_inputs {
 
         const FACTS: CycleInputs<&str> = CycleInputs { $($name: $fact,)* };
 
-        const WANTED: [Wanted; COUNT] = [$(Wanted { dimension: $dimension, optional: $optional }),*];
+        const WANTED: [InputSpec; COUNT] = [$(InputSpec { dimension: $dimension, optional: $optional }),*];
 
         impl<T: Copy> CycleInputs<T> {
             const fn in_order(self) -> [T; COUNT] {
@@ -58,15 +58,15 @@ macro_rules! cycle_inputs {
             }
         }
 
-        impl CycleInputs<Input> {
-            fn of(inputs: &[Input]) -> Option<Self> {
+        impl CycleInputs<InputValue> {
+            fn of(inputs: &[InputValue]) -> Option<Self> {
                 let [$($name),*] = inputs else { return None };
                 Some(Self { $($name: *$name,)* })
             }
 
             /// The same, of the figures that a step aside is a step from.
             fn centre(self) -> Self {
-                Self { $($name: Input { si: self.$name.centre, ..self.$name },)* }
+                Self { $($name: InputValue { si: self.$name.centre, ..self.$name },)* }
             }
         }
     };
@@ -124,7 +124,7 @@ impl Solved {
     }
 }
 
-type Answer = Result<Arc<Solved>, Why>;
+type Answer = Result<Arc<Solved>, Unavailable>;
 
 /// The cycles of all facts that are read from one: they ask for the same figures, and their uncertainty for the same
 /// steps aside.
@@ -145,8 +145,8 @@ impl Cycles {
         CycleFigure { cycles: Arc::clone(self), figure }
     }
 
-    fn solved(&self, inputs: CycleInputs<Input>) -> Answer {
-        let bits = |of: fn(Input) -> f64| inputs.in_order().map(|input| of(input).to_bits());
+    fn solved(&self, inputs: CycleInputs<InputValue>) -> Answer {
+        let bits = |of: fn(InputValue) -> f64| inputs.in_order().map(|input| of(input).to_bits());
         let (here, centre) = (bits(|i| i.si), bits(|i| i.centre));
         let mut key = [0; 2 * COUNT];
         key.iter_mut().zip(here.into_iter().chain(centre)).for_each(|(slot, bits)| *slot = bits);
@@ -168,7 +168,7 @@ pub(super) struct CycleFigure<T> {
 pub(super) struct OneCycle;
 
 impl<T: Give + 'static> Formula<OneCycle> for CycleFigure<T> {
-    fn wants() -> Vec<Wanted> {
+    fn wants() -> Vec<InputSpec> {
         WANTED.to_vec()
     }
     fn gives() -> &'static str {
@@ -176,13 +176,13 @@ impl<T: Give + 'static> Formula<OneCycle> for CycleFigure<T> {
     }
     fn erase(self) -> Erased {
         Box::new(move |x| {
-            let inputs = CycleInputs::of(x).ok_or(Why::Outside(TOO_HOT))?;
+            let inputs = CycleInputs::of(x).ok_or(Unavailable::Outside(TOO_HOT))?;
             self.cycles.solved(inputs).map(|solved| (self.figure)(&solved))?.give()
         })
     }
 }
 
-fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Why> {
+fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Unavailable> {
     // by volume to by mass: densities of ethanol 789, of petrol 745 kg/m³
     let by_mass = |share: f64| share * 789.0 / (share * 789.0 + (1.0 - share) * 745.0);
     match (fuel, ethanol) {
@@ -192,14 +192,14 @@ fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Why> {
         ("petrol-pump" | "petrol-race" | "e85" | "ethanol", Some(share)) => {
             Ok(Blend::petrol_with_ethanol(by_mass(share)))
         }
-        ("e85", None) => Err(Why::Field("fuel.ethanol")),
-        _ => Err(Why::Outside("not a fuel whose make-up is known")),
+        ("e85", None) => Err(Unavailable::Field("fuel.ethanol")),
+        _ => Err(Unavailable::Outside("not a fuel whose make-up is known")),
     }
 }
 
-fn solve(inputs: &CycleInputs<Input>, near: Option<&Near>) -> Result<Solved, Why> {
+fn solve(inputs: &CycleInputs<InputValue>, near: Option<&Near>) -> Result<Solved, Unavailable> {
     if inputs.adder.word == "nitrous" {
-        return Err(Why::Outside("nitrous brings its own oxygen, which this cycle does not know"));
+        return Err(Unavailable::Outside("nitrous brings its own oxygen, which this cycle does not know"));
     }
     let fuel = blend(inputs.fuel.word, inputs.ethanol.there.then_some(inputs.ethanol.si))?;
     let richness = 1.0 / inputs.lambda.si;
@@ -229,10 +229,10 @@ fn solve(inputs: &CycleInputs<Input>, near: Option<&Near>) -> Result<Solved, Why
         None => setup.at_brake(inputs.brake_pressure.si, &friction),
     };
     let cycle = cycle.map_err(|e| match e {
-        NoCycle::Outside(_) => Why::Outside("this rod cannot follow this crank"),
-        NoCycle::NeverClosed { .. } => Why::Outside("these valves leave nothing to compress"),
-        NoCycle::TooHot { .. } => Why::Outside(TOO_HOT),
-        NoCycle::NoSuchPower { .. } => Why::Outside("no charge gives this power"),
+        NoCycle::Outside(_) => Unavailable::Outside("this rod cannot follow this crank"),
+        NoCycle::NeverClosed { .. } => Unavailable::Outside("these valves leave nothing to compress"),
+        NoCycle::TooHot { .. } => Unavailable::Outside(TOO_HOT),
+        NoCycle::NoSuchPower { .. } => Unavailable::Outside("no charge gives this power"),
     })?;
     let share = richness / (richness + fuel.stoichiometric());
     let density = inlet / (thou_mechanics::gas::air().constant * trapped);
@@ -374,7 +374,7 @@ fn through_the_pass(b: &mut Builder, cycles: &Arc<Cycles>) {
         "outside the speeds of greatest torque to 1.1 times greatest power, or the two contradict each other";
     let torque = |w: AngularVelocity, most: Torque, from: AngularVelocity, last: Torque, to: AngularVelocity| {
         let found = performance::torque_between(w.value, [from.value, most.value], [to.value, last.value]);
-        if found.is_nan() { Err(Why::Outside(APART)) } else { Ok(Torque::si(found)) }
+        if found.is_nan() { Err(Unavailable::Outside(APART)) } else { Ok(Torque::si(found)) }
     };
     for [speed, torque_at, power, bmep, peak, about_torque, about_power, about_bmep, about_peak] in [
         [
@@ -468,7 +468,7 @@ fn at_torque(b: &mut Builder, cycles: &Arc<Cycles>) {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
-    use crate::{Catalogue, Facts};
+    use crate::{Catalogue, SheetFacts};
     use std::path::Path;
     use thou_sheet::Sheet;
 
@@ -476,7 +476,7 @@ mod tests {
     fn a_street_engine_and_its_octane() {
         let text = include_str!("../../../../sample-builds/street.json");
         let sheet = Sheet::parse_unheld("street.json", text, Path::new(".")).unwrap();
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let of =
             |id: &str| facts.get(id).unwrap().first().unwrap().clone().map_err(|e| format!("{id}: {e:?}")).unwrap();
         let peak = of("cylinder.peak-pressure");
@@ -503,7 +503,7 @@ mod tests {
         for path in files.filter(|p| p.extension().is_some_and(|e| e == "json")) {
             let text = std::fs::read_to_string(&path).unwrap();
             let sheet = Sheet::parse_unheld("sample", &text, folder).map_err(|f| f.to_string()).unwrap();
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             let of = |id: &str| facts.get(id).unwrap().first().unwrap().clone().unwrap();
             let stated = of("peak-pressure").value;
             let at_torque = of("cylinder.modelled-peak.at-torque").value;

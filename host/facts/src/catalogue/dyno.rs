@@ -1,7 +1,7 @@
 //! What the dyno says: corrected by its standard, with its scatter, and whether a gain shows through it.
 
 use crate::builder::Builder;
-use crate::typed::Why;
+use crate::typed::Unavailable;
 use serde_json::Value;
 use thou_contract::Kind;
 use thou_mechanics::dyno_air::{Air, Standard};
@@ -31,10 +31,12 @@ impl Pull {
     }
 }
 
-const NO_AIR: Why = Why::Outside("the barometer, temperature and humidity of a pull make no air: look at their units");
-const MIXED: Why =
-    Why::Outside("its pulls are corrected by different standards, which are not compared: name one standard for all");
-const TOO_FEW: Why = Why::Outside("one pull has no scatter: make at least two");
+const NO_AIR: Unavailable =
+    Unavailable::Outside("the barometer, temperature and humidity of a pull make no air: look at their units");
+const MIXED: Unavailable = Unavailable::Outside(
+    "its pulls are corrected by different standards, which are not compared: name one standard for all",
+);
+const TOO_FEW: Unavailable = Unavailable::Outside("one pull has no scatter: make at least two");
 
 fn quantity(pull: &Value, field: &str, kind: &str) -> Option<f64> {
     Kind::by_id(kind)?.parse(pull.get(field)?.as_str()?).ok()
@@ -45,12 +47,13 @@ fn standard(value: Option<&Value>) -> Option<Standard> {
 }
 
 /// The pulls of a list, all by one standard.
-fn list(sheet: &Sheet, path: &'static str) -> Result<Vec<Pull>, Why> {
+fn list(sheet: &Sheet, path: &'static str) -> Result<Vec<Pull>, Unavailable> {
     let of_all = standard(sheet.stated("dyno.standard").map(|(v, _)| v));
-    let rows = sheet.stated(path).and_then(|(v, _)| v.as_array()).filter(|l| !l.is_empty()).ok_or(Why::Field(path))?;
+    let rows =
+        sheet.stated(path).and_then(|(v, _)| v.as_array()).filter(|l| !l.is_empty()).ok_or(Unavailable::Field(path))?;
     let mut pulls: Vec<Pull> = Vec::with_capacity(rows.len());
     for row in rows {
-        let need = |field, kind, missing| quantity(row, field, kind).ok_or(Why::Field(missing));
+        let need = |field, kind, missing| quantity(row, field, kind).ok_or(Unavailable::Field(missing));
         let pull = Pull {
             power: need("power", "power", "dyno.pulls.power")?,
             torque: quantity(row, "torque", "torque"),
@@ -59,7 +62,7 @@ fn list(sheet: &Sheet, path: &'static str) -> Result<Vec<Pull>, Why> {
                 temperature: need("temperature", "temperature", "dyno.pulls.temperature")?,
                 humidity: need("humidity", "percent", "dyno.pulls.humidity")?,
             },
-            standard: standard(row.get("standard")).or(of_all).ok_or(Why::Field("dyno.standard"))?,
+            standard: standard(row.get("standard")).or(of_all).ok_or(Unavailable::Field("dyno.standard"))?,
         };
         if !(pull.factor().is_finite() && pull.air.dry().is_finite()) {
             return Err(NO_AIR);
@@ -72,12 +75,13 @@ fn list(sheet: &Sheet, path: &'static str) -> Result<Vec<Pull>, Why> {
     Ok(pulls)
 }
 
-fn count(sheet: &Sheet, path: &'static str) -> Result<f64, Why> {
-    let rows = sheet.stated(path).and_then(|(v, _)| v.as_array()).filter(|l| !l.is_empty()).ok_or(Why::Field(path))?;
+fn count(sheet: &Sheet, path: &'static str) -> Result<f64, Unavailable> {
+    let rows =
+        sheet.stated(path).and_then(|(v, _)| v.as_array()).filter(|l| !l.is_empty()).ok_or(Unavailable::Field(path))?;
     Ok(rows.len() as f64)
 }
 
-fn now(sheet: &Sheet) -> Result<Vec<Pull>, Why> {
+fn now(sheet: &Sheet) -> Result<Vec<Pull>, Unavailable> {
     list(sheet, "dyno.pulls")
 }
 
@@ -86,7 +90,7 @@ fn corrected(pulls: &[Pull]) -> Vec<f64> {
 }
 
 /// Mean corrected power and standard deviation of one pull, W.
-fn spread(sheet: &Sheet) -> Result<(Vec<f64>, f64), Why> {
+fn spread(sheet: &Sheet) -> Result<(Vec<f64>, f64), Unavailable> {
     let powers = corrected(&now(sheet)?);
     if powers.len() < 2 {
         return Err(TOO_FEW);
@@ -96,11 +100,11 @@ fn spread(sheet: &Sheet) -> Result<(Vec<f64>, f64), Why> {
 }
 
 /// The one that is furthest from a figure.
-fn furthest(values: impl Iterator<Item = f64>, from: f64) -> Result<f64, Why> {
-    values.max_by(|a, b| (a - from).abs().total_cmp(&(b - from).abs())).ok_or(Why::Field("dyno.pulls"))
+fn furthest(values: impl Iterator<Item = f64>, from: f64) -> Result<f64, Unavailable> {
+    values.max_by(|a, b| (a - from).abs().total_cmp(&(b - from).abs())).ok_or(Unavailable::Field("dyno.pulls"))
 }
 
-fn exact(value: Result<f64, Why>) -> Result<(f64, f64), Why> {
+fn exact(value: Result<f64, Unavailable>) -> Result<(f64, f64), Unavailable> {
     value.map(|v| (v, 0.0))
 }
 
@@ -157,7 +161,7 @@ fn pulls(b: &mut Builder) {
         "Torque of the pulls, corrected, on the mean.",
         "measured torque by the standard's factor",
         |s| {
-            let of = |p: &Pull| p.torque.map(|t| t * p.factor()).ok_or(Why::Field("dyno.pulls.torque"));
+            let of = |p: &Pull| p.torque.map(|t| t * p.factor()).ok_or(Unavailable::Field("dyno.pulls.torque"));
             let torques = now(s)?.iter().map(of).collect::<Result<Vec<_>, _>>()?;
             Ok(mean(&torques))
         },
@@ -180,7 +184,7 @@ fn pulls(b: &mut Builder) {
         |s| {
             let flow = s.stated("dyno.room-air").and_then(|(v, _)| v.as_str());
             let flow = flow.and_then(|t| Kind::by_id("volume-flow")?.parse(t).ok());
-            let flow = flow.filter(|f| *f > 0.0).ok_or(Why::Field("dyno.room-air"))?;
+            let flow = flow.filter(|f| *f > 0.0).ok_or(Unavailable::Field("dyno.room-air"))?;
             let powers: Vec<f64> = now(s)?.iter().map(|p| p.power).collect();
             Ok((dyno_room::room_rise(dyno_room::room_heat(statistics::mean(&powers)), flow), 0.0))
         },
@@ -230,10 +234,10 @@ fn gain(b: &mut Builder) {
         |s| {
             let claimed = s.stated("dyno.gain-claimed").and_then(|(v, _)| v.as_str());
             let claimed = claimed.and_then(|t| Kind::by_id("power")?.parse(t).ok());
-            let claimed = claimed.ok_or(Why::Field("dyno.gain-claimed"))?;
+            let claimed = claimed.ok_or(Unavailable::Field("dyno.gain-claimed"))?;
             let (_, deviation) = spread(s)?;
             let pulls = statistics::pulls_needed(claimed / deviation, USUAL_ALPHA, USUAL_POWER);
-            exact(pulls.map(f64::from).ok_or(Why::Outside("no number of pulls would show it")))
+            exact(pulls.map(f64::from).ok_or(Unavailable::Outside("no number of pulls would show it")))
         },
     );
     b.told(
@@ -262,7 +266,7 @@ fn gain(b: &mut Builder) {
 }
 
 /// Corrected powers now and before a change; refused where they are by different standards.
-fn both(sheet: &Sheet) -> Result<(Vec<f64>, Vec<f64>), Why> {
+fn both(sheet: &Sheet) -> Result<(Vec<f64>, Vec<f64>), Unavailable> {
     let (now, before) = (now(sheet)?, list(sheet, "dyno.before")?);
     match (now.first(), before.first()) {
         (Some(a), Some(b)) if a.standard != b.standard => Err(MIXED),
@@ -274,7 +278,7 @@ fn both(sheet: &Sheet) -> Result<(Vec<f64>, Vec<f64>), Why> {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::testing::sheet;
-    use crate::{Catalogue, Facts, Missing};
+    use crate::{Catalogue, Missing, SheetFacts};
     use serde_json::{Value, json};
 
     fn pull(power: &str) -> Value {
@@ -283,7 +287,7 @@ mod tests {
 
     fn told(root: Value, id: &str) -> Result<f64, Missing> {
         let sheet = sheet(root);
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let cell = facts.get(id).unwrap().first().unwrap().clone();
         cell.map(|n| n.value).map_err(|lack| lack.into_iter().next().unwrap())
     }

@@ -5,7 +5,7 @@ use super::films::{Followed, INPUTS, Orbits, WORKING};
 use super::oil::line;
 use crate::builder::Builder;
 use crate::memo::Memo;
-use crate::typed::{Erased, Formula, Give, Input, Rise, Si, Wanted, Why};
+use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Rise, Si, Unavailable};
 use std::sync::Arc;
 use thou_mechanics::film_heat::{Gain, film_rise};
 use thou_mechanics::oil::Oil;
@@ -72,16 +72,16 @@ struct Balance {
     orbits: Arc<Orbits>,
     /// By the figures that a step aside is a step from: a step in the oil stays on the curve, and one in the orbit's own
     /// figures moves all of it by what one orbit says.
-    curves: Memo<ALL, Result<Curve, Why>>,
+    curves: Memo<ALL, Result<Curve, Unavailable>>,
 }
 
 /// Marks the arguments of [`Balance`].
 struct OrbitAndOil;
 
 impl Formula<OrbitAndOil> for Balance {
-    fn wants() -> Vec<Wanted> {
+    fn wants() -> Vec<InputSpec> {
         let all = INPUTS.iter().take(ORBIT).chain(&OIL);
-        all.map(|(_, dimension)| Wanted { dimension, optional: false }).collect()
+        all.map(|(_, dimension)| InputSpec { dimension, optional: false }).collect()
     }
     fn gives() -> &'static str {
         Rise::DIMENSION
@@ -97,8 +97,9 @@ impl Balance {
         Self { orbits: Arc::clone(orbits), curves: Memo::of(4) }
     }
 
-    fn rise(&self, inputs: &[Input]) -> Result<f64, Why> {
-        const NONE: Why = Why::Outside("heat and flow of this bearing agree at no warmth that an oil stands");
+    fn rise(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
+        const NONE: Unavailable =
+            Unavailable::Outside("heat and flow of this bearing agree at no warmth that an oil stands");
         let (bearing, oil) = inputs.split_at_checked(ORBIT).ok_or(NONE)?;
         let mut key = [0; ALL];
         key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.centre.to_bits());
@@ -110,29 +111,29 @@ impl Balance {
     }
 
     /// The curve of the figures that a step aside is a step from.
-    fn curve(&self, bearing: &[Input], oil: &[Input]) -> Result<Curve, Why> {
-        let before: Vec<Input> = bearing.iter().map(|i| Input { si: i.centre, ..*i }).collect();
+    fn curve(&self, bearing: &[InputValue], oil: &[InputValue]) -> Result<Curve, Unavailable> {
+        let before: Vec<InputValue> = bearing.iter().map(|i| InputValue { si: i.centre, ..*i }).collect();
         let of = in_the_film(oil, |i| i.centre)?;
         let mut films = [(0.0, 0.0); 3];
         for (film, rise) in films.iter_mut().zip(FILMS) {
             let viscosity = of(rise);
             *film = (viscosity, self.gained(&before, viscosity)?);
         }
-        let gain = Gain::through(films).ok_or(Why::Outside(super::oil::THIN))?;
+        let gain = Gain::through(films).ok_or(Unavailable::Outside(super::oil::THIN))?;
         Ok((gain, films[1].0))
     }
 
     /// What the oil gains in the orbit of a film of this viscosity, K.
-    fn gained(&self, bearing: &[Input], viscosity: f64) -> Result<f64, Why> {
-        let film = Input { si: viscosity, centre: viscosity, word: "", there: true };
-        let inputs: Vec<Input> = bearing.iter().copied().chain([film]).collect();
+    fn gained(&self, bearing: &[InputValue], viscosity: f64) -> Result<f64, Unavailable> {
+        let film = InputValue { si: viscosity, centre: viscosity, word: "", there: true };
+        let inputs: Vec<InputValue> = bearing.iter().copied().chain([film]).collect();
         self.orbits.followed(&inputs).map(|Followed { rise, .. }| rise)
     }
 }
 
 /// Viscosity of the film by how much warmer it is than the oil in the pan.
-fn in_the_film(oil: &[Input], value: fn(&Input) -> f64) -> Result<impl Fn(f64) -> f64 + use<>, Why> {
-    let [forty, hundred, shear, density, pan] = oil else { return Err(Why::Outside(super::oil::THIN)) };
+fn in_the_film(oil: &[InputValue], value: fn(&InputValue) -> f64) -> Result<impl Fn(f64) -> f64 + use<>, Unavailable> {
+    let [forty, hundred, shear, density, pan] = oil else { return Err(Unavailable::Outside(super::oil::THIN)) };
     let line = line(KinematicViscosity::si(value(forty)), KinematicViscosity::si(value(hundred)))?;
     let oil = Oil { line, density: value(density), high_shear: value(shear) };
     let pan = value(pan);
@@ -143,7 +144,7 @@ fn in_the_film(oil: &[Input], value: fn(&Input) -> f64) -> Result<impl Fn(f64) -
 mod tests {
     #![allow(clippy::unwrap_used)]
     use crate::value::{Grade, Num};
-    use crate::{Catalogue, Facts};
+    use crate::{Catalogue, SheetFacts};
     use std::path::Path;
     use thou_sheet::Sheet;
 
@@ -154,7 +155,7 @@ mod tests {
     fn of(text: &str, ids: &[&str]) -> Vec<Num> {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds");
         let sheet = Sheet::parse_unheld("engine.json", text, &folder).map_err(|e| e.to_string()).unwrap();
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let cell = |id: &str| facts.get(id).unwrap().first().unwrap().clone();
         ids.iter().map(|id| cell(id).map_err(|e| format!("{id}: {e:?}")).unwrap()).collect()
     }

@@ -3,7 +3,7 @@
 
 use crate::builder::Builder;
 use crate::memo::Memo;
-use crate::typed::{Erased, Formula, Give, Input, Rise, Si, Wanted, Why};
+use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Rise, Si, Unavailable};
 use std::sync::Arc;
 use thou_mechanics::big_end::{BigEnd, pulse};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, temperature_rise, unit_load};
@@ -85,9 +85,9 @@ pub(super) struct Followed {
 /// figures, and their uncertainty for the same steps aside.
 pub(super) struct Orbits {
     /// By every input, in the order of [`INPUTS`].
-    followed: Memo<11, Result<Followed, Why>>,
+    followed: Memo<11, Result<Followed, Unavailable>>,
     /// By the first seven: rods and mains have the same throws; width, clearance and oil are not in them.
-    loads: Memo<7, Result<Arc<Loads>, Why>>,
+    loads: Memo<7, Result<Arc<Loads>, Unavailable>>,
 }
 
 impl Orbits {
@@ -102,14 +102,14 @@ impl Orbits {
     }
 
     /// The orbit by [`INPUTS`].
-    pub(super) fn followed(&self, inputs: &[Input]) -> Result<Followed, Why> {
+    pub(super) fn followed(&self, inputs: &[InputValue]) -> Result<Followed, Unavailable> {
         let mut key = [0; 11];
         key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.si.to_bits());
         self.followed.get(key, || self.follow(inputs))
     }
 
     /// The loads on a crankpin by the first seven of [`INPUTS`].
-    pub(super) fn on_a_pin(&self, inputs: [&Input; 7]) -> Result<Arc<Loads>, Why> {
+    pub(super) fn on_a_pin(&self, inputs: [&InputValue; 7]) -> Result<Arc<Loads>, Unavailable> {
         self.loads.get(inputs.map(|i| i.si.to_bits()), || {
             let [speed, bore, stroke, rod, up, round, gas] = inputs;
             let gear = gear([bore, stroke, rod, up, round])?;
@@ -117,13 +117,15 @@ impl Orbits {
         })
     }
 
-    fn follow(&self, inputs: &[Input]) -> Result<Followed, Why> {
+    fn follow(&self, inputs: &[InputValue]) -> Result<Followed, Unavailable> {
         let [speed, bore, stroke, rod, up, round, gas, diameter, width, clearance, viscosity] = inputs else {
-            return Err(Why::Outside(LOST));
+            return Err(Unavailable::Outside(LOST));
         };
         let ratio = width.si / diameter.si;
         if !(0.125..=1.0).contains(&ratio) {
-            return Err(Why::Outside("the film is worked out for widths from an eighth of the journal to all of it"));
+            return Err(Unavailable::Outside(
+                "the film is worked out for widths from an eighth of the journal to all of it",
+            ));
         }
         let bearing = Bearing {
             diameter: diameter.si,
@@ -133,7 +135,7 @@ impl Orbits {
             viscosity: viscosity.si,
         };
         let loads = self.on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
-        let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Why::Outside(LOST))?;
+        let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Unavailable::Outside(LOST))?;
         let weight = density(OIL_WEIGHT, 383.15);
         Ok(Followed {
             peak: found.peak,
@@ -156,8 +158,8 @@ struct OrbitFigure<T> {
 struct OneOrbit;
 
 impl<T: Give + 'static> Formula<OneOrbit> for OrbitFigure<T> {
-    fn wants() -> Vec<Wanted> {
-        INPUTS.iter().map(|(_, dimension)| Wanted { dimension, optional: false }).collect()
+    fn wants() -> Vec<InputSpec> {
+        INPUTS.iter().map(|(_, dimension)| InputSpec { dimension, optional: false }).collect()
     }
     fn gives() -> &'static str {
         T::DIMENSION
@@ -172,9 +174,10 @@ const SPECIFIC_HEAT: f64 = 2_100.0;
 const OIL_WEIGHT: f64 = 870.0;
 
 /// Running gear from bore, stroke, rod and the masses that go up and round.
-pub(super) fn gear([bore, stroke, rod, up, round]: [&Input; 5]) -> Result<BigEnd, Why> {
-    let slider =
-        Slider::new(stroke.si, rod.si).checked().map_err(|_| Why::Outside("this rod cannot follow this crank"))?;
+pub(super) fn gear([bore, stroke, rod, up, round]: [&InputValue; 5]) -> Result<BigEnd, Unavailable> {
+    let slider = Slider::new(stroke.si, rod.si)
+        .checked()
+        .map_err(|_| Unavailable::Outside("this rod cannot follow this crank"))?;
     Ok(BigEnd { slider, bore: bore.si, reciprocating: up.si, rotating: round.si })
 }
 

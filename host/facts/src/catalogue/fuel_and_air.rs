@@ -1,7 +1,7 @@
 //! What the fuel needs to burn, and what brings it.
 
 use crate::builder::Builder;
-use crate::typed::{Rise, Si, Why, Word};
+use crate::typed::{Rise, Si, Unavailable, Word};
 use std::f64::consts::TAU;
 use thou_mechanics::combustion_air as air;
 use thou_mechanics::flow::ROOM_AIR_DENSITY;
@@ -35,12 +35,12 @@ pub(super) fn usual_ethanol(words: &[&str]) -> Option<(f64, f64)> {
 }
 
 /// Something of methanol, else of ethanol in petrol at the share on the sheet.
-fn of_fuel(fuel: Word, ethanol: Option<Ratio>, methanol: f64, blend: fn(f64) -> f64) -> Result<f64, Why> {
+fn of_fuel(fuel: Word, ethanol: Option<Ratio>, methanol: f64, blend: fn(f64) -> f64) -> Result<f64, Unavailable> {
     match (fuel_of(fuel.0), ethanol) {
         (Some((Fuel::Methanol, _)), _) => Ok(methanol),
         (Some(_), Some(share)) => Ok(blend(share.value)),
-        (Some(_), None) => Err(Why::Field("fuel.ethanol")),
-        (None, _) => Err(Why::Outside("not a fuel whose make-up is known")),
+        (Some(_), None) => Err(Unavailable::Field("fuel.ethanol")),
+        (None, _) => Err(Unavailable::Outside("not a fuel whose make-up is known")),
     }
 }
 
@@ -84,7 +84,7 @@ fn mixture(b: &mut Builder) {
         ["fuel", "fuel.ethanol", "fuel.air-fuel-ratio"],
         |fuel: Word, ethanol: Option<Ratio>, mixture: Ratio| {
             let latent = of_fuel(fuel, ethanol, air::latent_heat(Fuel::Methanol), air::ethanol_blend_latent_heat)?;
-            Ok::<Rise, Why>(Rise(air::charge_cooling(latent, mixture.value, 1.0)))
+            Ok::<Rise, Unavailable>(Rise(air::charge_cooling(latent, mixture.value, 1.0)))
         },
     );
 }
@@ -207,7 +207,7 @@ fn jets(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::testing::sheet;
-    use crate::{Catalogue, Facts, Missing};
+    use crate::{Catalogue, Missing, SheetFacts};
     use serde_json::json;
 
     #[test]
@@ -219,7 +219,7 @@ mod tests {
         });
         let told = |root: &serde_json::Value, id: &str| {
             let sheet = sheet(root.clone());
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             facts.get(id).unwrap().first().unwrap().clone()
         };
         let density = told(&root, "fuel.density").unwrap().value;

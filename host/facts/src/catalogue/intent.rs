@@ -1,7 +1,7 @@
 //! What the engine is, and what its owner wants to do with it.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why};
+use crate::typed::{Si, Unavailable};
 use std::f64::consts::TAU;
 use thou_sheet::Axis::One;
 use uom::si::f64::{AngularVelocity, Ratio, Time};
@@ -108,12 +108,12 @@ fn duty(b: &mut Builder) {
         "Share of its time on the street at full load.",
     );
     type Seg = (Option<Time>, Option<AngularVelocity>);
-    fn turns((time, speed): Seg) -> Result<Option<f64>, Why> {
+    fn turns((time, speed): Seg) -> Result<Option<f64>, Unavailable> {
         match (time, speed) {
             (Some(t), Some(w)) => Ok(Some(t.value * w.value / TAU)),
             (None, None) => Ok(None),
             (Some(_), None) | (None, Some(_)) => {
-                Err(Why::Outside("a part of the pass has a time without a speed, or a speed without a time"))
+                Err(Unavailable::Outside("a part of the pass has a time without a speed, or a speed without a time"))
             }
         }
     }
@@ -145,7 +145,7 @@ fn duty(b: &mut Builder) {
             for part in [(burnout_t, burnout), (idle_t, idle), (off_t, off)] {
                 sum += turns(part)?.unwrap_or(0.0);
             }
-            Ok::<Ratio, Why>(Ratio::si(sum))
+            Ok::<Ratio, Unavailable>(Ratio::si(sum))
         },
     );
 }

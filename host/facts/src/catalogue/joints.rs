@@ -1,7 +1,7 @@
 //! Head fasteners and rod bolts as bolted joints: tension from torque, its scatter, who takes the load, when it opens.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why, Word};
+use crate::typed::{Si, Unavailable, Word};
 use std::f64::consts::FRAC_PI_4;
 use thou_mechanics::bolt::{self, TAN_30, Thread};
 use thou_mechanics::inertia;
@@ -164,11 +164,11 @@ fn factor(
     face: Option<Length>,
     bolt_modulus: Pressure,
     parts: f64,
-) -> Result<Ratio, Why> {
+) -> Result<Ratio, Unavailable> {
     let (d, grip) = (diameter.value, grip.value);
     let thread = thread(diameter, pitch);
     if grip <= d {
-        return Err(Why::Outside("a grip shorter than the bolt is thick is no joint that this holds for"));
+        return Err(Unavailable::Outside("a grip shorter than the bolt is thick is no joint that this holds for"));
     }
     let kb = bolt::bolt_stiffness(grip - d, FRAC_PI_4 * d * d, d, thread.stress_area(), bolt_modulus.value);
     let km = bolt::members(parts, d, face_or(face, d), grip, TAN_30);
@@ -313,7 +313,7 @@ fn rod_bolts(b: &mut Builder) {
         ],
         |still: Pressure, factor: Ratio, pull: Force, area: Area, endurance: Pressure, strength: Pressure| {
             if still >= strength {
-                return Err(Why::Outside("the clamp alone is past the bolt's stated strength"));
+                return Err(Unavailable::Outside("the clamp alone is past the bolt's stated strength"));
             }
             let swing = factor.value * pull.value / (2.0 * area.value);
             Ok(Ratio::si(bolt::goodman_preloaded(still.value, swing, endurance.value, strength.value)))
@@ -326,7 +326,7 @@ fn rod_bolts(b: &mut Builder) {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::size;
-    use crate::{Catalogue, Facts, Missing};
+    use crate::{Catalogue, Missing, SheetFacts};
     use serde_json::{Value, json};
     use std::path::Path;
     use thou_sheet::Sheet;
@@ -348,7 +348,7 @@ mod tests {
         let joint = json!({ "size": "M10", "torque": "48.3 N·m", "face": "15.1 mm", "method": "torque",
             "count-a-cylinder": 4, "friction-low": 0.12, "friction-high": 0.12 });
         let s = heads(&joint);
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let one = |id: &str| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().clone();
         // the standard's table has 29.6 kN for this torque and friction on a collar of 12.8 mm
         assert!((one("head-fastener.clamp").value / 29.6e3 - 1.0).abs() < 0.005, "{:?}", one("head-fastener.clamp"));
@@ -363,7 +363,7 @@ mod tests {
     #[test]
     fn a_stated_clamp_goes_before_and_a_missing_method_is_asked_for() {
         let s = heads(&json!({ "clamp": "50 kN", "count-a-cylinder": 4 }));
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let cell = |id: &str| facts.get(id).unwrap().first().unwrap().clone();
         assert!((cell("head-fastener.clamp").unwrap().value - 50e3).abs() < 1e-6);
         let missing = cell("head.clamp-ratio.low").unwrap_err();
@@ -398,7 +398,7 @@ mod tests {
         let of = |text: &str, fact: &str| {
             let sheet =
                 Sheet::parse_unheld("bracket.json", text, path.parent().unwrap()).map_err(|f| f.to_string()).unwrap();
-            let facts = Facts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             facts.get(fact).unwrap().first().unwrap().as_ref().unwrap().value
         };
         let speed = of(&text, "rod-bolt.separation-speed") * 30.0 / std::f64::consts::PI;

@@ -1,7 +1,7 @@
 //! What a pass does to what tires and to what wears: to compare one duty with another, not to promise a life.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why};
+use crate::typed::{Si, Unavailable};
 use thou_mechanics::{fatigue, wear};
 use thou_sheet::Axis::One;
 use uom::si::f64::{AngularVelocity, Length, Ratio, Time};
@@ -48,7 +48,7 @@ pub(super) fn facts(b: &mut Builder) {
             };
             let duty = [[run_t.value, run.value], part(burnout_t, burnout), part(off_t, off)];
             let turns = fatigue::equivalent_turns(&duty, shift.value, power.value);
-            if turns.is_finite() { Ok(Ratio::si(turns)) } else { Err(Why::Outside("it is shifted at no speed")) }
+            if turns.is_finite() { Ok(Ratio::si(turns)) } else { Err(Unavailable::Outside("it is shifted at no speed")) }
         },
     );
     b.derive(

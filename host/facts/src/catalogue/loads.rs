@@ -1,7 +1,7 @@
 //! Piston speeds and accelerations, and the loads of them.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why, Word};
+use crate::typed::{Si, Unavailable, Word};
 use crate::warmth::material;
 use thou_mechanics::expansion::{Properties, growth};
 use thou_mechanics::kinematics::{Slider, mean_speed};
@@ -61,9 +61,9 @@ fn speeds(b: &mut Builder) {
     );
 }
 
-const TOO_SHORT: Why = Why::Outside("this rod cannot follow this crank");
+const TOO_SHORT: Unavailable = Unavailable::Outside("this rod cannot follow this crank");
 
-fn turned(s: Length, l: Length, w: AngularVelocity, angle: f64) -> Result<Acceleration, Why> {
+fn turned(s: Length, l: Length, w: AngularVelocity, angle: f64) -> Result<Acceleration, Unavailable> {
     let slider = Slider::new(s.value, l.value).checked().map_err(|_| TOO_SHORT)?;
     Ok(Acceleration::si(slider.acceleration(angle, w.value).abs()))
 }
@@ -173,8 +173,8 @@ fn rod(b: &mut Builder) {
         "linear expansion; ASM Handbook vol. 1 and 2, from memory",
         ["rod.material", "rod.length", "rod.rise"],
         |metal: Word, length: Length, rise: crate::typed::Rise| {
-            let metal =
-                material("rods.material", metal.0).ok_or(Why::Outside("nobody has a coefficient for this metal"))?;
+            let metal = material("rods.material", metal.0)
+                .ok_or(Unavailable::Outside("nobody has a coefficient for this metal"))?;
             Ok(Length::si(growth(metal.properties().expansion, length.value, rise.0)))
         },
     );

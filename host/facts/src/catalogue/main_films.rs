@@ -3,7 +3,7 @@
 use super::balance::layout;
 use super::films::{self, LOST, Orbits};
 use crate::builder::Builder;
-use crate::typed::{Erased, Input, Si, Why};
+use crate::typed::{Erased, InputValue, Si, Unavailable};
 use std::f64::consts::TAU;
 use std::sync::{Arc, OnceLock};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
@@ -81,11 +81,11 @@ struct Central {
     least: usize,
 }
 
-fn aside(inputs: &[Input]) -> bool {
+fn aside(inputs: &[InputValue]) -> bool {
     inputs.iter().any(|i| i.there && i.si.to_bits() != i.centre.to_bits())
 }
 
-fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Why> {
+fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Unavailable> {
     let pins = &sheet.places.pin_of_cylinder;
     let mut cylinders: Vec<OnCrank> = layout(sheet)?
         .iter()
@@ -100,7 +100,7 @@ fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Why> {
         second.turn += TAU;
     }
     if sheet.places.count(Axis::Main) != pins.iter().max().map_or(0, |last| last + 2) {
-        return Err(Why::Outside("it is worked out for a main to each side of every crankpin"));
+        return Err(Unavailable::Outside("it is worked out for a main to each side of every crankpin"));
     }
     let word = sheet.stated("engine.layout").and_then(|(v, _)| v.as_str());
     Ok(Crank {
@@ -114,13 +114,15 @@ fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Why> {
 
 impl Crank {
     /// The loads of every main, by the first inputs of [`LOADED`]; of `only` one where it says so.
-    fn loads(&self, inputs: &[Input], only: Option<usize>) -> Result<Vec<Loads>, Why> {
-        let [speed, bore, stroke, rod, up, round, gas, factor, ..] = inputs else { return Err(Why::Outside(LOST)) };
+    fn loads(&self, inputs: &[InputValue], only: Option<usize>) -> Result<Vec<Loads>, Unavailable> {
+        let [speed, bore, stroke, rod, up, round, gas, factor, ..] = inputs else {
+            return Err(Unavailable::Outside(LOST));
+        };
         let countered = match (self.layout.as_str(), factor.there) {
             ("v" | "single", true) => round.si + factor.si * up.si,
             // half of a pair's reciprocating mass turns with the crank; Bevan, Theory of Machines, ch. 14
             ("v", false) => round.si + 0.5 * up.si,
-            ("single", false) => return Err(Why::Field("balance.factor")),
+            ("single", false) => return Err(Unavailable::Field("balance.factor")),
             _ => 0.0,
         };
         let gear = films::gear([bore, stroke, rod, up, round])?;
@@ -130,7 +132,7 @@ impl Crank {
         Ok(mains.loads(which, &pin, speed.si))
     }
 
-    fn peak(&self, inputs: &[Input]) -> Result<f64, Why> {
+    fn peak(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
         let heaviest = self.heaviest.get().copied().filter(|_| aside(inputs));
         let loads = self.loads(inputs, heaviest)?;
         let (main, most) = loads
@@ -144,9 +146,9 @@ impl Crank {
         Ok(most)
     }
 
-    fn film(&self, inputs: &[Input]) -> Result<f64, Why> {
+    fn film(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
         let Some([diameter, width, clearance, viscosity, groove]) = inputs.get(LOADED.len()..) else {
-            return Err(Why::Outside(LOST));
+            return Err(Unavailable::Outside(LOST));
         };
         // the half with the groove is the block's: the frame's first axis points to it, but where cases part upright
         let all_round = match (groove.word, self.layout.as_str()) {
@@ -159,7 +161,9 @@ impl Crank {
         let ratio = length / diameter.si;
         let least_ratio = if groove.word == "none" || all_round { ratio } else { ratio / 2.0 };
         if !(0.125..=1.0).contains(&least_ratio) || ratio > 1.0 {
-            return Err(Why::Outside("the film is worked out for lands from an eighth of the journal to all of it"));
+            return Err(Unavailable::Outside(
+                "the film is worked out for lands from an eighth of the journal to all of it",
+            ));
         }
         let bearing =
             Bearing { diameter: diameter.si, length, lands, clearance: clearance.si / 2.0, viscosity: viscosity.si };
@@ -171,7 +175,7 @@ impl Crank {
     }
 
     /// The least film of the main that has least.
-    fn thinnest(&self, inputs: &[Input], bearing: Bearing, mobility: &impl Mobility) -> Result<f64, Why> {
+    fn thinnest(&self, inputs: &[InputValue], bearing: Bearing, mobility: &impl Mobility) -> Result<f64, Unavailable> {
         let speed = inputs.first().map_or(f64::NAN, |speed| speed.si);
         let film = |loads: &Loads| orbit(bearing, mobility, speed, loads).map(|o| o.least);
         if let Some(central) = self.central.get().filter(|_| aside(inputs)) {
@@ -180,13 +184,13 @@ impl Crank {
             } else {
                 (Vec::new(), central.loads.get(central.least))
             };
-            let loads = loads.or(own.first()).ok_or(Why::Outside(LOST))?;
-            return film(loads).map_err(|_| Why::Outside(LOST));
+            let loads = loads.or(own.first()).ok_or(Unavailable::Outside(LOST))?;
+            return film(loads).map_err(|_| Unavailable::Outside(LOST));
         }
         let loads = self.loads(inputs, None)?;
         let mut least = (f64::INFINITY, 0);
         for (main, loads) in loads.iter().enumerate() {
-            let here = film(loads).map_err(|_| Why::Outside(LOST))?;
+            let here = film(loads).map_err(|_| Unavailable::Outside(LOST))?;
             if here < least.0 {
                 least = (here, main);
             }
@@ -204,7 +208,7 @@ fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
         "Greatest load of a cycle on the main that has most, where it is shifted.",
         LOAD,
         &LOADED,
-        move |sheet| -> Result<Erased, Why> {
+        move |sheet| -> Result<Erased, Unavailable> {
             let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| crank.peak(inputs)))
         },
@@ -229,7 +233,7 @@ fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
         "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",
         FILM,
         &needs,
-        move |sheet| -> Result<Erased, Why> {
+        move |sheet| -> Result<Erased, Unavailable> {
             let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| crank.film(inputs)))
         },
@@ -260,7 +264,7 @@ fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
-    use crate::{Catalogue, Facts, Missing};
+    use crate::{Catalogue, Missing, SheetFacts};
     use std::path::Path;
     use thou_sheet::Sheet;
 
@@ -269,17 +273,17 @@ mod tests {
     const ALL_OUT: &str = include_str!("../../../../sample-builds/all-out.json");
     const STREET: &str = include_str!("../../../../sample-builds/street.json");
 
-    fn with<T>(text: &str, ask: impl Fn(&Facts<'_>) -> T) -> T {
+    fn with<T>(text: &str, ask: impl Fn(&SheetFacts<'_>) -> T) -> T {
         let sheet = Sheet::parse_unheld(
             "engine.json",
             text,
             &Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds"),
         );
         let sheet = sheet.map_err(|e| e.to_string()).unwrap();
-        ask(&Facts::new(Catalogue::standard(), &sheet))
+        ask(&SheetFacts::new(Catalogue::standard(), &sheet))
     }
 
-    fn of(facts: &Facts<'_>, id: &str) -> f64 {
+    fn of(facts: &SheetFacts<'_>, id: &str) -> f64 {
         let cell = facts.get(id).unwrap().first().unwrap();
         cell.as_ref().map_err(|lack| format!("{id}: {lack:?}")).unwrap().value
     }

@@ -2,7 +2,7 @@
 
 use super::cylinder::{AT_POWER, AT_TORQUE, Cycles, Solved};
 use crate::builder::Builder;
-use crate::typed::{Si, Why};
+use crate::typed::{Si, Unavailable};
 use std::sync::Arc;
 use thou_mechanics::bolt;
 use thou_mechanics::knock::{self, EndGas, Octane};
@@ -14,9 +14,9 @@ const END_GAS: &str = "the cycle of cylinder.modelled-peak; unburned charge comp
 const ALCOHOL: &str = "the formula is for petrols, and alcohol is not rated by it: see fuel.charge-cooling for what its \
      evaporation takes out of the charge, and go by a known good engine";
 
-fn needed(s: &Solved) -> Result<Ratio, Why> {
+fn needed(s: &Solved) -> Result<Ratio, Unavailable> {
     if !s.petrol {
-        return Err(Why::Outside(ALCOHOL));
+        return Err(Unavailable::Outside(ALCOHOL));
     }
     // as low and as high as the formula was fitted
     let (low, high) = (*knock::CALIBRATED.start(), *knock::CALIBRATED.end());
@@ -81,7 +81,7 @@ fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
         "The integral of self-ignition at power for a petrol of 100 octane: to compare engines by; 1 goes off by itself.",
         END_GAS,
         AT_POWER,
-        cycles.read(|s| if s.petrol { Ok(Ratio::si(s.end_gas().at_hundred)) } else { Err(Why::Outside(ALCOHOL)) }),
+        cycles.read(|s| if s.petrol { Ok(Ratio::si(s.end_gas().at_hundred)) } else { Err(Unavailable::Outside(ALCOHOL)) }),
     );
     b.derive(
         "knock.integral",
@@ -93,7 +93,7 @@ fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
         ["knock.at-hundred", "octane.given"],
         |hundred: Ratio, octane: Ratio| {
             if !knock::CALIBRATED.contains(&octane.value) {
-                return Err(Why::Outside("the formula was fitted to octane numbers of 80 to 100"));
+                return Err(Unavailable::Outside("the formula was fitted to octane numbers of 80 to 100"));
             }
             let gas = EndGas { temperature: f64::NAN, pressure: f64::NAN, at_hundred: hundred.value };
             Ok(Ratio::si(gas.integral(octane.value)))
@@ -128,7 +128,7 @@ fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
         |given: Ratio, power: Ratio, torque: Option<Ratio>| {
             let needed = torque.map_or(power, |t| t.max(power));
             if needed.value >= *knock::CALIBRATED.end() && given.value > *knock::CALIBRATED.end() {
-                return Err(Why::Outside("both are past 100, which the formula was not fitted to"));
+                return Err(Unavailable::Outside("both are past 100, which the formula was not fitted to"));
             }
             Ok(given - needed)
         },

@@ -1,9 +1,9 @@
 //! The oil: what its grade promises, what its data sheet says, and how thick it is in a bearing.
 
 use crate::builder::Builder;
-use crate::typed::{Rise, Si, Why, Word};
+use crate::typed::{Rise, Si, Unavailable, Word};
 use thou_mechanics::oil::{self, Oil, Walther};
-use thou_mechanics::oil_grade::{self, Promise};
+use thou_mechanics::oil_grade::{self, OilGrade};
 use thou_sheet::Axis::One;
 use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, Ratio, ThermodynamicTemperature as Temperature};
 
@@ -17,8 +17,8 @@ pub(super) fn facts(b: &mut Builder) {
     viscosity(b);
 }
 
-fn promise(grade: Word) -> Result<Promise, Why> {
-    Promise::of(grade.0).ok_or(Why::Outside("SAE J300 has no such grade"))
+fn promise(grade: Word) -> Result<OilGrade, Unavailable> {
+    OilGrade::of(grade.0).ok_or(Unavailable::Outside("SAE J300 has no such grade"))
 }
 
 /// Usual viscosities by grade: at 40 and 100 °C in mm²/s, under high shear at 150 °C in mPa s.
@@ -56,7 +56,7 @@ fn grade(b: &mut Builder) {
         "Thinnest that the grade may be at 100 °C.",
         GRADES,
         ["oil.grade"],
-        |grade: Word| Ok::<_, Why>(KinematicViscosity::si(promise(grade)?.thinnest())),
+        |grade: Word| Ok::<_, Unavailable>(KinematicViscosity::si(promise(grade)?.thinnest())),
     );
     b.derive(
         "oil.grade.below",
@@ -65,7 +65,7 @@ fn grade(b: &mut Builder) {
         "At 100 °C the grade is thinner than this.",
         GRADES,
         ["oil.grade"],
-        |grade: Word| Ok::<_, Why>(KinematicViscosity::si(promise(grade)?.below())),
+        |grade: Word| Ok::<_, Unavailable>(KinematicViscosity::si(promise(grade)?.below())),
     );
     b.derive(
         "oil.grade.high-shear",
@@ -76,7 +76,7 @@ fn grade(b: &mut Builder) {
         ["oil.grade"],
         |grade: Word| {
             let least = promise(grade)?.high_shear();
-            least.map(DynamicViscosity::si).ok_or(Why::Outside("a winter grade alone promises nothing there"))
+            least.map(DynamicViscosity::si).ok_or(Unavailable::Outside("a winter grade alone promises nothing there"))
         },
     );
     b.stated("oil.viscosity.forty", "kinematic-viscosity", "oil.viscosity-40", "The oil at 40 °C, by its data sheet.")
@@ -117,10 +117,10 @@ fn met(b: &mut Builder) {
             GRADES,
             ["oil.viscosity.hundred", "oil.high-shear", "oil.grade"],
             move |hundred: KinematicViscosity, shear: DynamicViscosity, grade: Option<Word>| {
-                let winter = grade.and_then(|g| Promise::of(g.0)).and_then(|p| p.winter).map(|w| w.number);
+                let winter = grade.and_then(|g| OilGrade::of(g.0)).and_then(|p| p.winter).map(|w| w.number);
                 let mut met = oil_grade::met(hundred.value, shear.value, winter);
                 let number = if last { met.last() } else { met.next() };
-                number.map(|n| Ratio::si(f64::from(n))).ok_or(Why::Outside(
+                number.map(|n| Ratio::si(f64::from(n))).ok_or(Unavailable::Outside(
                     "what it has at 100 °C and under high shear at 150 °C belongs to no one grade of SAE J300",
                 ))
             },
@@ -128,9 +128,9 @@ fn met(b: &mut Builder) {
     }
 }
 
-pub(super) fn line(forty: KinematicViscosity, hundred: KinematicViscosity) -> Result<Walther, Why> {
+pub(super) fn line(forty: KinematicViscosity, hundred: KinematicViscosity) -> Result<Walther, Unavailable> {
     let (cold, hot) = ((313.15, forty.value), (373.15, hundred.value));
-    Walther::through(cold, hot).map_err(|_| Why::Outside("no oil has such viscosities"))
+    Walther::through(cold, hot).map_err(|_| Unavailable::Outside("no oil has such viscosities"))
 }
 
 fn viscosity(b: &mut Builder) {
@@ -181,6 +181,6 @@ fn viscosity(b: &mut Builder) {
     );
 }
 
-fn finite(value: f64) -> Result<f64, Why> {
-    if value.is_finite() { Ok(value) } else { Err(Why::Outside(THIN)) }
+fn finite(value: f64) -> Result<f64, Unavailable> {
+    if value.is_finite() { Ok(value) } else { Err(Unavailable::Outside(THIN)) }
 }

@@ -1,8 +1,8 @@
 //! Power against size, breathing, fuel.
 
-use super::charge::is_pressed;
+use super::charge::is_boosted;
 use crate::builder::Builder;
-use crate::typed::{Si, Why, Word};
+use crate::typed::{Si, Unavailable, Word};
 use thou_mechanics::combustion_air;
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
 use thou_mechanics::fuel::{self, Fuel};
@@ -101,8 +101,8 @@ fn breathing(b: &mut Builder) {
             "adder",
         ],
         |bore: Length, valve: Length, valves: Ratio, speed: Velocity, flow: Ratio, adder: Option<Word>| {
-            if adder.is_some_and(|a| is_pressed(a.0)) {
-                return Err(Why::Outside("what presses the charge in makes it warmer than that"));
+            if adder.is_some_and(|a| is_boosted(a.0)) {
+                return Err(Unavailable::Outside("what presses the charge in makes it warmer than that"));
             }
             Ok(mach_index(bore, valve, valves, speed, flow, STANDARD_TEMPERATURE))
         },
@@ -119,8 +119,8 @@ fn breathing(b: &mut Builder) {
             "charge.temperature",
         ],
         |bore: Length, valve: Length, valves: Ratio, speed: Velocity, flow: Ratio, adder: Word, charge: Temperature| {
-            if !is_pressed(adder.0) {
-                return Err(Why::Outside("nothing presses the charge in"));
+            if !is_boosted(adder.0) {
+                return Err(Unavailable::Outside("nothing presses the charge in"));
             }
             Ok(mach_index(bore, valve, valves, speed, flow, charge.value))
         },

@@ -3,7 +3,7 @@
 use super::block::STATES;
 use crate::builder::Builder;
 use crate::reduce::Pick::{Mean, Smallest};
-use crate::typed::{Rise, Si, Why, Word};
+use crate::typed::{Rise, Si, Unavailable, Word};
 use crate::warmth::material;
 use thou_mechanics::{expansion, rings as ring};
 use thou_sheet::Axis::{Cylinder, One};
@@ -108,10 +108,11 @@ fn walls(b: &mut Builder) {
     .or(hot, ["bore.nominal", "piston.alloy", "block.material", "piston.skirt-rise", "bore.rise"], hot_change);
 }
 
-fn hot_change(bore: Length, alloy: Word, block: Word, skirt: Rise, wall: Rise) -> Result<Length, Why> {
-    let piston = material("pistons.alloy", alloy.0).ok_or(Why::Outside("nobody has a coefficient for this alloy"))?;
-    let iron =
-        material("bore", block.0).ok_or(Why::Outside("a sleeve in aluminium grows by neither metal's figure alone"))?;
+fn hot_change(bore: Length, alloy: Word, block: Word, skirt: Rise, wall: Rise) -> Result<Length, Unavailable> {
+    let piston =
+        material("pistons.alloy", alloy.0).ok_or(Unavailable::Outside("nobody has a coefficient for this alloy"))?;
+    let iron = material("bore", block.0)
+        .ok_or(Unavailable::Outside("a sleeve in aluminium grows by neither metal's figure alone"))?;
     let (piston, iron) = (piston.properties().expansion, iron.properties().expansion);
     Ok(Length::si(expansion::closing(bore.value, piston, skirt.0, iron, wall.0)))
 }

@@ -1,8 +1,8 @@
 //! How far an inlet valve opens its port, and what the power wanted asks of it.
 
-use super::charge::is_pressed;
+use super::charge::is_boosted;
 use crate::builder::Builder;
-use crate::typed::{Si, Why, Word};
+use crate::typed::{Si, Unavailable, Word};
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
 use thou_mechanics::flow::{self, ATMOSPHERE, Upstream, ValveSeat};
 use thou_sheet::Axis::One;
@@ -23,9 +23,9 @@ fn sizes(b: &mut Builder) {
         .or_usual("one face of 60 to 90 thou; common practice, no source", [], |_| Some((1.524e-3, 2.286e-3)));
 }
 
-const NO_SEAT: Why = Why::Outside("a valve, throat, stem and seat of these sizes do not fit together");
+const NO_SEAT: Unavailable = Unavailable::Outside("a valve, throat, stem and seat of these sizes do not fit together");
 
-fn seat(head: Length, throat: Length, stem: Length, face: Length, angle: Angle) -> Result<ValveSeat, Why> {
+fn seat(head: Length, throat: Length, stem: Length, face: Length, angle: Angle) -> Result<ValveSeat, Unavailable> {
     let width = flow::radial_width(face.value, angle.value);
     let seat = ValveSeat { head: head.value, port: throat.value, stem: stem.value, width, angle: angle.value };
     seat.checked().map_err(|_| NO_SEAT)
@@ -188,8 +188,8 @@ fn demand(b: &mut Builder) {
         "Heywood 1988, eq. C.9",
         ["valve.area.inlet.full", "head.valves-a-cylinder", "inlet.discharge", "adder"],
         |area: Area, valves: Ratio, discharge: Ratio, adder: Option<Word>| {
-            if adder.is_some_and(|a| is_pressed(a.0)) {
-                return Err(Why::Outside("what presses the charge in makes it denser and warmer than that"));
+            if adder.is_some_and(|a| is_boosted(a.0)) {
+                return Err(Unavailable::Outside("what presses the charge in makes it denser and warmer than that"));
             }
             Ok(choked(area, valves, discharge, Upstream::air(ATMOSPHERE, STANDARD_TEMPERATURE)))
         },
@@ -205,8 +205,8 @@ fn demand(b: &mut Builder) {
             "charge.temperature",
         ],
         |area: Area, valves: Ratio, discharge: Ratio, adder: Word, pressure: Pressure, temperature: Temperature| {
-            if !is_pressed(adder.0) {
-                return Err(Why::Outside("nothing presses the charge in"));
+            if !is_boosted(adder.0) {
+                return Err(Unavailable::Outside("nothing presses the charge in"));
             }
             Ok(choked(area, valves, discharge, Upstream::air(pressure.value, temperature.value)))
         },

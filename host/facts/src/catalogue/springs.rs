@@ -1,7 +1,7 @@
 //! What a spring's wire and coils say: rate, stress, surge.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why, Word};
+use crate::typed::{Si, Unavailable, Word};
 use thou_mechanics::valve_spring::{self, Coil};
 use thou_sheet::Axis::{One, Valve};
 use uom::si::f64::{AngularVelocity, Force, Length, MassDensity, Pressure, Ratio, SurfaceTension};
@@ -60,7 +60,7 @@ fn wire(b: &mut Builder) {
                 "super-clean" => (2330.0, 0.10),
                 "chrome-vanadium" => (2005.0, 0.168),
                 "music-wire" => (2211.0, 0.145),
-                _ => return Err(Why::Outside("nobody has a strength for this wire")),
+                _ => return Err(Unavailable::Outside("nobody has a strength for this wire")),
             };
             Ok(Pressure::si(valve_spring::wire_strength(strength * 1e6, exponent, wire.value, 1e-3)))
         },
@@ -69,9 +69,9 @@ fn wire(b: &mut Builder) {
 }
 
 /// One coil diameter and one wire, or nothing to reckon with.
-fn coil(style: Word, wire: Length, mean: Length, active: Ratio, shear: Pressure) -> Result<Coil, Why> {
+fn coil(style: Word, wire: Length, mean: Length, active: Ratio, shear: Pressure) -> Result<Coil, Unavailable> {
     if matches!(style.0, "beehive" | "conical" | "pneumatic") {
-        return Err(Why::Outside("a beehive, a conical and an air spring have no one coil diameter"));
+        return Err(Unavailable::Outside("a beehive, a conical and an air spring have no one coil diameter"));
     }
     let coil = Coil {
         wire: wire.value,
@@ -83,7 +83,7 @@ fn coil(style: Word, wire: Length, mean: Length, active: Ratio, shear: Pressure)
     if coil.wire > 0.0 && coil.active > 0.0 && (3.0..=16.0).contains(&coil.index()) {
         Ok(coil)
     } else {
-        Err(Why::Outside("springs are wound with a mean coil diameter of 3 to 16 wires"))
+        Err(Unavailable::Outside("springs are wound with a mean coil diameter of 3 to 16 wires"))
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::valve_motion::{POINTS, lobe};
 use crate::builder::Builder;
-use crate::typed::{Si, Why};
-use thou_mechanics::valve_motion::{self, Closing, Point};
+use crate::typed::{Si, Unavailable};
+use thou_mechanics::valve_motion::{self, Closing, LiftPoint};
 use thou_sheet::Axis::Valve;
 use uom::si::f64::{Angle, AngularVelocity, Force, Length, Mass, Ratio, SurfaceTension};
 
@@ -86,23 +86,23 @@ fn load(b: &mut Builder, id: &'static str, which: usize, about: &'static str) {
 
 /// One of the two ends; the cam turns at half of the crank's speed.
 fn pressed(
-    points: impl Iterator<Item = Point>,
+    points: impl Iterator<Item = LiftPoint>,
     which: usize,
     seat: Force,
     rate: SurfaceTension,
     mass: Mass,
     top: AngularVelocity,
-) -> Result<Force, Why> {
+) -> Result<Force, Unavailable> {
     let closing = Closing { seat: seat.value, rate: rate.value };
     let ends = valve_motion::pressed_between(points, closing, mass.value, top.value / 2.0);
     let end = ends.and_then(|e| e.get(which).copied());
-    end.map(Force::si).ok_or(Why::Outside("this valve never opens"))
+    end.map(Force::si).ok_or(Unavailable::Outside("this valve never opens"))
 }
 
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
-    use crate::{Catalogue, Facts};
+    use crate::{Catalogue, SheetFacts};
     use serde_json::{Value, json};
     use std::f64::consts::PI;
     use std::path::Path;
@@ -128,7 +128,7 @@ mod tests {
     fn loads(value: &Value) -> [f64; 5] {
         let sheet =
             Sheet::parse_unheld("sheet.json", &value.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!());
-        let facts = Facts::new(Catalogue::standard(), &sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         ["valve.load.least", "valve.load.most", "lobe.load.most", "valve.float-speed", "valve.moving-mass"]
             .map(|id| facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value)
     }

@@ -1,8 +1,8 @@
 //! What the cam asks of the valve and what the spring can give: the speed at which the two part.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why, Word};
-use thou_mechanics::valve_motion::{self, Closing, Masses, Point, Polynomial};
+use crate::typed::{Si, Unavailable, Word};
+use thou_mechanics::valve_motion::{self, Closing, LiftPoint, Masses, PolydyneLobe};
 use thou_sheet::Axis::Valve;
 use uom::si::f64::{Acceleration, Angle, AngularVelocity, Force, Length, Mass, Ratio, SurfaceTension};
 
@@ -44,7 +44,7 @@ fn masses(b: &mut Builder) {
         ["valvetrain.kind", "rocker.ratio.measured", "rocker.ratio"],
         |kind: Option<Word>, measured: Option<Ratio>, sold: Option<Ratio>| {
             let bucket = (kind == Some(Word("bucket"))).then(|| Ratio::si(1.0));
-            measured.or(sold).or(bucket).ok_or(Why::Field("valvetrain.rocker-ratio"))
+            measured.or(sold).or(bucket).ok_or(Unavailable::Field("valvetrain.rocker-ratio"))
         },
     )
     .part("valvetrain");
@@ -80,17 +80,17 @@ fn moving(
     pushrod: Option<Mass>,
     lifter: Option<Mass>,
     ratio: Option<Ratio>,
-) -> Result<Mass, Why> {
-    let rocker = || rocker.ok_or(Why::Field("valvetrain.rocker-mass"));
-    let lifter = || lifter.ok_or(Why::Field("valvetrain.lifter-mass"));
+) -> Result<Mass, Unavailable> {
+    let rocker = || rocker.ok_or(Unavailable::Field("valvetrain.rocker-mass"));
+    let lifter = || lifter.ok_or(Unavailable::Field("valvetrain.lifter-mass"));
     let mut all = Masses { valve: valve.value, retainer: retainer.value, spring: spring.value, ..Masses::default() };
     let mut by = 1.0;
     match kind.0 {
         "pushrod" => {
             all.rocker = rocker()?.value;
-            all.pushrod = pushrod.ok_or(Why::Field("valvetrain.pushrod-mass"))?.value;
+            all.pushrod = pushrod.ok_or(Unavailable::Field("valvetrain.pushrod-mass"))?.value;
             all.lifter = lifter()?.value;
-            by = ratio.ok_or(Why::Field("valvetrain.rocker-ratio"))?.value;
+            by = ratio.ok_or(Unavailable::Field("valvetrain.rocker-ratio"))?.value;
         }
         "bucket" => all.lifter = lifter()?.value,
         _ => all.rocker = rocker()?.value,
@@ -122,8 +122,8 @@ fn curve(b: &mut Builder) {
     let polydyne = "polynomial of powers 2, n, 2n-2, 3n-4 and 4n-6, lift to jerk continuous; Stoddart, Polydyne cam \
                     design, Machine Design, 1953, from memory";
     let half = |lift: Length, duration: Angle, power: Ratio| {
-        let lobe = Polynomial::from_duration(lift.value, FIFTY, duration.value, power.value);
-        Ok::<Angle, Why>(Angle::si(lobe.half))
+        let lobe = PolydyneLobe::from_duration(lift.value, FIFTY, duration.value, power.value);
+        Ok::<Angle, Unavailable>(Angle::si(lobe.half))
     };
     b.derive(
         "valve.curve.half-angle",
@@ -138,20 +138,20 @@ fn curve(b: &mut Builder) {
     .part("cam");
 }
 
-pub(super) fn lobe(height: Length, half: Angle, power: Ratio) -> Polynomial {
-    Polynomial { lift: height.value, half: half.value, exponent: power.value }
+pub(super) fn lobe(height: Length, half: Angle, power: Ratio) -> PolydyneLobe {
+    PolydyneLobe { lift: height.value, half: half.value, exponent: power.value }
 }
 
 /// The crank's speed, twice the cam's, at which the valve leaves.
 fn leaves(
-    points: impl Iterator<Item = Point>,
+    points: impl Iterator<Item = LiftPoint>,
     seat: Force,
     rate: SurfaceTension,
     mass: Mass,
-) -> Result<AngularVelocity, Why> {
+) -> Result<AngularVelocity, Unavailable> {
     let closing = Closing { seat: seat.value, rate: rate.value };
     let first = valve_motion::leaves(points, closing, mass.value);
-    first.map(|(cam, _)| AngularVelocity::si(2.0 * cam)).ok_or(Why::Outside("the spring has nothing to hold"))
+    first.map(|(cam, _)| AngularVelocity::si(2.0 * cam)).ok_or(Unavailable::Outside("the spring has nothing to hold"))
 }
 
 /// The first harmonic of the cam whose frequency is the spring's own at the top speed or below it.
@@ -255,7 +255,7 @@ fn motion(b: &mut Builder) {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
-    use crate::{Catalogue, Facts, Missing};
+    use crate::{Catalogue, Missing, SheetFacts};
     use serde_json::{Value, json};
     use std::path::Path;
     use thou_sheet::Sheet;
@@ -281,14 +281,14 @@ mod tests {
         })
     }
 
-    fn one(facts: &Facts<'_>, id: &str) -> f64 {
+    fn one(facts: &SheetFacts<'_>, id: &str) -> f64 {
         facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value
     }
 
     #[test]
     fn mass_curve_and_parting_speed_are_as_by_hand() {
         let s = sheet(&train());
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let mass = 0.110 + 0.025 + 0.040 + 0.050 + 0.200 / 2.56;
         assert!((one(&facts, "valve.moving-mass") - mass).abs() < 1e-12);
         // a little off the nose the curve is turned round as hard and the spring is weaker
@@ -312,7 +312,7 @@ mod tests {
         let thou: Vec<f64> = degrees.iter().map(|d| 400.0 - 400.0 * f64::from(d * d) / 6_400.0).collect();
         value["cam"]["inlet"]["lift-table"] = json!({ "degrees": degrees, "thou": thou });
         let s = sheet(&value);
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let cam = 3800.0 * std::f64::consts::PI / 30.0;
         let curvature = 2.0 * 0.400 * 0.0254 * 1.6 / 80f64.to_radians().powi(2);
         assert!((one(&facts, "valve.acceleration.peak") / (curvature * cam * cam) - 1.0).abs() < 1e-6);
@@ -327,7 +327,7 @@ mod tests {
         let mut value = train();
         value["valvetrain"]["pushrod-mass"] = Value::Null;
         let s = sheet(&value);
-        let facts = Facts::new(Catalogue::standard(), &s);
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
         let missing = facts.get("valve.float-speed").unwrap().first().unwrap().as_ref().unwrap_err();
         assert!(missing.contains(&Missing::Field("valvetrain.pushrod-mass".to_owned())), "{missing:?}");
     }

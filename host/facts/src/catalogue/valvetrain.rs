@@ -3,7 +3,7 @@
 use crate::builder::Builder;
 use crate::reduce::Pick::{Largest, Mean, Smallest};
 use crate::reduce::Reduce;
-use crate::typed::{Si, Why, Word};
+use crate::typed::{Si, Unavailable, Word};
 use std::f64::consts::PI;
 use thou_mechanics::{valve_motion, valve_spring};
 use thou_sheet::Axis::{CamJournal, One, Valve};
@@ -179,11 +179,11 @@ fn lift(b: &mut Builder) {
          hot: Option<Length>,
          cold: Option<Length>| {
             let bucket = (kind == Some(Word("bucket"))).then(|| Ratio::si(1.0));
-            let ratio = measured.or(sold).or(bucket).ok_or(Why::Field("valvetrain.rocker-ratio"))?;
+            let ratio = measured.or(sold).or(bucket).ok_or(Unavailable::Field("valvetrain.rocker-ratio"))?;
             let lash = if lifter.0.ends_with("hydraulic") {
                 Length::si(0.0)
             } else {
-                hot.or(cold).ok_or(Why::Field("readings.lash-cold"))?
+                hot.or(cold).ok_or(Unavailable::Field("readings.lash-cold"))?
             };
             Ok(Length::si(valve_motion::net_lift(lobe.value, ratio.value, lash.value)))
         },

@@ -1,7 +1,7 @@
 //! Volumes and compression.
 
 use crate::builder::Builder;
-use crate::typed::{Si, Why};
+use crate::typed::{Si, Unavailable};
 use thou_mechanics::geometry::{self, ClearanceVolume};
 use thou_mechanics::kinematics::Slider;
 use thou_sheet::Axis::{Cylinder, One};
@@ -90,7 +90,7 @@ fn volumes(b: &mut Builder) {
         |chamber: Volume, gasket: Volume, deck: Volume, dish: Option<Volume>, dome: Option<Volume>| {
             if dish.is_none() && dome.is_none() {
                 // a flat top has pockets or says 0 cc
-                return Err(Why::Field("pistons.dish-volume"));
+                return Err(Unavailable::Field("pistons.dish-volume"));
             }
             let volume = ClearanceVolume {
                 chamber: chamber.value,
@@ -138,7 +138,7 @@ fn compression(b: &mut Builder) {
             let slider = Slider::new(stroke.value, rod.value);
             geometry::effective_compression(slider, ratio.value, closing.value)
                 .map(Ratio::si)
-                .map_err(|_| Why::Outside("this rod cannot follow this crank"))
+                .map_err(|_| Unavailable::Outside("this rod cannot follow this crank"))
         },
     );
 }

@@ -1,20 +1,23 @@
 //! One way to come by a fact at one place.
 
-use super::{Facts, Lack, Sure};
-use crate::builder::{Fact, Need, Route, Way};
+use super::{Certainty, Lack, SheetFacts};
+use crate::builder::{Fact, Need, Route, RouteKind};
 use crate::info::ValueKind;
 use crate::spread::{propagate, told};
-use crate::typed::{Erased, Input, Why};
+use crate::typed::{Erased, InputValue, Unavailable};
 use crate::value::{Cell, Grade, Missing, Num, Roots};
 use thou_sheet::{Axis, Side};
 
-impl Facts<'_> {
+impl SheetFacts<'_> {
     pub(super) fn inputs(&self, route: &Route) -> Vec<[&[Cell]; 2]> {
         let of = |need: &Need| match need {
             Need::Fact(f) => [self.cells_at(*f), &[]],
             Need::Side(inlet, exhaust) => [self.cells_at(*inlet), self.cells_at(*exhaust)],
         };
-        if matches!(route.way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_) | Way::Reduced(_)) {
+        if matches!(
+            route.way,
+            RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_) | RouteKind::Reduced(_)
+        ) {
             route.needs.iter().map(of).collect()
         } else {
             Vec::new()
@@ -23,11 +26,13 @@ impl Facts<'_> {
 
     pub(super) fn one_way(&self, at: usize, fact: &Fact, route: &Route, series: &[[&[Cell]; 2]], place: usize) -> Cell {
         match &route.way {
-            Way::Stated(path) => self.stated(at, fact, path),
-            Way::Word(path, default) => self.word(at, fact, path, *default),
-            Way::Read(key, pick) => self.table.read(*key, *pick, place, self.label(fact.info.axis, place)),
-            Way::Derived(formula) => self.derive(fact, route, formula, &self.belonging(fact, route, series, place)),
-            Way::Lobe(on) => {
+            RouteKind::Stated(path) => self.stated(at, fact, path),
+            RouteKind::Word(path, default) => self.word(at, fact, path, *default),
+            RouteKind::Read(key, pick) => self.table.read(*key, *pick, place, self.label(fact.info.axis, place)),
+            RouteKind::Derived(formula) => {
+                self.derive(fact, route, formula, &self.belonging(fact, route, series, place))
+            }
+            RouteKind::FromLobe(on) => {
                 let cells = self.belonging(fact, route, series, place);
                 match self.table.lobe(self.sheet.places.side(place)) {
                     Ok(points) => self.derive(fact, route, &on(points), &cells),
@@ -37,14 +42,14 @@ impl Facts<'_> {
                     }
                 }
             }
-            Way::Laid(of) => {
+            RouteKind::FromLayout(of) => {
                 let cells = self.belonging(fact, route, series, place);
                 match of(self.sheet) {
                     Ok(formula) => self.derive(fact, route, &formula, &cells),
                     Err(why) => Err(Lack::from([told(fact, why)])),
                 }
             }
-            Way::Reduced(how) => {
+            RouteKind::Reduced(how) => {
                 let cells = series.first().map_or(&[][..], |s| s[0]);
                 let missing: Lack = cells.iter().filter_map(|c| c.as_ref().err()).flatten().cloned().collect();
                 if !missing.is_empty() {
@@ -54,7 +59,7 @@ impl Facts<'_> {
                 how.apply(&numbers)
                     .ok_or_else(|| Lack::from([Missing::Outside(format!("{}: no places", fact.info.id))]))
             }
-            Way::Usual(usual) => {
+            RouteKind::DefaultEstimate(usual) => {
                 let Some((low, high)) = (usual.of)(&self.words(route)?) else {
                     return Err(Lack::from([Missing::Field(fact.info.path.unwrap_or(fact.info.id).to_owned())]));
                 };
@@ -65,18 +70,18 @@ impl Facts<'_> {
                     roots: Roots::one(self.table.default(at), u, Grade::Default),
                 })
             }
-            Way::Told(of, _, grade) => match of(self.sheet) {
+            RouteKind::FromList(of, _, grade) => match of(self.sheet) {
                 Ok((value, u)) if value.is_finite() => {
                     Ok(Num { value, roots: Roots::one(self.table.stated(at), u, *grade) })
                 }
-                Ok(_) => Err(Lack::from([told(fact, Why::Outside("its formula has no value there"))])),
+                Ok(_) => Err(Lack::from([told(fact, Unavailable::Outside("its formula has no value there"))])),
                 Err(why) => Err(Lack::from([told(fact, why)])),
             },
-            Way::Dated(of, field) => match of(self.sheet) {
+            RouteKind::Dated(of, field) => match of(self.sheet) {
                 Some(value) => Ok(Num { value, roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) }),
                 None => Err(Lack::from([Missing::Field((*field).to_owned())])),
             },
-            Way::Inlet => {
+            RouteKind::Inlet => {
                 let inlet = self.sheet.places.side(place).map(|s| f64::from(u8::from(s == Side::Inlet)));
                 inlet.map(|value| Num { value, roots: Roots::default() }).ok_or_else(Lack::new)
             }
@@ -157,7 +162,7 @@ impl Facts<'_> {
 
     fn derive(&self, fact: &Fact, route: &Route, formula: &Erased, cells: &[Option<&Cell>]) -> Cell {
         let mut missing = Lack::new();
-        let mut inputs: Vec<Input> = Vec::with_capacity(cells.len());
+        let mut inputs: Vec<InputValue> = Vec::with_capacity(cells.len());
         let mut numbers: Vec<Option<&Num>> = Vec::with_capacity(cells.len());
         for (n, cell) in cells.iter().enumerate() {
             let optional = route.wants.get(n).is_some_and(|w| w.optional);
@@ -179,7 +184,7 @@ impl Facts<'_> {
                 _ => "",
             };
             let si = number.map_or(f64::NAN, |n| n.value);
-            inputs.push(Input { si, centre: si, word, there: number.is_some() });
+            inputs.push(InputValue { si, centre: si, word, there: number.is_some() });
             numbers.push(number);
         }
         if !missing.is_empty() {
@@ -187,14 +192,14 @@ impl Facts<'_> {
         }
         let value = formula(&inputs).map_err(|why| Lack::from([told(fact, why)]))?;
         if !value.is_finite() {
-            return Err(Lack::from([told(fact, Why::Outside("its formula has no value there"))]));
+            return Err(Lack::from([told(fact, Unavailable::Outside("its formula has no value there"))]));
         }
-        if self.fork.as_ref().is_some_and(|fork| fork.sure == Sure::Unsaid) {
+        if self.fork.as_ref().is_some_and(|fork| fork.sure == Certainty::Unsaid) {
             return Ok(Num { value, roots: Roots::default() });
         }
         let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers) };
         if !number.uncertainty().is_finite() {
-            return Err(Lack::from([told(fact, Why::Outside("how sure it is has no value there"))]));
+            return Err(Lack::from([told(fact, Unavailable::Outside("how sure it is has no value there"))]));
         }
         Ok(number)
     }

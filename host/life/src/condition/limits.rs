@@ -1,6 +1,6 @@
 //! What each reading speaks of, where its line ends, and whose figure that is.
 
-use super::readings::Key;
+use super::readings::SeriesKey;
 use crate::entry::READINGS;
 use thou_contract::Kind;
 
@@ -109,7 +109,7 @@ impl Watch {
     }
 
     /// "leak-down cylinder 5", "seat load valve 3E".
-    pub(super) fn about(&self, key: &Key) -> String {
+    pub(super) fn about(&self, key: &SeriesKey) -> String {
         let axis = READINGS.iter().find(|r| r.name == self.reading).map_or("", |r| r.axis);
         match key.place.as_deref() {
             Some(place) if axis != "one" => format!("{} {axis} {place}", self.called),
@@ -118,7 +118,7 @@ impl Watch {
     }
 
     /// With the tester and the state: "leak-down cylinder 5 (tester 2, hot)".
-    pub(super) fn about_in_full(&self, key: &Key) -> String {
+    pub(super) fn about_in_full(&self, key: &SeriesKey) -> String {
         let with: Vec<&str> = [key.gauge.as_deref(), key.state.as_deref()].into_iter().flatten().collect();
         match with.as_slice() {
             [] => self.about(key),

@@ -7,7 +7,7 @@ use thou_contract::System;
 
 /// What makes readings comparable.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Key {
+pub struct SeriesKey {
     /// Which reading.
     pub reading: String,
     /// The place, in the shop's own numbering.
@@ -20,7 +20,7 @@ pub struct Key {
 
 /// One reading.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Point {
+pub struct ReadingPoint {
     /// The entry's place in the log.
     pub index: usize,
     /// Its id.
@@ -41,27 +41,27 @@ pub struct Point {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Series {
     /// What makes them comparable.
-    pub key: Key,
+    pub key: SeriesKey,
     /// In the order of the log.
-    pub points: Vec<Point>,
+    pub points: Vec<ReadingPoint>,
 }
 
 /// How much a finding weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Weight {
+pub enum Urgency {
     /// It does not run until this is settled.
     Stop,
     /// To be looked at before the next pass.
     Look,
     /// Worth knowing.
-    Told,
+    Note,
 }
 
 /// Something to look at.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Finding {
+pub struct ReadingAlert {
     /// How much it weighs.
-    pub weight: Weight,
+    pub weight: Urgency,
     /// What it is about: "leak-down cylinder 5".
     pub title: String,
     /// What was seen, with its numbers.
@@ -79,7 +79,7 @@ pub struct Finding {
 }
 
 /// What reads the log.
-pub struct Reader<'a> {
+pub struct ConditionReader<'a> {
     /// The log.
     pub log: &'a Log<'a>,
     /// The meter that lines are drawn against: passes or miles.
@@ -90,7 +90,7 @@ pub struct Reader<'a> {
     pub system: System,
 }
 
-impl Reader<'_> {
+impl ConditionReader<'_> {
     /// A stretch of the meter that slopes are told over.
     pub(super) fn each(&self) -> (f64, &'static str) {
         match (self.meter, self.system) {

@@ -1,7 +1,7 @@
 //! Sudden steps: what asks for a look before any line is drawn.
 
 use super::limits::Watch;
-use super::readings::{Finding, Point, Reader, Series, Weight};
+use super::readings::{ConditionReader, ReadingAlert, ReadingPoint, Series, Urgency};
 use crate::entry::What;
 use crate::trend::median;
 use thou_contract::Kind;
@@ -16,17 +16,22 @@ const THOU: f64 = 2.54e-5;
 
 /// What the last reading of a series says.
 struct Said {
-    weight: Weight,
+    weight: Urgency,
     words: String,
     to_do: &'static str,
 }
 
-fn said(weight: Weight, words: String, to_do: &'static str) -> Option<Said> {
+fn said(weight: Urgency, words: String, to_do: &'static str) -> Option<Said> {
     Some(Said { weight, words, to_do })
 }
 
 /// The finding that the last reading of a series asks for, if it does.
-pub(super) fn find(reader: &Reader<'_>, series: &Series, watch: &Watch, all: &[Series]) -> Option<Finding> {
+pub(super) fn find(
+    reader: &ConditionReader<'_>,
+    series: &Series,
+    watch: &Watch,
+    all: &[Series],
+) -> Option<ReadingAlert> {
     let last = series.points.last()?;
     let before = series.points.iter().rev().nth(1);
     let fresh = series.points.iter().find(|p| p.baseline).filter(|p| p.index < last.index);
@@ -45,7 +50,7 @@ pub(super) fn find(reader: &Reader<'_>, series: &Series, watch: &Watch, all: &[S
         "oil-aluminium" | "oil-copper" | "oil-iron" | "oil-lead" | "oil-silicon" => at.trace(),
         _ => None,
     }?;
-    Some(Finding {
+    Some(ReadingAlert {
         weight: said.weight,
         title: watch.about(&series.key),
         words: said.words,
@@ -58,12 +63,12 @@ pub(super) fn find(reader: &Reader<'_>, series: &Series, watch: &Watch, all: &[S
 }
 
 struct At<'a> {
-    reader: &'a Reader<'a>,
+    reader: &'a ConditionReader<'a>,
     watch: &'a Watch,
     series: &'a Series,
-    last: &'a Point,
-    before: Option<&'a Point>,
-    fresh: Option<&'a Point>,
+    last: &'a ReadingPoint,
+    before: Option<&'a ReadingPoint>,
+    fresh: Option<&'a ReadingPoint>,
 }
 
 impl At<'_> {
@@ -85,12 +90,12 @@ impl At<'_> {
     }
 
     /// "+4 % since E7" or since a day.
-    fn since(&self, than: &Point) -> String {
+    fn since(&self, than: &ReadingPoint) -> String {
         let when = than.event.clone().unwrap_or_else(|| than.day.to_string());
         if than.baseline { format!("its fresh reading, {when}") } else { when }
     }
 
-    fn moved(&self, than: &Point) -> String {
+    fn moved(&self, than: &ReadingPoint) -> String {
         let Some(kind) = self.kind() else { return String::new() };
         let by = self.last.value - than.value;
         let sign = if by < 0.0 { "-" } else { "+" };
@@ -99,14 +104,14 @@ impl At<'_> {
         format!("{sign}{} {unit} since {}", trimmed(&number), self.since(than))
     }
 
-    fn percent(&self, than: &Point) -> String {
+    fn percent(&self, than: &ReadingPoint) -> String {
         let share = (self.last.value / than.value - 1.0) * 100.0;
         format!("{share:+.1} % since {}", self.since(than))
     }
 
     /// The reading of the two before that it moved the most from, in a direction.
-    fn furthest(&self, rising: bool) -> Option<(&Point, f64)> {
-        let by = |p: &Point| if rising { self.last.value - p.value } else { p.value - self.last.value };
+    fn furthest(&self, rising: bool) -> Option<(&ReadingPoint, f64)> {
+        let by = |p: &ReadingPoint| if rising { self.last.value - p.value } else { p.value - self.last.value };
         let both = [self.fresh, self.before.filter(|b| Some(b.index) != self.fresh.map(|f| f.index))];
         both.into_iter().flatten().map(|p| (p, by(p))).max_by(|a, b| a.1.total_cmp(&b.1))
     }
@@ -117,15 +122,15 @@ impl At<'_> {
         if by >= 0.10 - ROOM {
             let to_do = "Out of the car: air at the intake, exhaust, breather or water says where; nothing more before it \
                          is found.";
-            return said(Weight::Stop, words, to_do);
+            return said(Urgency::Stop, words, to_do);
         }
         let to_do = "Hear where it goes: at the intake or the exhaust it is a valve (lash, plug, bore-scope), at the \
                      breather rings, in the water the gasket. Read it again hot, same tester.";
-        (by >= 0.04 - ROOM).then(|| said(Weight::Look, words, to_do)).flatten()
+        (by >= 0.04 - ROOM).then(|| said(Urgency::Look, words, to_do)).flatten()
     }
 
     fn seat_load(&self, all: &[Series]) -> Option<Said> {
-        let share = |than: &Point| 1.0 - self.last.value / than.value;
+        let share = |than: &ReadingPoint| 1.0 - self.last.value / than.value;
         let mates = self.mates(all);
         let under_mates = mates.map(|m| 1.0 - self.last.value / m);
         let kind = self.kind()?;
@@ -133,7 +138,7 @@ impl At<'_> {
         if let Some(fresh) = self.fresh.filter(|f| share(f) >= 0.10 - ROOM) {
             let words = seen(self.percent(fresh));
             return said(
-                Weight::Stop,
+                Urgency::Stop,
                 words,
                 "Change the set before the next pass, with its retainers and locks looked at.",
             );
@@ -142,11 +147,11 @@ impl At<'_> {
             let against = kind.text(mates, self.reader.system);
             let since = self.fresh.map(|f| format!(", {}", self.percent(f))).unwrap_or_default();
             let words = seen(format!("{:.1} % under its mates ({against}){since}", under * 100.0));
-            return said(Weight::Look, words, "The weak one of the set: change the set now, not at its date.");
+            return said(Urgency::Look, words, "The weak one of the set: change the set now, not at its date.");
         }
         let (than, _) = self.furthest(false)?;
         let to_do = "Read it again on the same tester; if it stands, the weak one of the set: change the set.";
-        (share(than) >= 0.05 - ROOM).then(|| said(Weight::Look, seen(self.percent(than)), to_do)).flatten()
+        (share(than) >= 0.05 - ROOM).then(|| said(Urgency::Look, seen(self.percent(than)), to_do)).flatten()
     }
 
     /// The middle of what its mates of the same side read with the same tester on the same day; two at least.
@@ -165,7 +170,7 @@ impl At<'_> {
     }
 
     fn lash(&self, all: &[Series]) -> Option<Said> {
-        let by = |than: &Point| (self.last.value - than.value).abs();
+        let by = |than: &ReadingPoint| (self.last.value - than.value).abs();
         let (than, _) = [self.fresh, self.before]
             .into_iter()
             .flatten()
@@ -176,11 +181,11 @@ impl At<'_> {
         if self.all_moved(all) {
             let to_do = "All of them moved alike: more likely the temperature that they were read at. Read them again \
                          as they were read before.";
-            return said(Weight::Look, words, to_do);
+            return said(Urgency::Look, words, to_do);
         }
         let to_do = "Look before it is set: lifter wheel, rocker tip, lock groove, valve tip and seat. An exhaust that \
                      opens up can be a dying lifter.";
-        said(Weight::Look, words, to_do)
+        said(Urgency::Look, words, to_do)
     }
 
     /// Whether the valves that were read that day moved by half of this one's way, the middle one of them.
@@ -205,7 +210,7 @@ impl At<'_> {
         let to_do = "Same speed, same temperature? Then filter cut, a rod bearing looked at, relief and pickup. If it \
                      drops while running: shut it off, do not rev it to see.";
         (by >= 8.0 * PSI * (1.0 - ROOM))
-            .then(|| said(Weight::Look, format!("{}. {}", self.row(), self.moved(than)), to_do))
+            .then(|| said(Urgency::Look, format!("{}. {}", self.row(), self.moved(than)), to_do))
             .flatten()
     }
 
@@ -214,7 +219,7 @@ impl At<'_> {
         let to_do = "Read journal and housing again; if it stands, new shells, and the journal looked at for taper and \
                      the pattern of its mates.";
         (self.last.value - than.value >= 0.5 * THOU - 1e-12)
-            .then(|| said(Weight::Look, format!("{}. {}", self.row(), self.moved(than)), to_do))
+            .then(|| said(Urgency::Look, format!("{}. {}", self.row(), self.moved(than)), to_do))
             .flatten()
     }
 
@@ -223,7 +228,7 @@ impl At<'_> {
         let to_do =
             "The same air and the same dyno? Then leak-down, lash, springs and plugs before the rings are blamed.";
         (self.last.value <= than.value * (0.98 + ROOM))
-            .then(|| said(Weight::Look, format!("{}. {}", self.row(), self.percent(than)), to_do))
+            .then(|| said(Urgency::Look, format!("{}. {}", self.row(), self.percent(than)), to_do))
             .flatten()
     }
 
@@ -234,7 +239,11 @@ impl At<'_> {
         let to_do = "Leak-down on that cylinder, lash first.";
         (under >= 0.10 - ROOM)
             .then(|| {
-                said(Weight::Look, format!("{}. {:.0} % under its mates ({against})", self.row(), under * 100.0), to_do)
+                said(
+                    Urgency::Look,
+                    format!("{}. {:.0} % under its mates ({against})", self.row(), under * 100.0),
+                    to_do,
+                )
             })
             .flatten()
     }
@@ -243,26 +252,26 @@ impl At<'_> {
         let than = self.fresh?;
         let to_do = "Leak-down, every cylinder; the breather's own restriction first.";
         (self.last.value >= than.value * (1.30 - ROOM))
-            .then(|| said(Weight::Look, format!("{}. {}", self.row(), self.percent(than)), to_do))
+            .then(|| said(Urgency::Look, format!("{}. {}", self.row(), self.percent(than)), to_do))
             .flatten()
     }
 
     fn growth(&self) -> Option<Said> {
         let to_do = "Scrap the bolt; measure the others of the set and the rod's housing.";
-        (self.last.value >= 0.5 * THOU - 1e-12).then(|| said(Weight::Stop, self.row(), to_do)).flatten()
+        (self.last.value >= 0.5 * THOU - 1e-12).then(|| said(Urgency::Stop, self.row(), to_do)).flatten()
     }
 
     fn fuel(&self) -> Option<Said> {
         let to_do = "Change the oil before it runs; then the mixture at idle and the plugs.";
         (self.last.value > 0.03 + ROOM)
-            .then(|| said(Weight::Look, format!("{}, over 3 %", self.row()), to_do))
+            .then(|| said(Urgency::Look, format!("{}, over 3 %", self.row()), to_do))
             .flatten()
     }
 
     /// Parts in a million for each pass that the oil had run, against this engine's own earlier samples: twice their
     /// middle is a jump. Figures that oil laboratories print are for oil of thousands of miles.
     fn trace(&self) -> Option<Said> {
-        let rate = |p: &Point| {
+        let rate = |p: &ReadingPoint| {
             let run = p.run - self.oil_from(p);
             (run > 0.0).then(|| p.value / run)
         };
@@ -287,11 +296,11 @@ impl At<'_> {
             "oil-aluminium" => "Filter cut, crowns and skirts through the plug holes, thrust; then a second sample.",
             _ => "Filter cut and looked at, lifter wheels and lobes; then a second sample.",
         };
-        (now >= 2.0 * own * (1.0 - ROOM)).then(|| said(Weight::Look, words, to_do)).flatten()
+        (now >= 2.0 * own * (1.0 - ROOM)).then(|| said(Urgency::Look, words, to_do)).flatten()
     }
 
     /// What the engine had run when the oil of a sample went in: the last change that is not of the sample's own drain.
-    fn oil_from(&self, sample: &Point) -> f64 {
+    fn oil_from(&self, sample: &ReadingPoint) -> f64 {
         let log = self.reader.log;
         let mut run = 0.0;
         let mut from = 0.0;

@@ -30,7 +30,7 @@ pub(super) struct Law<'a> {
 }
 
 /// Change by crank angle.
-pub(super) struct Slope {
+pub(super) struct Rates {
     /// K/rad
     pub(super) warming: f64,
     /// J/rad
@@ -49,7 +49,7 @@ impl Law<'_> {
         self.mass * self.constant(spot) * t / (spot.volume + self.held * t)
     }
 
-    pub(super) fn slope(&self, spot: &Spot, t: f64) -> Slope {
+    pub(super) fn slope(&self, spot: &Spot, t: f64) -> Rates {
         let Charge { unburned, burned, .. } = &self.setup.charge;
         let constant = self.constant(spot);
         let (cp_raw, h_raw) = unburned.both(t);
@@ -84,7 +84,7 @@ impl Law<'_> {
             let rise = p * push / (1.0 + store * p / m - p * carried / (m * cv * t));
             gain += carried * rise;
         }
-        Slope { warming: gain / (m * cv), work, heat }
+        Rates { warming: gain / (m * cv), work, heat }
     }
 }
 

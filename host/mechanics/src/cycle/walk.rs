@@ -1,6 +1,6 @@
 //! The closed part integrated, and the shape of the open one.
 
-use super::law::{Law, Slope, Spot, energy};
+use super::law::{Law, Rates, Spot, energy};
 use super::layout::{Layout, Node, OPEN_STEPS, TURN};
 use super::setup::{DEGREE, Exchange, NoCycle, POINTS, Setup, angle_of, point_of, positive};
 use super::trace::Cycle;
@@ -84,7 +84,7 @@ impl Walk {
             let two = law.slope(middle, t + 0.5 * h * one.warming);
             let three = law.slope(middle, t + 0.5 * h * two.warming);
             let four = law.slope(end, t + h * three.warming);
-            let mean = |f: fn(&Slope) -> f64| h / 6.0 * (f(&one) + 2.0 * (f(&two) + f(&three)) + f(&four));
+            let mean = |f: fn(&Rates) -> f64| h / 6.0 * (f(&one) + 2.0 * (f(&two) + f(&three)) + f(&four));
             t += mean(|s| s.warming);
             sums.work += mean(|s| s.work);
             sums.heat += mean(|s| s.heat);

@@ -1,6 +1,6 @@
 //! A lobe as it was read, degree by degree, with slope and curvature that the reading's rounding does not drown.
 
-use super::Point;
+use super::LiftPoint;
 use nalgebra::{SMatrix, SVector};
 
 /// Half the width of the smoothing window, cam rad: eight degrees.
@@ -12,7 +12,7 @@ const TERMS: usize = 5;
 
 /// What is wrong with a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum TableFault {
+pub enum LobeTableFault {
     /// Angles and lifts are not pairs, or too few.
     #[error("a lobe's table wants a lift for every angle, twelve of them or more")]
     Rows,
@@ -33,24 +33,24 @@ pub enum TableFault {
 /// curvature by under 2 %. Within eight degrees of the table's ends the last whole window serves.
 ///
 /// # Errors
-/// [`TableFault`] for a table that is none.
-pub fn table(angles: &[f64], lifts: &[f64]) -> Result<Vec<Point>, TableFault> {
+/// [`LobeTableFault`] for a table that is none.
+pub fn table(angles: &[f64], lifts: &[f64]) -> Result<Vec<LiftPoint>, LobeTableFault> {
     if angles.len() != lifts.len() || angles.len() < FEWEST {
-        return Err(TableFault::Rows);
+        return Err(LobeTableFault::Rows);
     }
     let rising = angles.iter().zip(angles.iter().skip(1)).all(|(a, b)| a < b);
     if !rising || !angles.iter().chain(lifts).all(|v| v.is_finite()) {
-        return Err(TableFault::Order);
+        return Err(LobeTableFault::Order);
     }
     let rows: Vec<(f64, f64)> = angles.iter().copied().zip(lifts.iter().copied()).collect();
     let nose = rows.iter().fold((0.0, f64::NEG_INFINITY), |top, row| if row.1 > top.1 { *row } else { top }).0;
     let mut points = Vec::with_capacity(rows.len());
-    let (Some(first), Some(last)) = (angles.first(), angles.last()) else { return Err(TableFault::Rows) };
+    let (Some(first), Some(last)) = (angles.first(), angles.last()) else { return Err(LobeTableFault::Rows) };
     for (angle, _) in &rows {
         let middle = angle.max(first + WINDOW).min(last - WINDOW);
         let near = rows.iter().filter(|(a, _)| (a - middle).abs() <= WINDOW * (1.0 + 1e-9));
-        let [lift, slope, curvature] = fit(near, middle, *angle).ok_or(TableFault::Apart)?;
-        points.push(Point { angle: angle - nose, lift, slope, curvature });
+        let [lift, slope, curvature] = fit(near, middle, *angle).ok_or(LobeTableFault::Apart)?;
+        points.push(LiftPoint { angle: angle - nose, lift, slope, curvature });
     }
     Ok(points)
 }

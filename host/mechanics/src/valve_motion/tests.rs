@@ -3,14 +3,14 @@
 use super::*;
 use std::f64::consts::TAU;
 
-fn lobe() -> Polynomial {
-    Polynomial::from_duration(0.438 * 0.0254, 0.00127, 268f64.to_radians(), 6.0)
+fn lobe() -> PolydyneLobe {
+    PolydyneLobe::from_duration(0.438 * 0.0254, 0.00127, 268f64.to_radians(), 6.0)
 }
 
 #[test]
 fn the_polynomial_ends_without_a_step_in_lift_speed_acceleration_or_jerk() {
     for exponent in [4.0, 5.0, 6.3, 7.0, 10.0, 14.0] {
-        let p = Polynomial { lift: 0.011, half: 1.4, exponent };
+        let p = PolydyneLobe { lift: 0.011, half: 1.4, exponent };
         let scale = [0.011, 0.011 / 1.4, 0.011 / 1.96];
         let (near, end) = (p.at(1.4 * (1.0 - 1e-7)), p.at(1.4));
         assert!((near.lift - end.lift).abs() < 1e-9 * scale[0]);
@@ -42,7 +42,7 @@ fn slope_and_curvature_are_the_derivatives() {
 fn it_falls_all_the_way_and_has_the_duration_it_was_asked_for() {
     for exponent in [4.0, 5.0, 6.0, 7.0, 14.0] {
         for crank in [200.0, 268.0, 330.0] {
-            let p = Polynomial::from_duration(0.0111, 0.00127, f64::to_radians(crank), exponent);
+            let p = PolydyneLobe::from_duration(0.0111, 0.00127, f64::to_radians(crank), exponent);
             assert!((p.at(f64::to_radians(crank) / 4.0).lift - 0.00127).abs() < 1e-9);
             let mut last = f64::INFINITY;
             for point in p.points(500) {
@@ -51,8 +51,8 @@ fn it_falls_all_the_way_and_has_the_duration_it_was_asked_for() {
             }
         }
     }
-    assert!(Polynomial::from_duration(0.001, 0.00127, 4.0, 6.0).half.is_nan(), "asked above its own lift");
-    assert!(Polynomial::from_duration(0.01, 0.00127, 4.0, 2.0).half.is_nan());
+    assert!(PolydyneLobe::from_duration(0.001, 0.00127, 4.0, 6.0).half.is_nan(), "asked above its own lift");
+    assert!(PolydyneLobe::from_duration(0.01, 0.00127, 4.0, 2.0).half.is_nan());
 }
 
 #[test]
@@ -95,13 +95,13 @@ fn the_fit_is_exact_for_what_it_is_made_of() {
 #[test]
 fn what_is_no_table_is_refused() {
     let angles: Vec<f64> = (0..30).map(|i| f64::from(i) * 0.02).collect();
-    assert_eq!(table(&angles, &angles[1..]), Err(TableFault::Rows));
-    assert_eq!(table(&angles[..5], &angles[..5]), Err(TableFault::Rows));
+    assert_eq!(table(&angles, &angles[1..]), Err(LobeTableFault::Rows));
+    assert_eq!(table(&angles[..5], &angles[..5]), Err(LobeTableFault::Rows));
     let mut back = angles.clone();
     back.swap(3, 4);
-    assert_eq!(table(&back, &angles), Err(TableFault::Order));
+    assert_eq!(table(&back, &angles), Err(LobeTableFault::Order));
     let wide: Vec<f64> = angles.iter().map(|a| a * 10.0).collect();
-    assert_eq!(table(&wide, &angles), Err(TableFault::Apart));
+    assert_eq!(table(&wide, &angles), Err(LobeTableFault::Apart));
 }
 
 #[test]
@@ -130,7 +130,7 @@ fn harmonics_of_known_curves() {
     let points = |n: i32| {
         (-n..=n).map(move |i| {
             let angle = f64::from(i) / f64::from(n) * TAU / 2.0;
-            Point { angle, lift: 1.0 + angle.cos(), slope: 0.0, curvature: 0.0 }
+            LiftPoint { angle, lift: 1.0 + angle.cos(), slope: 0.0, curvature: 0.0 }
         })
     };
     assert!((harmonic(points(360), 1.0) - 1.0).abs() < 1e-9);
@@ -144,9 +144,9 @@ fn harmonics_of_known_curves() {
 #[test]
 fn no_finite_input_brings_a_panic() {
     for v in [0.0, -1.0, 1e-300, 1e300, f64::MAX] {
-        let p = Polynomial { lift: v, half: v, exponent: v };
+        let p = PolydyneLobe { lift: v, half: v, exponent: v };
         let _ = p.at(v);
-        let _ = Polynomial::from_duration(v, v, v, v);
+        let _ = PolydyneLobe::from_duration(v, v, v, v);
         let _ = leaves(p.points(3), Closing { seat: v, rate: v }, v);
         let _ = harmonic(p.points(3), v);
         let _ = table(&[v; 20], &[v; 20]);

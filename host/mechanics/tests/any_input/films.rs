@@ -7,7 +7,7 @@ use thou_mechanics::film_heat::{Gain, film_rise};
 use thou_mechanics::journal_bearing::{self as bearing, Steady};
 use thou_mechanics::mobility::{Finite, HalfGrooved, Mobility, ShortExact, ShortFit};
 use thou_mechanics::oil::{self, Oil, VOGEL, Vogel, Walther};
-use thou_mechanics::oil_grade::{self, HOT, Promise, WINTER};
+use thou_mechanics::oil_grade::{self, HOT, OilGrade, WINTER};
 use thou_mechanics::orbit::{Bearing, Load, Loads, Orbit, follow, orbit};
 
 fields! {
@@ -38,8 +38,8 @@ fn engine_oil(d: &mut Draw) -> Result<Oil, thou_mechanics::Outside> {
     Ok(Oil { line, density: d.between(800.0, 950.0), high_shear: d.over(1e-3, 8e-3) })
 }
 
-fn promise(d: &mut Draw) -> Option<Promise> {
-    Promise::of(d.one(&["0W-20", "10W-40", "15W-40", "50", "20w60"]))
+fn promise(d: &mut Draw) -> Option<OilGrade> {
+    OilGrade::of(d.one(&["0W-20", "10W-40", "15W-40", "50", "20w60"]))
 }
 
 fn journal(d: &mut Draw) -> Bearing {
@@ -104,13 +104,13 @@ walks! { d:
     "oil::Oil::at_rest" => engine_oil(d).map(|o| o.at_rest(d.between(290.0, 400.0)));
     "oil::Oil::left_under_shear" => engine_oil(d).map(|o| o.left_under_shear());
     "oil::Oil::in_a_bearing" => engine_oil(d).map(|o| o.in_a_bearing(d.between(290.0, 400.0)));
-    "oil_grade::Winter::meets" => d.one(&WINTER).meets(d.over(1e-6, 1e-4), d.over(1e-1, 1e2), d.over(1.0, 1e3));
-    "oil_grade::Hot::least_high_shear" => d.one(&HOT).least_high_shear(d.one(&[None, Some(5), Some(20)]));
-    "oil_grade::Hot::meets" => d.one(&HOT).meets(d.over(1e-6, 1e-4), d.over(1e-4, 1e-1), d.one(&[None, Some(5), Some(20)]));
-    "oil_grade::Promise::of" => promise(d).map(|_| ());
-    "oil_grade::Promise::thinnest" => promise(d).map(|p| p.thinnest());
-    "oil_grade::Promise::below" => promise(d).map(|p| p.below());
-    "oil_grade::Promise::high_shear" => promise(d).and_then(|p| p.high_shear());
+    "oil_grade::WinterGrade::meets" => d.one(&WINTER).meets(d.over(1e-6, 1e-4), d.over(1e-1, 1e2), d.over(1.0, 1e3));
+    "oil_grade::HotGrade::least_high_shear" => d.one(&HOT).least_high_shear(d.one(&[None, Some(5), Some(20)]));
+    "oil_grade::HotGrade::meets" => d.one(&HOT).meets(d.over(1e-6, 1e-4), d.over(1e-4, 1e-1), d.one(&[None, Some(5), Some(20)]));
+    "oil_grade::OilGrade::of" => promise(d).map(|_| ());
+    "oil_grade::OilGrade::thinnest" => promise(d).map(|p| p.thinnest());
+    "oil_grade::OilGrade::below" => promise(d).map(|p| p.below());
+    "oil_grade::OilGrade::high_shear" => promise(d).and_then(|p| p.high_shear());
     "oil_grade::met" => oil_grade::met(d.over(1e-6, 1e-4), d.over(1e-4, 1e-1), d.one(&[None, Some(5), Some(20)])).count();
     "film_heat::film_rise" => {
         let (cold, slope) = (d.over(0.1, 200.0), d.over(1e-3, 0.1));

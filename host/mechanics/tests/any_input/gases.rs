@@ -4,7 +4,7 @@ use crate::draw::{Draw, Told, fields, told, walks};
 use crate::parts::FUELS;
 use crate::shapes::slider;
 use thou_mechanics::charge;
-use thou_mechanics::combustion_air::{self as air, Composition, Part};
+use thou_mechanics::combustion_air::{self as air, BlendPart, Composition};
 use thou_mechanics::cycle::{self, Burn, Charge, Cycle, Cylinder, Exchange, Friction, Near, NoCycle, Setup, Walls};
 use thou_mechanics::dyno_air::{self, Air, Corrected, Standard};
 use thou_mechanics::dyno_room;
@@ -62,9 +62,9 @@ fn composition(d: &mut Draw) -> Composition {
     Composition::of(d.between(1.0, 12.0), d.between(2.0, 26.0), d.between(0.0, 2.0), d.between(0.0, 1.0))
 }
 
-fn parts(d: &mut Draw) -> Vec<Part> {
+fn parts(d: &mut Draw) -> Vec<BlendPart> {
     (0..d.whole(1, 5))
-        .map(|_| Part { volume: d.over(1e-3, 1.0), density: d.over(500.0, 2e3), ratio: d.over(1.0, 20.0) })
+        .map(|_| BlendPart { volume: d.over(1e-3, 1.0), density: d.over(500.0, 2e3), ratio: d.over(1.0, 20.0) })
         .collect()
 }
 

@@ -32,7 +32,7 @@ const LONG: [&str; 12] = [
     "orbit::Loads::of",
     "orbit::Loads::later",
     "orbit::Loads::peak",
-    "weibull::Lives::life_limits",
+    "weibull::LifeData::life_limits",
 ];
 
 fn calls(name: &str) -> u32 {

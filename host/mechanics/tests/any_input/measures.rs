@@ -2,38 +2,38 @@
 
 use crate::draw::{Draw, fields, maybe, walks};
 use thou_mechanics::dyno_statistics::{self as pulls, Compared};
-use thou_mechanics::replacement::{self, Costs, Life, Normal};
+use thou_mechanics::replacement::{self, ChangeCosts, LifeDistribution, NormalLife};
 use thou_mechanics::root;
 use thou_mechanics::uncertainty;
-use thou_mechanics::weibull::{Fit, Lives, Weibull, by_chance};
+use thou_mechanics::weibull::{LifeData, Weibull, WeibullFit, by_chance};
 
 fields! {
     Compared: difference, t, freedom, p;
     Weibull: shape, scale;
-    Fit: weibull, log_likelihood, standard_errors;
+    WeibullFit: weibull, log_likelihood, standard_errors;
 }
 
 fn weibull(d: &mut Draw) -> Weibull {
     Weibull { shape: d.over(0.3, 20.0), scale: d.over(1e-3, 1e6) }
 }
 
-fn normal(d: &mut Draw) -> Normal {
+fn normal(d: &mut Draw) -> NormalLife {
     let mean = d.over(1e-3, 1e6);
-    Normal { mean, deviation: mean * d.between(0.02, 0.5) }
+    NormalLife { mean, deviation: mean * d.between(0.02, 0.5) }
 }
 
-fn costs(d: &mut Draw) -> Costs {
+fn costs(d: &mut Draw) -> ChangeCosts {
     let planned = d.over(1e-2, 1e5);
-    Costs { planned, failure: planned * d.between(1.1, 100.0) }
+    ChangeCosts { planned, failure: planned * d.between(1.1, 100.0) }
 }
 
 /// Lives of which one at least failed before the end of the others.
-fn lives<T>(d: &mut Draw, of: impl Fn(Lives<'_>, &mut Draw) -> T) -> T {
+fn lives<T>(d: &mut Draw, of: impl Fn(LifeData<'_>, &mut Draw) -> T) -> T {
     let (failed, running) = (d.whole(2, 20) as usize, d.whole(0, 20) as usize);
     let mut failed = d.list(failed, 10.0, 1e3);
     failed.extend([15.0, 700.0]);
     let running = d.list(running, 10.0, 1e3);
-    of(Lives { failed: &failed, running: &running }, d)
+    of(LifeData { failed: &failed, running: &running }, d)
 }
 
 fn set(d: &mut Draw) -> Vec<f64> {
@@ -65,11 +65,11 @@ walks! { d:
     "dyno_statistics::missed_one_sided" => pulls::missed_one_sided(d.over(1e-3, 10.0), d.over(1e-3, 10.0), d.over(1e-6, 0.5));
     "dyno_statistics::welch" => pulls::welch(&set(d), &set(d));
     "dyno_statistics::pooled" => pulls::pooled(&set(d), &set(d));
-    "weibull::Lives::fit" => lives(d, |l, _| l.fit());
-    "weibull::Lives::shape_limits" => lives(d, |l, d| l.shape_limits(d.between(0.5, 0.99)));
-    "weibull::Lives::scale_limits" => lives(d, |l, d| l.scale_limits(d.between(0.5, 0.99)));
-    "weibull::Lives::life_limits" => lives(d, |l, d| l.life_limits(d.between(0.01, 0.99), d.between(0.5, 0.99)));
-    "weibull::Fit::akaike" => lives(d, |l, _| l.fit().map(|f| f.akaike()));
+    "weibull::LifeData::fit" => lives(d, |l, _| l.fit());
+    "weibull::LifeData::shape_limits" => lives(d, |l, d| l.shape_limits(d.between(0.5, 0.99)));
+    "weibull::LifeData::scale_limits" => lives(d, |l, d| l.scale_limits(d.between(0.5, 0.99)));
+    "weibull::LifeData::life_limits" => lives(d, |l, d| l.life_limits(d.between(0.01, 0.99), d.between(0.5, 0.99)));
+    "weibull::WeibullFit::akaike" => lives(d, |l, _| l.fit().map(|f| f.akaike()));
     "weibull::Weibull::reliability" => weibull(d).reliability(d.over(1e-6, 1e9));
     "weibull::Weibull::reliability_after" => weibull(d).reliability_after(d.over(1e-6, 1e6), d.over(1e-6, 1e3));
     "weibull::Weibull::hazard" => {

@@ -5,13 +5,13 @@ use thou_mechanics::bolt::{self, TAN_30, Thread};
 use thou_mechanics::flow::{self, Upstream, ValveSeat};
 use thou_mechanics::fuel::{self, Fuel};
 use thou_mechanics::performance;
-use thou_mechanics::roughness::{self, Core, Curve};
+use thou_mechanics::roughness::{self, CoreRoughness, MaterialRatioCurve};
 use thou_mechanics::valve_spring::{self, Coil, Ends};
 
 fields! {
     Upstream: pressure, temperature, gamma, constant;
     ValveSeat: head, port, stem, width, angle;
-    Core: rk, rpk, rvk, mr1, mr2;
+    CoreRoughness: rk, rpk, rvk, mr1, mr2;
 }
 
 pub const FUELS: [Fuel; 4] = [Fuel::Petrol, Fuel::E85, Fuel::Ethanol, Fuel::Methanol];
@@ -44,8 +44,8 @@ fn heights(d: &mut Draw) -> Vec<f64> {
     (0..count).map(|_| d.between(-5e-6, 2e-6)).collect()
 }
 
-fn curve(d: &mut Draw) -> Option<Curve> {
-    Curve::of(&heights(d)).ok()
+fn curve(d: &mut Draw) -> Option<MaterialRatioCurve> {
+    MaterialRatioCurve::of(&heights(d)).ok()
 }
 
 /// Cut-off and spacing for a profile of a hundred heights and more.
@@ -138,12 +138,12 @@ walks! { d:
     "roughness::ra" => roughness::ra(&heights(d));
     "roughness::rq" => roughness::rq(&heights(d));
     "roughness::rz" => roughness::rz(&heights(d));
-    "roughness::Curve::of" => Curve::of(&heights(d)).map(|c| c.height(0.5));
-    "roughness::Curve::height" => {
+    "roughness::MaterialRatioCurve::of" => MaterialRatioCurve::of(&heights(d)).map(|c| c.height(0.5));
+    "roughness::MaterialRatioCurve::height" => {
         let share = d.between(-0.1, 1.1);
         curve(d).map(|c| c.height(share))
     };
-    "roughness::Curve::core" => curve(d).map(|c| c.core());
+    "roughness::MaterialRatioCurve::core" => curve(d).map(|c| c.core());
     "roughness::roughness" => {
         let [spacing, cut_off] = cut(d);
         roughness::roughness(&heights(d), spacing, cut_off)

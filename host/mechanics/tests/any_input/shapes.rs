@@ -2,7 +2,7 @@
 
 use crate::draw::{Draw, endless, fields, maybe, walks};
 use std::f64::consts::PI;
-use thou_mechanics::balance::{self, Arrangement, Cylinder, Shake};
+use thou_mechanics::balance::{self, Arrangement, CylinderPlace, Shake};
 use thou_mechanics::big_end::{self, BigEnd};
 use thou_mechanics::geometry::{self, ClearanceVolume};
 use thou_mechanics::honing::{self, Hone};
@@ -10,18 +10,18 @@ use thou_mechanics::inertia::{self, Beam};
 use thou_mechanics::kinematics::{self, Slider};
 use thou_mechanics::main_bearing::{Mains, OnCrank};
 use thou_mechanics::orbit::{Load, Loads};
-use thou_mechanics::valve_motion::{self, Closing, Masses, Point, Polynomial};
+use thou_mechanics::valve_motion::{self, Closing, LiftPoint, Masses, PolydyneLobe};
 use thou_mechanics::{expansion, fatigue, rings, wear};
 
 fields! {
     Slider: radius, rod, offset;
     Load: x, y, mean, relative;
-    Point: angle, lift, slope, curvature;
-    Polynomial: lift, half, exponent;
+    LiftPoint: angle, lift, slope, curvature;
+    PolydyneLobe: lift, half, exponent;
     Hone: bore, stroke, strokes, spindle;
     Shake: with, against;
-    Cylinder: pin, axis, position, mass;
-    fatigue::Line: a, b;
+    CylinderPlace: pin, axis, position, mass;
+    fatigue::StressLifeLine: a, b;
 }
 
 pub fn slider(d: &mut Draw) -> Slider {
@@ -60,8 +60,8 @@ fn hone(d: &mut Draw) -> Hone {
     }
 }
 
-fn polynomial(d: &mut Draw) -> Polynomial {
-    Polynomial { lift: d.over(1e-3, 0.05), half: d.over(0.3, 2.0), exponent: d.between(4.0, 14.0) }
+fn polynomial(d: &mut Draw) -> PolydyneLobe {
+    PolydyneLobe { lift: d.over(1e-3, 0.05), half: d.over(0.3, 2.0), exponent: d.between(4.0, 14.0) }
 }
 
 fn closing(d: &mut Draw) -> Closing {
@@ -81,10 +81,14 @@ fn rows(d: &mut Draw) -> (Vec<f64>, Vec<f64>) {
     (angles, lifts)
 }
 
-fn crank(d: &mut Draw) -> Vec<Cylinder> {
+fn crank(d: &mut Draw) -> Vec<CylinderPlace> {
     let count = d.whole(0, 12);
-    let one =
-        |d: &mut Draw| Cylinder { pin: d.angle(), axis: d.angle(), position: d.between(-1.0, 1.0), mass: d.mass() };
+    let one = |d: &mut Draw| CylinderPlace {
+        pin: d.angle(),
+        axis: d.angle(),
+        position: d.between(-1.0, 1.0),
+        mass: d.mass(),
+    };
     (0..count).map(|_| one(d)).collect()
 }
 
@@ -93,10 +97,14 @@ fn shake(d: &mut Draw) -> Shake {
     Shake { with: vector(d), against: vector(d) }
 }
 
-fn line(d: &mut Draw) -> fatigue::Line {
+fn line(d: &mut Draw) -> fatigue::StressLifeLine {
     let (strength, share) = (d.over(2e8, 3e9), d.between(0.7, 0.95));
     let limit = share * strength * d.between(0.2, 0.9);
-    fatigue::Line::of_steel(share, strength, limit).unwrap_or(fatigue::Line { a: strength, b: -0.1, endurance: None })
+    fatigue::StressLifeLine::of_steel(share, strength, limit).unwrap_or(fatigue::StressLifeLine {
+        a: strength,
+        b: -0.1,
+        endurance: None,
+    })
 }
 
 fn duty(d: &mut Draw) -> Vec<[f64; 2]> {
@@ -179,15 +187,15 @@ walks! { d:
     "honing::stroke_for" => honing::stroke_for(d.size(), d.size(), d.size());
     "honing::overstroke" => honing::overstroke(d.size(), d.size(), d.size());
     "valve_motion::net_lift" => valve_motion::net_lift(d.size(), d.over(0.5, 3.0), d.size());
-    "valve_motion::Point::at_valve" => polynomial(d).at(d.between(-2.0, 2.0)).at_valve(d.over(0.5, 3.0), d.over(1e-5, 1e-3));
-    "valve_motion::Point::speed" => polynomial(d).at(d.between(-2.0, 2.0)).speed(d.omega());
-    "valve_motion::Point::acceleration" => polynomial(d).at(d.between(-2.0, 2.0)).acceleration(d.omega());
-    "valve_motion::Polynomial::from_duration" => {
+    "valve_motion::LiftPoint::at_valve" => polynomial(d).at(d.between(-2.0, 2.0)).at_valve(d.over(0.5, 3.0), d.over(1e-5, 1e-3));
+    "valve_motion::LiftPoint::speed" => polynomial(d).at(d.between(-2.0, 2.0)).speed(d.omega());
+    "valve_motion::LiftPoint::acceleration" => polynomial(d).at(d.between(-2.0, 2.0)).acceleration(d.omega());
+    "valve_motion::PolydyneLobe::from_duration" => {
         let lift = d.over(1e-3, 0.05);
-        Polynomial::from_duration(lift, lift * d.between(0.001, 0.99), d.over(0.5, 7.0), d.between(4.0, 14.0))
+        PolydyneLobe::from_duration(lift, lift * d.between(0.001, 0.99), d.over(0.5, 7.0), d.between(4.0, 14.0))
     };
-    "valve_motion::Polynomial::at" => polynomial(d).at(d.between(-4.0, 4.0));
-    "valve_motion::Polynomial::points" => polynomial(d).points(d.whole(0, 40)).collect::<Vec<_>>();
+    "valve_motion::PolydyneLobe::at" => polynomial(d).at(d.between(-4.0, 4.0));
+    "valve_motion::PolydyneLobe::points" => polynomial(d).points(d.whole(0, 40)).collect::<Vec<_>>();
     "valve_motion::Masses::at_valve" => masses(d).at_valve(d.over(0.5, 3.0));
     "valve_motion::Closing::at" => closing(d).at(d.between(-0.01, 0.05));
     "valve_motion::Closing::pressed" => closing(d).pressed(polynomial(d).at(d.between(-2.0, 2.0)), d.mass(), d.omega());
@@ -207,7 +215,7 @@ walks! { d:
     "balance::permissible_offset" => balance::permissible_offset(d.over(1e-4, 4.0), d.omega());
     "balance::grade" => balance::grade(d.over(1e-6, 1.0), d.mass(), d.omega());
     "balance::single" => balance::single(d.share(), d.mass(), d.size(), d.omega());
-    "balance::Cylinder::at_top" => Cylinder::at_top(d.angle(), d.angle(), d.between(-1.0, 1.0), d.mass());
+    "balance::CylinderPlace::at_top" => CylinderPlace::at_top(d.angle(), d.angle(), d.between(-1.0, 1.0), d.mass());
     "balance::Shake::greatest" => shake(d).greatest();
     "balance::Shake::least" => shake(d).least();
     "balance::Shake::along" => shake(d).along(d.angle());
@@ -220,18 +228,18 @@ walks! { d:
     "balance::pair_secondary" => balance::pair_secondary(d.between(0.0, PI), d.mass(), d.size(), d.size(), d.omega());
     "balance::two_planes" => balance::two_planes(d.over(1e-6, 1.0), d.over(1e-6, 1.0), d.angle());
     "balance::even_firing" => balance::even_firing(d.whole(0, 16) as usize, d.whole(1, 16) as usize);
-    "fatigue::Line::of_steel" => {
+    "fatigue::StressLifeLine::of_steel" => {
         let (share, strength) = (d.between(0.7, 0.95), d.over(2e8, 3e9));
-        fatigue::Line::of_steel(share, strength, share * strength * d.between(0.1, 0.9))
+        fatigue::StressLifeLine::of_steel(share, strength, share * strength * d.between(0.1, 0.9))
     };
-    "fatigue::Line::through" => {
+    "fatigue::StressLifeLine::through" => {
         let (few, low) = (d.over(1.0, 1e5), d.over(1e6, 1e9));
-        fatigue::Line::through(few, low * d.over(1.01, 20.0), few * d.over(2.0, 1e5), low)
+        fatigue::StressLifeLine::through(few, low * d.over(1.01, 20.0), few * d.over(2.0, 1e5), low)
     };
-    "fatigue::Line::life" => endless(line(d).life(d.over(1e7, 3e9)));
-    "fatigue::Line::drawn_out" => line(d).drawn_out(d.over(1e7, 3e9));
-    "fatigue::Line::strength" => line(d).strength(d.over(1.0, 1e9));
-    "fatigue::Line::power" => line(d).power();
+    "fatigue::StressLifeLine::life" => endless(line(d).life(d.over(1e7, 3e9)));
+    "fatigue::StressLifeLine::drawn_out" => line(d).drawn_out(d.over(1e7, 3e9));
+    "fatigue::StressLifeLine::strength" => line(d).strength(d.over(1.0, 1e9));
+    "fatigue::StressLifeLine::power" => line(d).power();
     "fatigue::amplitude_and_mean" => fatigue::amplitude_and_mean(d.between(-1e9, 1e9), d.between(-1e9, 1e9));
     "fatigue::goodman" => {
         let [amplitude, mean, strength] = swing(d);

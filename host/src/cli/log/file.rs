@@ -11,7 +11,7 @@ use clap::{Args, ValueEnum};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
-use thou_book::{Book, Form, LineFault, Refused};
+use thou_book::{Book, FileForm, LineFault, Refused};
 use thou_life::entry::Entry;
 
 /// A log of 200,000 entries has about 40 MB.
@@ -65,7 +65,7 @@ pub(super) fn export(shelf: &Shelf, args: &Export, io: &mut Io<'_>) -> Result<()
     let book = shelf.open(io)?;
     let written = book.written(args.engine.as_deref()).map_err(|e| refuse(&e, wrap, io))?;
     let entries: Vec<Entry> = written.into_iter().map(|(entry, _)| entry).collect();
-    let form = if args.format == FormArg::Csv { Form::Csv } else { Form::JsonLines };
+    let form = if args.format == FormArg::Csv { FileForm::Csv } else { FileForm::JsonLines };
     let text = thou_book::write(&entries, form);
     let Some(out) = &args.out else {
         io.say(&text);
@@ -144,13 +144,13 @@ pub(super) fn import(shelf: &Shelf, args: &Import, io: &mut Io<'_>) -> Result<()
         good.push(entry);
         places.push(line.line);
     }
-    let mut kept = thou_book::Kept::default();
+    let mut kept = thou_book::KeptGood::default();
     if !args.all_or_nothing || faults.is_empty() {
         let imported = book.import(&name, &good, args.all_or_nothing);
         kept = match imported {
             Ok(kept) => kept,
             Err(thou_book::BookError::Refused(refused)) => {
-                thou_book::Kept { refused: vec![refused], ..thou_book::Kept::default() }
+                thou_book::KeptGood { refused: vec![refused], ..thou_book::KeptGood::default() }
             }
             Err(error) => return Err(refuse(&error, wrap, io)),
         };
@@ -190,7 +190,7 @@ pub(super) fn import(shelf: &Shelf, args: &Import, io: &mut Io<'_>) -> Result<()
 }
 
 /// Begins the engines that a file names and the book does not have.
-fn begin(book: &mut Book, lines: &[thou_book::Line], wrap: Wrap, io: &mut Io<'_>) -> Result<(), Exit> {
+fn begin(book: &mut Book, lines: &[thou_book::LogLine], wrap: Wrap, io: &mut Io<'_>) -> Result<(), Exit> {
     let names: std::collections::BTreeSet<&str> =
         lines.iter().filter_map(|line| line.entry.as_ref().ok()).map(|entry| entry.engine.as_str()).collect();
     for name in names {

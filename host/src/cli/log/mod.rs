@@ -7,7 +7,7 @@ mod words;
 
 use super::book::{self, Shelf, refuse};
 use super::{Exit, Io, load};
-use crate::facts::{Catalogue, Facts};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::clean::clean;
 use crate::plan::ledger;
 use clap::{Args, Subcommand};
@@ -16,7 +16,7 @@ use say::Wrap;
 use thou_book::{Book, Refusal};
 use thou_contract::System;
 use thou_life::entry::{Entry, What};
-use thou_life::events::{Event, events};
+use thou_life::events::{Happening, events};
 
 #[derive(Debug, Args)]
 pub(super) struct LogArgs {
@@ -213,9 +213,9 @@ fn add(shelf: &Shelf, args: &Add, io: &mut Io<'_>) -> Result<(), Exit> {
     }
     still_in(&book, &written, wrap, io);
     let ran = written.iter().any(|e| matches!(e.what, What::Ran { .. }));
-    let asks = |event: &Event| event.open() && (ran || written.iter().any(|e| e.id == event.entry));
+    let asks = |event: &Happening| event.open() && (ran || written.iter().any(|e| e.id == event.entry));
     let speeds = sheet.as_ref().map(|sheet| {
-        let facts = Facts::new(Catalogue::standard(), sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), sheet);
         ledger::speeds(sheet, &facts, &history.entries)
     });
     for event in events(&history.entries, speeds.unwrap_or_default()).into_iter().filter(asks) {

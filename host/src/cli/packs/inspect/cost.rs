@@ -1,6 +1,6 @@
 //! How near a pack comes to the limits of the sandbox.
 
-use crate::facts::{Catalogue, Facts};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::{Given, Limits, Pack, PackFault, cases};
 use crate::sheet::Sheet;
 use crate::verdict;
@@ -27,7 +27,7 @@ pub(super) struct Cost {
 pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<Cost>, PackFault> {
     let folder = cases::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
-        let facts = Facts::new(Catalogue::standard(), sheet);
+        let facts = SheetFacts::new(Catalogue::standard(), sheet);
         let asked = verdict::question(sheet, &facts, &pack.manifest);
         let places = |fact: &str| verdict::places(sheet, &facts, fact);
         let given = Given { starts: &asked.starts, values: &asked.values, places: &places };
