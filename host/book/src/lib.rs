@@ -22,7 +22,7 @@ mod unfinished;
 pub use append::{Added, KeptGood, shown};
 pub use engines::{EngineRow, Revision, SheetRow};
 pub use error::{BookError, Refusal, Refused};
-pub use lines::{FileForm, LogLine, LineFault, read, write};
+pub use lines::{FileForm, LineFault, LogLine, read, write};
 pub use recover::Saved;
 pub use unfinished::Unfinished;
 

@@ -6,7 +6,7 @@
 use crate::condition::{Condition, Outlook};
 use crate::duty::Intent;
 use crate::events::Happening;
-use crate::learn::{Learned, ShopLives, Range, Consequence, cheapest_age, learn};
+use crate::learn::{Consequence, Learned, Range, ShopLives, cheapest_age, learn};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
 use jiff::Unit;

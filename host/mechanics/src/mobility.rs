@@ -4,7 +4,7 @@
 //! frame. Booker, J. Basic Engineering 87 (1965) 537. Three maps: his closed form for a short bearing, the short bearing
 //! exactly, and a finite one.
 
-use crate::lookup::{ROWS, Neighbours, blend, eccentricity_row};
+use crate::lookup::{Neighbours, ROWS, blend, eccentricity_row};
 use crate::root::crossing;
 use std::f64::consts::PI;
 

@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, System};
 use thou_facts::SheetFacts;
-use thou_life::condition::{Condition, ReadingAlert, ConditionReader, Urgency};
+use thou_life::condition::{Condition, ConditionReader, ReadingAlert, Urgency};
 use thou_life::duty::Intent;
 use thou_life::events::{Happening, Rung, Speeds, events};
 use thou_life::history::{History, PartRun};
@@ -169,7 +169,13 @@ pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Dat
 }
 
 /// `run` is what the meter had run before the log's first entry.
-fn line(sheet: &Sheet, services: &[ServiceItem], run: Option<f64>, engine: &Engine<'_>, service: &ServiceItem) -> Line {
+fn line(
+    sheet: &Sheet,
+    services: &[ServiceItem],
+    run: Option<f64>,
+    engine: &EngineRecord<'_>,
+    service: &ServiceItem,
+) -> Line {
     let settled_by = settled_by(services, service);
     let by_sheet = BySheet::of(sheet, service, &settled_by);
     let freshened = engine.log.freshened() > 0;
@@ -201,7 +207,7 @@ fn line(sheet: &Sheet, services: &[ServiceItem], run: Option<f64>, engine: &Engi
 }
 
 /// That a pack does not say what hurts its part, where there is a log to weigh.
-fn unweighed(engine: &Engine<'_>, service: &ServiceItem) -> Option<String> {
+fn unweighed(engine: &EngineRecord<'_>, service: &ServiceItem) -> Option<String> {
     let said = service.wears.is_some() || service.service.duty.is_some() || !service.service.wears.is_empty();
     let weighed = matches!(service.meter.as_str(), "passes" | "miles") && !engine.log.entries.is_empty();
     (weighed && !said).then(|| {

@@ -1,8 +1,8 @@
 //! From CEL's tree to ours: every fact exists, every word is one of its choice, every sum is of things that can be
 //! summed, and what runs over places runs over the same ones.
 
-use crate::catalogue::{AskedFacts, TableFact, FactValue};
-use crate::scan::{Item, Scan, ExpressionSlip};
+use crate::catalogue::{AskedFacts, FactValue, TableFact};
+use crate::scan::{ExpressionSlip, Item, Scan};
 use crate::tree::{BoolExpr, Cmp, NumExpr, Op, Side};
 use cel::IdedExpr;
 use cel::common::ast::{CallExpr, Expr, LiteralValue, SourceInfo, operators as sign};

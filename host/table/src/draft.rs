@@ -360,14 +360,14 @@ fn service<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftServic
 }
 
 /// The sections that hold a part.
-fn held_in<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Vec<String> {
+fn held_in<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<String> {
     let known = thou_contract::Service::SECTIONS.map(|section| (section, section));
     let sections = r.array(value, "\"held-in\"", 10).iter().filter_map(|v| r.word(v, "\"held-in\"", &known));
     sections.map(str::to_owned).collect()
 }
 
 /// Whether the duty stands alone.
-fn both<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>) -> bool {
+fn both<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>) -> bool {
     let (Some(_), Some(duty)) = (fields.get("wears"), fields.get("duty")) else { return true };
     let help = "say what hurts the part, or how an outing counts without";
     let range = duty.range();
@@ -376,7 +376,7 @@ fn both<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>) -> bool {
 }
 
 /// What hurts a part, place by place.
-fn wears<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Wears {
+fn wears<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Wears {
     let places = r.array(value, "\"wears\"", 10);
     let mut out = Wears::new();
     for place in places {
@@ -392,7 +392,7 @@ fn wears<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Wears {
     out
 }
 
-fn stress<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Stress> {
+fn stress<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<Stress> {
     let fields = r.fields(value, "what wears a part", &["cause", "slope", "harder", "softer"], &["cause"])?;
     let cause = one_of(r, &fields, "cause", &Cause::NAMED);
     let range = value.range();

@@ -24,8 +24,8 @@ mod tests;
 mod translate;
 mod tree;
 
-pub use catalogue::{TableFact, KnownFacts};
-pub use fault::{TableFault, TableFaults, MOST_FAULTS};
+pub use catalogue::{KnownFacts, TableFact};
+pub use fault::{MOST_FAULTS, TableFault, TableFaults};
 pub use starter::{COMMON_PRACTICE, STARTER_CASES, starter};
 use thou_contract::Manifest;
 

@@ -2,11 +2,11 @@
 
 use crate::catalogue::{AskedFacts, KnownFacts};
 use crate::check::Checker;
-use crate::draft::{self, DraftBody, DraftRemedy, Draft};
+use crate::draft::{self, Draft, DraftBody, DraftRemedy};
 use crate::fault::TableFault;
 use crate::json::SourceText;
-use crate::module::{AnswerKind, AnswerCode, RuleCode};
-use crate::scan::{self, Scan, ExpressionSlip};
+use crate::module::{AnswerCode, AnswerKind, RuleCode};
+use crate::scan::{self, ExpressionSlip, Scan};
 use crate::tree::{NumExpr, Side};
 use cel::IdedExpr;
 use cel::common::ast::SourceInfo;

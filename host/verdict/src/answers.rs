@@ -298,7 +298,13 @@ fn heading(rule: &Rule, fact: &str) -> String {
     }
 }
 
-fn found(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, rule: &Rule, said: &Said<answer::Finding>) -> Item {
+fn found(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    manifest: &Manifest,
+    rule: &Rule,
+    said: &Said<answer::Finding>,
+) -> Item {
     let finding = &said.what;
     let template = rule.texts.get(finding.text as usize);
     let basis = basis(rule, template);

@@ -5,7 +5,7 @@
 use super::item::{Arg, Item};
 use super::view::is_direct;
 use thou_contract::{Basis, Kind, Level};
-use thou_facts::{FactInfo, SheetFacts, Grade, Num, ValueKind};
+use thou_facts::{FactInfo, Grade, Num, SheetFacts, ValueKind};
 use thou_judge::State;
 use thou_sheet::Sheet;
 use thou_sheet::model::{Axis, Side};

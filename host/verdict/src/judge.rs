@@ -8,7 +8,7 @@ use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
-use thou_facts::{Cell, FactInfo, SheetFacts, Grade, Missing, Num, ValueKind};
+use thou_facts::{Cell, FactInfo, Grade, Missing, Num, SheetFacts, ValueKind};
 use thou_judge::{Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;

@@ -1,6 +1,6 @@
 //! Short ways to ask the facts.
 
-use thou_facts::{FactInfo, SheetFacts, Missing, Num};
+use thou_facts::{FactInfo, Missing, Num, SheetFacts};
 use thou_sheet::Sheet;
 
 /// Whether the value was read as such, and not made from other readings.
