@@ -217,6 +217,10 @@ pub struct Section {
     pub work: bool,
     /// The rows that it is a list of, or that it has by name.
     pub rows: Option<&'static str>,
+    /// Whether those rows stand by their names.
+    pub by_name: bool,
+    /// Whether a sheet to start from has such a list.
+    pub starter: bool,
 }
 
 /// What stands in each row of a list.
@@ -303,6 +307,27 @@ impl Field {
     }
     pub(crate) const fn recorded(self, why: &'static str) -> Self {
         Self { standing: Standing::Recorded(why), ..self }
+    }
+}
+
+impl Section {
+    pub(crate) const fn new(name: &'static str, words: &'static str) -> Self {
+        Self { name, words, part: false, work: false, rows: None, by_name: false, starter: false }
+    }
+    pub(crate) const fn part(self) -> Self {
+        Self { part: true, ..self }
+    }
+    pub(crate) const fn work(self) -> Self {
+        Self { work: true, ..self }
+    }
+    pub(crate) const fn starter(self) -> Self {
+        Self { starter: true, ..self }
+    }
+    pub(crate) const fn list_of(self, rows: &'static str) -> Self {
+        Self { rows: Some(rows), ..self }
+    }
+    pub(crate) const fn by_name(self, rows: &'static str) -> Self {
+        Self { rows: Some(rows), by_name: true, ..self }
     }
 }
 

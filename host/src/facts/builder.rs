@@ -4,7 +4,6 @@ use super::info::{FactInfo, ValueKind};
 use super::reduce::{Pick, Reduce};
 use super::typed::{Erased, Formula, Wanted, Why, dimension};
 use super::value::Grade;
-use crate::sheet::sections::PARTS;
 use crate::sheet::{Axis, Sheet};
 use std::sync::Arc;
 use thou_contract::Kind;
@@ -328,7 +327,7 @@ impl Entry<'_> {
         self.edit(|fact| {
             let info = &mut fact.info;
             if info.part.is_none() {
-                info.part = path.split('.').next().filter(|p| PARTS.contains(p));
+                info.part = path.split('.').next().filter(|p| thou_fields::section(p).is_some_and(|s| s.part));
             }
             match info.path {
                 None => info.path = Some(path),

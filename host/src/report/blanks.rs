@@ -1,11 +1,11 @@
 //! Places to write a reading in, with the names that the sheet has for them, each reading once.
 
 use super::bench::{Bench, WIDTH, noun, wrap};
-use crate::sheet::keys::{Points, ReadingKey};
 use crate::sheet::model::Axis;
 use crate::verdict::view::View;
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
+use thou_fields::Points;
 
 /// The readings that have their blanks already.
 #[derive(Debug, Default)]
@@ -39,7 +39,7 @@ pub(super) fn print(
     places: &[usize],
     out: &mut String,
 ) {
-    let points = key(bench, fact).and_then(ReadingKey::by_name).map_or(Points::One, |k| k.points).names();
+    let points = key(bench, fact).and_then(thou_fields::reading).map_or(Points::One, |k| k.points).names();
     let at = bench.facts.info(fact).map_or(axis, |i| i.axis);
     // what is shared, as the pin of two rods, is read once
     let mut labels: Vec<&str> = Vec::new();

@@ -3,7 +3,6 @@
 use super::bands::{Band, outside};
 use super::csv::read_csv;
 use super::fault::{Finder, clean, escape, field, nearest};
-use super::keys::{Points, ReadingKey};
 use super::lists::day;
 use super::model::{Axis, Gauge, Places, Reading, ReadingSet, Source};
 use super::places::{known, noun};
@@ -11,10 +10,11 @@ use super::schema::wrong_quantity;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
+use thou_fields::{Points, Reading as Key};
 
 /// What the rows of one set are read with.
 pub(super) struct Ruler<'a> {
-    pub(super) key: &'static ReadingKey,
+    pub(super) key: &'static Key,
     pub(super) kind: Kind,
     pub(super) band: Option<Band>,
     pub(super) places: &'a Places,
@@ -34,10 +34,10 @@ pub(super) fn readings(
 ) -> BTreeMap<String, Vec<ReadingSet>> {
     let mut out = BTreeMap::new();
     for (name, value) in root.get("readings").and_then(Value::as_object).into_iter().flatten() {
-        let Some((key, kind)) = ReadingKey::by_name(name).and_then(|k| k.quantity().map(|q| (k, q))) else {
+        let Some((key, kind)) = thou_fields::reading(name).and_then(|k| k.field.kind().map(|q| (k, q))) else {
             continue;
         };
-        let ruler = Ruler { key, kind, band: Band::new(kind, key.low, key.high), places, source };
+        let ruler = Ruler { key, kind, band: key.field.band.and_then(|band| Band::new(kind, band)), places, source };
         let pointer = format!("/readings/{name}");
         let mut sets: Vec<ReadingSet> = match value {
             Value::Array(list) => list

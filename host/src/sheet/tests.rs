@@ -2,7 +2,6 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
-use super::keys::READINGS;
 use super::schema::schema;
 use super::*;
 use crate::facts::{Catalogue, FactInfo, ValueKind};
@@ -166,19 +165,6 @@ fn the_schema_takes_exactly_the_units_that_are_read() {
     v8(r#", "fuel": { "octane": "93 (R+M)/2", "bsfc": "0.5 lb/(hp·h)" }, "valvetrain": { "rocker-ratio": 1.6 }"#);
 }
 
-#[test]
-fn readings_and_the_schema_say_the_same() {
-    let known: Vec<&String> = schema()["properties"]["readings"]["properties"].as_object().unwrap().keys().collect();
-    let ours: Vec<&str> = READINGS.iter().map(|r| r.key).collect();
-    assert_eq!(known, ours);
-    for reading in READINGS {
-        let node = &schema()["properties"]["readings"]["properties"][reading.key];
-        assert_eq!(node["$ref"], format!("#/$defs/{}-readings", reading.kind), "{}", reading.key);
-        let kind = reading.quantity().unwrap();
-        assert!(bands::Band::new(kind, reading.low, reading.high).is_some(), "{}", reading.key);
-    }
-}
-
 /// The node of the schema at a dotted path of a sheet.
 fn node(path: &str) -> Option<&'static Value> {
     let mut at = schema();
@@ -191,15 +177,6 @@ fn node(path: &str) -> Option<&'static Value> {
         }
     }
     Some(at)
-}
-
-#[test]
-fn what_is_held_to_a_band_is_a_field_of_its_kind() {
-    for (path, kind, low, high) in bands::STATED {
-        let wanted = &schema()["$defs"][*kind];
-        assert_eq!(node(path), Some(wanted), "{path}");
-        assert!(bands::Band::new(Kind::by_id(kind).unwrap(), low, high).is_some(), "{path}");
-    }
 }
 
 #[test]
@@ -244,7 +221,7 @@ const WORKED_OUT: [&str; 3] = ["damper.age", "damper.certificate-left", "gasket.
 fn fits(fact: &FactInfo, path: &str) -> bool {
     if let Some(key) = path.strip_prefix("readings.") {
         // the largest or the spread of a series stands once for the engine
-        return keys::ReadingKey::by_name(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
+        return thou_fields::reading(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
     }
     if ["engine.firing-order", "finish.profile"].contains(&path) {
         // a list and a file that the fact is worked out of

@@ -90,6 +90,8 @@ pub struct Head {
     pub required: bool,
     #[serde(default)]
     pub notes: bool,
+    #[serde(default)]
+    pub starter: bool,
     pub list_of: Option<String>,
     pub by_name: Option<String>,
 }

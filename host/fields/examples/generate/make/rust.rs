@@ -20,12 +20,18 @@ pub fn tables(sheet: &Sheet) -> String {
     let _ = writeln!(out, "pub(crate) static SECTIONS: [Section; {}] = [", sheet.sections.len());
     for section in &sheet.sections {
         let head = &section.head;
-        let rows = head.list_of.as_ref().or(head.by_name.as_ref());
-        let _ = writeln!(
-            out,
-            "    Section {{ name: {:?}, words: {:?}, part: {}, work: {}, rows: {rows:?} }},",
-            head.name, head.words, head.part, head.work
-        );
+        let _ = write!(out, "    Section::new({:?}, {:?})", head.name, head.words);
+        for (yes, word) in [(head.part, "part"), (head.work, "work"), (head.starter, "starter")] {
+            if yes {
+                let _ = write!(out, ".{word}()");
+            }
+        }
+        for (rows, word) in [(&head.list_of, "list_of"), (&head.by_name, "by_name")] {
+            if let Some(rows) = rows {
+                let _ = write!(out, ".{word}({rows:?})");
+            }
+        }
+        out.push_str(",\n");
     }
     out.push_str("];\n\n");
 
