@@ -9,6 +9,9 @@ use std::sync::Arc;
 use thou_contract::Kind;
 use thou_mechanics::valve_motion::Point;
 
+/// Where the sheet has its lobes.
+const LOBES: [&str; 2] = ["cam.inlet.lift-table", "cam.exhaust.lift-table"];
+
 /// What a derivation is fed with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Need {
@@ -110,6 +113,7 @@ impl Builder {
                 measured: false,
                 path: None,
                 fallback: None,
+                fields: Vec::new(),
                 series: None,
             },
             routes: Vec::new(),
@@ -320,6 +324,13 @@ impl Entry<'_> {
             if fact.info.source.is_empty() || formula(&way) || usual {
                 fact.info.source = source;
             }
+            match way {
+                Way::Stated(path) | Way::Word(path, _) | Way::Told(_, path, _) | Way::Dated(_, path) => {
+                    fact.info.fields.push(path);
+                }
+                Way::Lobe(_) => fact.info.fields.extend(LOBES),
+                _ => {}
+            }
             fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
         })
     }
@@ -347,7 +358,16 @@ impl Entry<'_> {
             keys.push(key);
             keys.len() - 1
         });
-        self.edit(|fact| fact.info.measured = true).route(Way::Read(index, pick), "read in the shop").at(path)
+        self.edit(|fact| {
+            fact.info.measured = true;
+            fact.info.fields.push(path);
+        })
+        .route(Way::Read(index, pick), "read in the shop")
+        .at(path)
+    }
+    /// Other fields that its closure reads on the sheet.
+    pub(crate) fn with(self, fields: &[&'static str]) -> Self {
+        self.edit(|fact| fact.info.fields.extend(fields))
     }
     /// Else what the sheet states, one figure for every place.
     pub(crate) fn or_stated(self, path: &'static str) -> Self {

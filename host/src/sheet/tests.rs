@@ -242,3 +242,11 @@ fn fits(fact: &FactInfo, path: &str) -> bool {
         ValueKind::Flag => field["type"].to_string().contains("boolean"),
     }
 }
+
+#[test]
+fn a_set_is_as_warm_as_the_shop_unless_it_says_another() {
+    let sheet = v8(r#", "shop": { "temperature": "30 °C" },
+           "readings": { "bore": [{ "at": { "1": "4.155 in" } }, { "temperature": "20 °C", "at": { "1": "4.155 in" } }] }"#);
+    let warm: Vec<f64> = sheet.readings["bore"].iter().map(|s| s.temperature.unwrap() - 273.15).collect();
+    assert!((warm[0] - 30.0).abs() < 1e-9 && (warm[1] - 20.0).abs() < 1e-9, "{warm:?}");
+}

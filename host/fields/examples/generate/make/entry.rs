@@ -92,6 +92,7 @@ pub struct Head {
     pub notes: bool,
     #[serde(default)]
     pub starter: bool,
+    pub read_by: Option<String>,
     pub list_of: Option<String>,
     pub by_name: Option<String>,
 }

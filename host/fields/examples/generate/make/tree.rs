@@ -194,6 +194,8 @@ impl Reader<'_> {
             // the row itself, wherever it stands: somewhere it is judged
             if !entry.judged_in.is_empty() {
                 entry.recorded = None;
+            } else if entry.recorded.is_none() && entry.read_by.is_none() {
+                entry.read_by.clone_from(&head.read_by);
             }
             self.place(&mut root, entry, &step, shared);
         }
