@@ -6,7 +6,7 @@ use crate::reading::{Axis, Points, Reading, after, by};
 
 pub(crate) const MASTER: &str = "0.05 thou";
 
-pub(crate) static SECTIONS: [Section; 37] = [
+pub(crate) static SECTIONS: &[Section] = &[
     Section::new("engine", "What engine this is, and how its places are numbered."),
     Section::new("intent", "What the owner wants to do with the engine."),
     Section::new("shop", "The shop the readings were taken in."),
@@ -46,7 +46,7 @@ pub(crate) static SECTIONS: [Section; 37] = [
     Section::new("spares", "What is on the shelf for this engine.").starter().list_of("spare"),
 ];
 
-pub(crate) static FIELDS: [Field; 969] = [
+pub(crate) static FIELDS: &[Field] = &[
     Field::new("format", "Which form of sheet this is.", Value::Constant("thou-build-1"), Step::Order).program("It says which version of the sheet this is."),
     Field::new("$schema", "Where an editor finds this schema.", Value::Text, Step::Order).recorded("For the editor."),
     Field::new("extra", "Fields that a rule pack asks for: extra.<pack>.<field>.", Value::Extra, Step::Order).program("What the packs that are loaded ask for."),
@@ -1018,51 +1018,7 @@ pub(crate) static FIELDS: [Field; 969] = [
     Field::new("costs.notes", "Anything else worth keeping.", Value::Notes, Step::Season).recorded("Remarks are for people."),
 ];
 
-pub(crate) static BY_PATH: [u16; 969] = [
-    1, 930, 916, 919, 920, 922, 921, 931, 915, 928, 926, 927, 914, 924, 932, 917, 918, 929, 923, 925, 465, 467, 469, 468,
-    471, 470, 466, 464, 463, 459, 462, 454, 448, 460, 457, 472, 446, 455, 461, 456, 458, 447, 445, 449, 452, 451, 453, 450,
-    103, 98, 94, 93, 110, 112, 114, 113, 111, 105, 97, 92, 109, 95, 108, 99, 102, 104, 84, 90, 115, 96, 82, 101,
-    100, 106, 83, 91, 81, 107, 85, 88, 87, 89, 86, 431, 436, 441, 443, 442, 437, 432, 440, 435, 420, 426, 429, 423,
-    425, 424, 427, 421, 428, 422, 438, 410, 416, 419, 413, 415, 414, 417, 411, 418, 412, 433, 434, 404, 430, 444, 439, 402,
-    403, 401, 405, 408, 407, 409, 406, 908, 910, 912, 911, 899, 913, 897, 906, 907, 898, 896, 909, 905, 900, 903, 902, 904,
-    901, 966, 965, 968, 967, 139, 141, 140, 136, 133, 130, 131, 132, 119, 128, 134, 126, 142, 138, 117, 135, 129, 118, 137,
-    116, 125, 127, 120, 123, 122, 124, 121, 955, 952, 956, 958, 954, 957, 953, 13, 14, 16, 19, 18, 11, 15, 5, 10,
-    21, 8, 6, 23, 17, 12, 4, 24, 9, 22, 7, 20, 891, 892, 894, 893, 889, 881, 890, 895, 879, 887, 888, 880,
-    878, 882, 885, 884, 886, 883, 2, 582, 599, 605, 609, 607, 606, 611, 610, 608, 612, 601, 594, 586, 595, 593, 597, 613,
-    584, 604, 603, 585, 592, 583, 600, 602, 598, 587, 590, 589, 591, 588, 596, 614, 631, 637, 641, 639, 638, 643, 642, 640,
-    644, 633, 626, 618, 627, 625, 629, 645, 616, 636, 635, 617, 624, 615, 632, 634, 630, 619, 622, 621, 623, 620, 628, 646,
-    663, 669, 673, 671, 670, 675, 674, 672, 676, 665, 658, 650, 659, 657, 661, 677, 648, 668, 667, 649, 656, 647, 664, 666,
-    662, 651, 654, 653, 655, 652, 660, 506, 523, 536, 540, 538, 537, 542, 541, 539, 543, 525, 535, 529, 531, 534, 533, 532,
-    518, 510, 519, 517, 521, 544, 508, 530, 528, 527, 509, 516, 507, 524, 526, 522, 511, 514, 513, 515, 512, 520, 710, 727,
-    733, 737, 735, 734, 739, 738, 736, 740, 729, 722, 714, 723, 721, 725, 741, 712, 732, 731, 713, 720, 711, 728, 730, 726,
-    715, 718, 717, 719, 716, 724, 473, 490, 497, 501, 499, 498, 503, 502, 500, 504, 492, 496, 485, 477, 486, 484, 488, 505,
-    475, 495, 494, 476, 483, 474, 491, 493, 489, 478, 481, 480, 482, 479, 487, 742, 678, 695, 701, 705, 703, 702, 707, 706,
-    704, 708, 697, 690, 682, 691, 689, 693, 709, 680, 700, 699, 681, 688, 679, 696, 698, 694, 683, 686, 685, 687, 684, 692,
-    545, 562, 573, 577, 575, 574, 579, 578, 576, 580, 564, 572, 568, 570, 557, 549, 558, 556, 560, 581, 547, 569, 567, 566,
-    548, 555, 546, 571, 563, 565, 561, 550, 553, 552, 554, 551, 559, 933, 945, 950, 944, 935, 942, 940, 943, 941, 938, 939,
-    937, 936, 951, 934, 949, 948, 946, 947, 0, 798, 815, 817, 816, 792, 793, 791, 800, 803, 804, 805, 808, 807, 806, 809,
-    811, 810, 812, 814, 813, 802, 782, 801, 790, 818, 788, 780, 795, 796, 797, 799, 789, 794, 781, 779, 783, 786, 785, 787,
-    784, 262, 269, 271, 270, 265, 263, 268, 261, 264, 255, 272, 253, 267, 254, 252, 256, 259, 258, 260, 257, 266, 292, 303,
-    305, 304, 284, 302, 290, 285, 300, 298, 295, 293, 276, 282, 291, 306, 274, 301, 299, 287, 288, 297, 289, 286, 275, 294,
-    273, 296, 277, 280, 279, 281, 278, 283, 874, 876, 875, 870, 860, 869, 877, 858, 871, 872, 859, 857, 866, 867, 873, 861,
-    864, 863, 865, 862, 868, 834, 841, 853, 855, 854, 829, 830, 837, 835, 828, 822, 831, 842, 849, 850, 845, 843, 848, 852,
-    846, 851, 844, 847, 856, 820, 833, 840, 838, 821, 819, 832, 836, 823, 826, 825, 827, 824, 839, 40, 41, 38, 58, 57,
-    42, 60, 61, 62, 64, 63, 65, 67, 66, 68, 70, 69, 71, 73, 72, 74, 76, 75, 56, 53, 46, 47, 39, 36,
-    35, 32, 33, 45, 50, 77, 44, 43, 27, 28, 31, 59, 48, 49, 34, 37, 55, 26, 29, 30, 54, 52, 25, 51,
-    959, 963, 962, 961, 964, 960, 3, 774, 755, 767, 753, 754, 775, 777, 776, 772, 764, 759, 771, 752, 758, 746, 778, 766,
-    744, 765, 762, 768, 769, 770, 773, 745, 743, 763, 761, 747, 750, 749, 751, 748, 757, 756, 760, 223, 225, 224, 220, 216,
-    214, 217, 222, 208, 221, 219, 226, 215, 206, 207, 205, 209, 212, 211, 213, 210, 218, 182, 198, 200, 202, 201, 203, 199,
-    184, 187, 189, 188, 190, 186, 196, 197, 176, 195, 185, 204, 174, 193, 194, 175, 183, 173, 192, 191, 177, 180, 179, 181,
-    178, 245, 247, 250, 249, 246, 248, 230, 244, 251, 238, 243, 228, 237, 241, 229, 227, 240, 236, 239, 242, 231, 234, 233,
-    235, 232, 155, 160, 164, 166, 169, 168, 167, 165, 171, 170, 163, 157, 152, 146, 153, 172, 144, 162, 156, 154, 145, 159,
-    143, 161, 147, 150, 149, 151, 148, 158, 78, 80, 79, 348, 343, 356, 365, 359, 358, 364, 360, 363, 362, 357, 361, 350,
-    352, 336, 354, 351, 347, 366, 353, 334, 342, 335, 355, 333, 344, 349, 337, 340, 339, 341, 338, 345, 346, 329, 331, 330,
-    322, 323, 324, 317, 319, 320, 321, 316, 327, 310, 332, 308, 325, 328, 309, 307, 318, 326, 311, 314, 313, 315, 312, 393,
-    395, 399, 398, 397, 396, 394, 376, 377, 379, 383, 380, 378, 370, 400, 368, 388, 389, 390, 381, 391, 384, 382, 385, 386,
-    387, 369, 392, 367, 371, 374, 373, 375, 372,
-];
-
-pub(crate) static READINGS: [Reading; 125] = [
+pub(crate) static READINGS: &[Reading] = &[
     Reading::new(Field::new("readings.bore", "Bore diameter: three heights, thrust and axial.", Value::Quantity("length"), Step::Machine).band("0.5 in", "20 in").starter().disturbs("It opens the ring gaps there by {pi-by}, file them after; the finish is to be done again, and the ring gaps, the finish and the fit to be read again.").cuts_metal(), Axis::Cylinder, Points::Bore, "bore-gauge").grows_with("block.material").moved_by(&[by("bored", 1.0), by("honed", 1.0), after("new block")]),
     Reading::new(Field::new("readings.bore-chamfer", "Diameter of the chamfer at the deck.", Value::Quantity("length"), Step::Machine).band("0.5 in", "20 in").prints(unit("in", 3), unit("mm", 2), false).cuts_metal(), Axis::Cylinder, Points::One, "caliper").moved_by(&[after("bored"), after("honed"), after("decked"), after("new block")]),
     Reading::new(Field::new("readings.bore-rpk", "Rpk of the bore: its peaks.", Value::Quantity("roughness"), Step::Machine).band("0 µin", "1000 µin"), Axis::Cylinder, Points::One, "profilometer").moved_by(&[after("bored"), after("honed"), after("new block")]),
@@ -1190,7 +1146,7 @@ pub(crate) static READINGS: [Reading; 125] = [
     Reading::new(Field::new("readings.cranking-pressure", "Cranking pressure, throttle open.", Value::Quantity("pressure"), Step::Assemble).band("0 psi", "1000 psi").prints(unit("psi", 0), unit("bar", 1), false).starter(), Axis::Cylinder, Points::One, "pressure-gauge").moved_by(&[after("bored"), after("honed"), after("decked"), after("heads-milled"), after("seats-cut"), after("new pistons"), after("new rings"), after("new gasket"), after("new cam"), after("new valves"), after("new heads"), after("new block")]),
 ];
 
-pub(crate) static ROWS: [Rows; 14] = [
+pub(crate) static ROWS: &[Rows] = &[
     Rows { name: "used", words: "What a part had run before.", fields: &[
         Field::new("used.passes", "Passes.", Value::Quantity("passes"), Step::Parts).band("0 passes", "100000 passes").program("A reused part's services count on from it."),
         Field::new("used.miles", "Distance.", Value::Quantity("distance"), Step::Parts).band("0 miles", "2000000 miles").program("A reused part's services count on from it."),
@@ -1315,7 +1271,7 @@ pub(crate) static ROWS: [Rows; 14] = [
     ] },
 ];
 
-pub(crate) static GAUGES: [Gauge; 27] = [
+pub(crate) static GAUGES: &[Gauge] = &[
     Gauge { name: "outside-micrometer", words: "Outside micrometer.", kinds: &["length"], step: "0.1 thou", good_for: "0.05 thou", in_percent: false, compares: false },
     Gauge { name: "bore-gauge", words: "Dial bore gauge: it compares with what it was set on.", kinds: &["length"], step: "0.1 thou", good_for: "0.05 thou", in_percent: false, compares: true },
     Gauge { name: "air-gauge", words: "Air gauge: it compares with its setting rings.", kinds: &["length"], step: "0.01 thou", good_for: "0.02 thou", in_percent: false, compares: true },

@@ -17,6 +17,8 @@ pub use gauge::{Gauge, GoodFor};
 pub use reading::{Axis, Moved, Points, Reading};
 
 use generated as table;
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// The bias of a master that nobody states, as text.
 pub const MASTER: &str = table::MASTER;
@@ -24,31 +26,31 @@ pub const MASTER: &str = table::MASTER;
 /// The sections of a sheet, in its order.
 #[must_use]
 pub fn sections() -> &'static [Section] {
-    &table::SECTIONS
+    table::SECTIONS
 }
 
 /// Every field that a sheet has once, in the sheet's order; readings and what stands in lists are apart.
 #[must_use]
 pub fn fields() -> &'static [Field] {
-    &table::FIELDS
+    table::FIELDS
 }
 
 /// Every reading, in the sheet's order.
 #[must_use]
 pub fn readings() -> &'static [Reading] {
-    &table::READINGS
+    table::READINGS
 }
 
 /// What stands in the sheet's lists, an entry a kind of row.
 #[must_use]
 pub fn rows() -> &'static [Rows] {
-    &table::ROWS
+    table::ROWS
 }
 
 /// The kinds of gauge.
 #[must_use]
 pub fn gauges() -> &'static [Gauge] {
-    &table::GAUGES
+    table::GAUGES
 }
 
 /// The section of this name.
@@ -63,16 +65,12 @@ pub fn field(path: &str) -> Option<&'static Field> {
     if let Some(name) = path.strip_prefix("readings.") {
         return reading(name).map(|r| &r.field);
     }
-    let at = table::BY_PATH.binary_search_by(|at| place(*at).map_or("", |f| f.path).cmp(path)).ok();
-    let of_sheet = at.and_then(|at| table::BY_PATH.get(at)).and_then(|at| place(*at));
-    of_sheet.or_else(|| {
+    static BY_PATH: OnceLock<BTreeMap<&'static str, &'static Field>> = OnceLock::new();
+    let of_sheet = BY_PATH.get_or_init(|| table::FIELDS.iter().map(|f| (f.path, f)).collect());
+    of_sheet.get(path).copied().or_else(|| {
         let (name, _) = path.split_once('.')?;
         rows_of(name)?.fields.iter().find(|f| f.path == path)
     })
-}
-
-fn place(at: u16) -> Option<&'static Field> {
-    table::FIELDS.get(usize::from(at))
 }
 
 /// The reading of this name.

@@ -17,7 +17,7 @@ pub fn tables(sheet: &Sheet) -> String {
     );
     let _ = writeln!(out, "pub(crate) const MASTER: &str = {:?};\n", sheet.gauges.master);
 
-    let _ = writeln!(out, "pub(crate) static SECTIONS: [Section; {}] = [", sheet.sections.len());
+    out.push_str("pub(crate) static SECTIONS: &[Section] = &[\n");
     for section in &sheet.sections {
         let head = &section.head;
         let _ = write!(out, "    Section::new({:?}, {:?})", head.name, head.words);
@@ -35,22 +35,13 @@ pub fn tables(sheet: &Sheet) -> String {
     }
     out.push_str("];\n\n");
 
-    let _ = writeln!(out, "pub(crate) static FIELDS: [Field; {}] = [", fields.len());
+    out.push_str("pub(crate) static FIELDS: &[Field] = &[\n");
     for node in &fields {
         let _ = writeln!(out, "    {},", field(sheet, node, &fields));
     }
     out.push_str("];\n\n");
 
-    let mut order: Vec<usize> = (0..fields.len()).collect();
-    order.sort_by_key(|at| fields.get(*at).map(|f| f.path.as_str()));
-    let _ = writeln!(out, "pub(crate) static BY_PATH: [u16; {}] = [", order.len());
-    for line in order.chunks(24) {
-        let line: Vec<String> = line.iter().map(usize::to_string).collect();
-        let _ = writeln!(out, "    {},", line.join(", "));
-    }
-    out.push_str("];\n\n");
-
-    let _ = writeln!(out, "pub(crate) static READINGS: [Reading; {}] = [", sheet.readings.len());
+    out.push_str("pub(crate) static READINGS: &[Reading] = &[\n");
     let readings: Vec<&Node> = sheet.readings.iter().collect();
     for node in &sheet.readings {
         let entry = &node.entry;
@@ -70,7 +61,7 @@ pub fn tables(sheet: &Sheet) -> String {
     }
     out.push_str("];\n\n");
 
-    let _ = writeln!(out, "pub(crate) static ROWS: [Rows; {}] = [", sheet.rows.len());
+    out.push_str("pub(crate) static ROWS: &[Rows] = &[\n");
     for (section, nodes) in sheet.of_rows() {
         let _ = writeln!(out, "    Rows {{ name: {:?}, words: {:?}, fields: &[", section.head.name, section.head.words);
         for node in &nodes {
@@ -80,7 +71,7 @@ pub fn tables(sheet: &Sheet) -> String {
     }
     out.push_str("];\n\n");
 
-    let _ = writeln!(out, "pub(crate) static GAUGES: [Gauge; {}] = [", sheet.gauges.gauge.len());
+    out.push_str("pub(crate) static GAUGES: &[Gauge] = &[\n");
     for gauge in &sheet.gauges.gauge {
         let _ = writeln!(
             out,
