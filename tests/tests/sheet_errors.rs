@@ -243,7 +243,7 @@ slips! {
 "#;
     a_rod_nine_metres_wide:
         r#""length": "6.000 in""# => r#""length": "6.000 in", "width": "9 m""#,
-        r#"0417.json:9:94: rods.width cannot be 9 m
+        r#"0417.json:11:44: rods.width cannot be 9 m
     did you mean "9 mm"? It can be from 0.1 in to 8 in
 "#;
     a_redline_that_cannot_be:

@@ -267,7 +267,7 @@ fn page(field: &Field, graph: &Graph<'_>) -> String {
     if let Some(high) = field.below {
         say("", &format!("and not more than {high}"));
     }
-    say("Filled in", &format!("{}{}", field.step.words(), if field.starter { "; a starter sheet has it" } else { "" }));
+    say("When", &format!("{}{}", field.step.words(), if field.starter { "; a starter sheet has it" } else { "" }));
     if let Some(only) = field.only {
         say("Matters", &format!("where {} is {}", only.path, thou_text::list(only.words)));
     }
@@ -312,9 +312,9 @@ fn of_reading(reading: &Reading, say: &mut impl FnMut(&str, &str)) {
     say("Read", &format!("{each}{points}"));
     if let Some(gauge) = thou_fields::gauge(reading.gauge) {
         let words = format!(
-            "{}; {} One reading is good for {} (k = 1), in steps of {}: common practice, no source.",
+            "{}. {}; one reading is good for {} (k = 1), in steps of {}: common practice, no source.",
             reading.gauge.replace('-', " "),
-            gauge.words,
+            gauge.words.trim_end_matches('.'),
             gauge.good_for,
             gauge.step
         );
