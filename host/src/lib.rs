@@ -2,13 +2,15 @@
 //!
 //! One way through, and no way back: a [`sheet`] gives [`facts`]; rule [`packs`] answer them with windows, findings and
 //! services; the [`verdict`] holds the readings against them; the [`plan`] sets services against the meters; the
-//! [`report`] writes it down.
+//! [`report`] writes it down. Each stage is a crate that knows only those before it; the sandbox is behind [`packs`]
+//! alone.
 #![deny(unsafe_code)]
 
 pub mod cli;
-pub mod facts;
-pub mod packs;
-pub mod plan;
-pub mod report;
-pub mod sheet;
-pub mod verdict;
+
+pub use thou_facts as facts;
+pub use thou_plan as plan;
+pub use thou_report as report;
+pub use thou_sandbox as packs;
+pub use thou_sheet as sheet;
+pub use thou_verdict as verdict;

@@ -431,7 +431,7 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
     m["rules"][0]["texts"][0] = serde_json::json!({ "words": "more", "low": remedy, "high": remedy });
     let hold = thou_contract::Level::Hold;
     let window = move |fact: u32, at: f64| {
-        let what = Window::at_least(at).aim(at).levels(hold, hold).judging(fact);
+        let what = Window::at_least(at).aim(at).levels(hold, hold).judging(thou_contract::answer::JudgedNumber(fact));
         Said { rule: 0, what, args: 0 }
     };
     let film = 2_000;
@@ -451,7 +451,7 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
     let packs = [stand_in(serde_json::from_value(m).unwrap(), answer)];
     let start = std::time::Instant::now();
     let verdict = thou::verdict::judge(&sheet, &facts, &packs, Some(thou_tests::TODAY));
-    assert!(verdict.faults.is_empty(), "{:?}", verdict.faults);
+    assert!(verdict.lost.is_empty(), "{:?}", verdict.lost);
     assert!(verdict.items.len() > 4_500, "{}", verdict.items.len());
     println!("judged in {:?}", start.elapsed());
     let bench = thou::report::Bench {

@@ -25,9 +25,9 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use thou_contract::Kind;
 use thou_mechanics::expansion::Material;
-use thou_mechanics::geometry::{self, Clearance};
+use thou_mechanics::geometry::{self, ClearanceVolume};
 use thou_mechanics::kinematics::{self, Slider};
-use thou_mechanics::{balance, expansion, fasteners, fuel, inertia, performance, rings, springs, uncertainty};
+use thou_mechanics::{balance, bolt, expansion, fuel, inertia, performance, rings, uncertainty, valve_spring};
 
 #[path = "oracles/fuel_and_air.rs"]
 mod fuel_and_air;
@@ -116,7 +116,7 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
         "geometry.disc" => geometry::disc(at("diameter"), at("height")),
         "geometry.crevice-volume" => geometry::crevice_volume(at("bore"), at("land"), at("height")),
         "geometry.compression" => {
-            let clearance = Clearance {
+            let clearance = ClearanceVolume {
                 chamber: at("chamber"),
                 gasket: at("gasket"),
                 deck: at("deck"),
@@ -124,14 +124,14 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
                 dome: at("dome"),
                 crevice: at("crevice"),
             };
-            geometry::compression(at("swept"), clearance.volume())
+            geometry::compression(at("swept"), clearance.sum())
         }
         "geometry.stroke-left" => geometry::stroke_left(x.slider(), at("closing")).unwrap(),
         "geometry.effective-compression" => {
             geometry::effective_compression(x.slider(), at("compression"), at("closing")).unwrap()
         }
         "inertia.load" => inertia::load(at("mass"), at("acceleration")),
-        "inertia.stretch" => inertia::stretch(x.beam(), at("force")),
+        "inertia.stretch" => inertia::stretch_with_own_mass(x.beam(), at("force"), 0.0),
         "inertia.stretch-with-own-mass" => inertia::stretch_with_own_mass(x.beam(), at("force"), at("acceleration")),
         "expansion.growth" => expansion::growth(x.coefficient("material"), at("length"), at("rise")),
         "expansion.closing" => expansion::closing(
@@ -151,11 +151,10 @@ fn evaluate(function: &str, x: &Inputs<'_>) -> f64 {
         "balance.unbalance-force" => balance::unbalance_force(at("mass"), at("radius"), at("speed")),
         "performance.bmep" => performance::bmep(at("torque"), at("displacement")),
         "performance.torque" => performance::torque(at("power"), at("speed")),
-        "springs.open-load" => springs::open_load(at("seat"), at("rate"), at("lift")),
+        "valve-spring.open-load" => valve_spring::open_load(at("seat"), at("rate"), at("lift")),
         "fuel.need" => fuel::need(at("power"), at("consumption")),
-        "fasteners.lift-off" => fasteners::lift_off(at("pressure"), at("bore")),
-        "fasteners.clamp-ratio" => fasteners::clamp_ratio(at("count"), at("clamp"), at("load")),
-        "fasteners.stress-area" => fasteners::stress_area(at("diameter"), at("pitch")),
+        "bolt.lift-off" => bolt::lift_off(at("pressure"), at("bore")),
+        "bolt.clamp-ratio" => bolt::clamp_ratio(at("count"), at("clamp"), at("load")),
         "uncertainty.conformance" => uncertainty::conformance_probability(at("value"), at("u"), at("low"), at("high")),
         "uncertainty.combine" => uncertainty::combine(&[at("a"), at("b")]),
         "uncertainty.guard-band" => uncertainty::guard_band(at("u")),

@@ -1,6 +1,6 @@
 //! What follows from the entries: meters, parts by stretch, tightenings, services done last.
 
-use crate::engines::day;
+use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::BTreeMap;
 use thou_life::entry::{Entry, What};
@@ -116,7 +116,7 @@ pub(crate) fn recompute(db: &Connection, engine: &str) -> rusqlite::Result<Count
 }
 
 /// How the meters stood at the end of a day.
-pub(crate) fn state_on(db: &Connection, engine: &str, last: jiff::civil::Date) -> rusqlite::Result<Counter> {
+pub(crate) fn state_on(db: &Connection, engine: &str, last: Date) -> rusqlite::Result<Counter> {
     let mut counter = Counter::new(&start(db, engine)?);
     for (_, entry) in effective(db, engine, Some(last))? {
         counter.step(&entry);
@@ -125,11 +125,7 @@ pub(crate) fn state_on(db: &Connection, engine: &str, last: jiff::civil::Date) -
 }
 
 /// The entries of an engine that count, by day and then in the order of writing, up to a day.
-pub(crate) fn effective(
-    db: &Connection,
-    engine: &str,
-    last: Option<jiff::civil::Date>,
-) -> rusqlite::Result<Vec<(i64, Entry)>> {
+pub(crate) fn effective(db: &Connection, engine: &str, last: Option<Date>) -> rusqlite::Result<Vec<(i64, Entry)>> {
     let mut statement = db.prepare_cached(
         "SELECT seq, json FROM entry WHERE engine = ? AND day <= ? AND what <> 'undone'
             AND NOT EXISTS (SELECT 1 FROM undone WHERE undone.seq = entry.seq)
@@ -146,6 +142,11 @@ pub(crate) fn parse(row: &rusqlite::Row<'_>, column: usize) -> rusqlite::Result<
     serde_json::from_str(text).map_err(|error| {
         rusqlite::Error::FromSqlConversionFailure(column, rusqlite::types::Type::Text, Box::new(error))
     })
+}
+
+/// A day as the tables have it.
+pub(crate) fn day(text: Option<String>) -> Option<Date> {
+    text.and_then(|t| t.parse().ok())
 }
 
 /// What an engine had run when its log began.
@@ -173,7 +174,7 @@ pub(crate) fn map(text: &str) -> BTreeMap<String, f64> {
 }
 
 /// The last day that an engine's log has; the day of an undoing moves nothing.
-pub(crate) fn last_day(db: &Connection, engine: &str) -> rusqlite::Result<Option<jiff::civil::Date>> {
+pub(crate) fn last_day(db: &Connection, engine: &str) -> rusqlite::Result<Option<Date>> {
     let sql = "SELECT day FROM entry WHERE engine = ? AND what <> 'undone' ORDER BY day DESC, seq DESC LIMIT 1";
     let text = db.prepare_cached(sql)?.query_row([engine], |row| row.get(0)).optional()?;
     Ok(day(text))

@@ -1,8 +1,9 @@
 //! Engines and their sheets.
 
+use crate::Book;
+use crate::derive::{self, day};
 use crate::error::BookError;
 use crate::id::digest;
-use crate::{Book, derive};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 use serde_json::Value;
@@ -309,9 +310,4 @@ pub(crate) fn hint(db: &Connection, name: &str) -> rusqlite::Result<String> {
         (None, few) if few.len() <= 8 => format!("; it has {}", few.join(", ")),
         (None, many) => format!("; it has {}: `thou book list` names them", many.len()),
     })
-}
-
-/// A day as the tables have it.
-pub(crate) fn day(text: Option<String>) -> Option<Date> {
-    text.and_then(|t| t.parse().ok())
 }

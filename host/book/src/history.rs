@@ -1,8 +1,8 @@
 //! Reading: what an engine's log comes to, and what the shop's parts ran.
 
-use crate::engines::day;
+use crate::derive::{self, day};
 use crate::error::BookError;
-use crate::{Book, derive, engines};
+use crate::{Book, engines};
 use jiff::civil::Date;
 use rusqlite::Row;
 use std::collections::BTreeMap;

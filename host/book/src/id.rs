@@ -1,7 +1,7 @@
 //! Names of entries: short enough for a thumb, the same wherever the entry goes.
 
 use sha2::{Digest, Sha256};
-use std::fmt::Write as _;
+use thou_text::hex;
 
 /// The letters of an id: digits and letters without those that look like another (i, l, o, u).
 const LETTERS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
@@ -20,10 +20,7 @@ pub(crate) fn id(parts: &[&str], again: u32) -> String {
 
 /// The digest of a text, as it is printed.
 pub(crate) fn digest(text: &str) -> String {
-    Sha256::digest(text.as_bytes()).iter().fold(String::new(), |mut out, byte| {
-        let _ = write!(out, "{byte:02x}");
-        out
-    })
+    hex(&Sha256::digest(text.as_bytes()))
 }
 
 #[cfg(test)]

@@ -22,7 +22,7 @@ mod unfinished;
 pub use append::{Added, Kept, shown};
 pub use engines::{EngineRow, Revision, SheetRow};
 pub use error::{BookError, Refusal, Refused};
-pub use lines::{Form, Line, LineFault, cell_column, read, write};
+pub use lines::{Form, Line, LineFault, read, write};
 pub use recover::Saved;
 pub use unfinished::Unfinished;
 

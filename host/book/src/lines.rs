@@ -326,24 +326,7 @@ fn near<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a s
 }
 
 fn column(text: &str, line: u64, cell: usize) -> usize {
-    cell_column(text.lines().nth(usize::try_from(line.saturating_sub(1)).unwrap_or(0)).unwrap_or(""), cell)
-}
-
-/// Where a cell of a row of CSV starts, in characters from one.
-#[must_use]
-pub fn cell_column(line: &str, cell: usize) -> usize {
-    let (mut quoted, mut passed) = (false, 0);
-    for (at, c) in line.chars().enumerate() {
-        if passed == cell {
-            return at + 1;
-        }
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => passed += 1,
-            _ => {}
-        }
-    }
-    line.chars().count() + 1
+    thou_text::cell_column(text.lines().nth(usize::try_from(line.saturating_sub(1)).unwrap_or(0)).unwrap_or(""), cell)
 }
 
 /// Entries as a file.

@@ -75,7 +75,7 @@ impl Book {
         };
         for (engine, revision, day, text) in sheets {
             begin(engine)?;
-            let day = crate::engines::day(Some(day.clone())).unwrap_or_default();
+            let day = crate::derive::day(Some(day.clone())).unwrap_or_default();
             let of = files.iter().filter(|file| file.engine == *engine && file.revision == *revision);
             let files = of.map(|file| (file.name.clone(), file.text.clone())).collect();
             crate::engines::take_in_text(&turn, engine, text, &files, day)?;

@@ -5,88 +5,14 @@
 //! practice, no source, unless a finding says whose they are; own trend comes first.
 
 mod limits;
+mod readings;
 mod steps;
 
 use crate::entry::{Entry, READINGS, What};
-use crate::log::Log;
 use crate::trend::{Trend, theil_sen};
-use jiff::civil::Date;
 pub use limits::Watch;
+pub use readings::{Finding, Key, Point, Reader, Series, Weight};
 use std::collections::{BTreeMap, BTreeSet};
-use thou_contract::System;
-
-/// What makes readings comparable.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Key {
-    /// Which reading.
-    pub reading: String,
-    /// The place, in the shop's own numbering.
-    pub place: Option<String>,
-    /// The tester or gauge.
-    pub gauge: Option<String>,
-    /// hot or cold, on the head or on the bench.
-    pub state: Option<String>,
-}
-
-/// One reading.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Point {
-    /// The entry's place in the log.
-    pub index: usize,
-    /// Its id.
-    pub entry: String,
-    /// The day.
-    pub day: Date,
-    /// The event.
-    pub event: Option<String>,
-    /// What the engine had run, on the meter that the plan counts by: passes or metres, from the start of the log.
-    pub run: f64,
-    /// The value, SI.
-    pub value: f64,
-    /// Whether it is the fresh one that later ones are held against.
-    pub baseline: bool,
-}
-
-/// Readings that can be compared, since the part was last new.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Series {
-    /// What makes them comparable.
-    pub key: Key,
-    /// In the order of the log.
-    pub points: Vec<Point>,
-}
-
-/// How much a finding weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Weight {
-    /// It does not run until this is settled.
-    Stop,
-    /// To be looked at before the next pass.
-    Look,
-    /// Worth knowing.
-    Told,
-}
-
-/// Something to look at.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Finding {
-    /// How much it weighs.
-    pub weight: Weight,
-    /// What it is about: "leak-down cylinder 5".
-    pub title: String,
-    /// What was seen, with its numbers.
-    pub words: String,
-    /// What to do.
-    pub to_do: String,
-    /// Whose limit it is.
-    pub whose: String,
-    /// The day that it was seen.
-    pub day: Date,
-    /// The entry that shows it: a `settled` of it ends the finding.
-    pub entry: String,
-    /// The part that it says something of, as the services name it.
-    pub part: Option<String>,
-}
 
 /// A line that runs towards a limit.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,18 +44,6 @@ pub struct Condition {
     pub series: Vec<Series>,
 }
 
-/// What reads the log.
-pub struct Reader<'a> {
-    /// The log.
-    pub log: &'a Log<'a>,
-    /// The meter that lines are drawn against: passes or miles.
-    pub meter: &'a str,
-    /// Parts that a service renews, by the service's name.
-    pub renewed_by: &'a BTreeMap<String, String>,
-    /// The reader's units.
-    pub system: System,
-}
-
 impl<'a> Reader<'a> {
     /// What the readings say.
     #[must_use]
@@ -138,7 +52,7 @@ impl<'a> Reader<'a> {
         let mut condition = Condition::default();
         for one in &series {
             let Some(watch) = limits::watch(&one.key.reading) else { continue };
-            if let Some(finding) = self.step(one, watch, &series) {
+            if let Some(finding) = steps::find(self, one, watch, &series) {
                 condition.findings.push(finding);
             }
             let fresh = one.points.iter().position(|p| p.baseline);
@@ -245,19 +159,6 @@ impl<'a> Reader<'a> {
             limit_of.whose(),
         );
         Some(Outlook { key: series.key.clone(), part: watch.ends, trend, limit, left, words })
-    }
-
-    /// A stretch of the meter that slopes are told over.
-    fn each(&self) -> (f64, &'static str) {
-        match (self.meter, self.system) {
-            ("miles", System::Metric) => (1e6, "1,000 km"),
-            ("miles", _) => (1_609_344.0, "1,000 miles"),
-            _ => (10.0, "10 passes"),
-        }
-    }
-
-    fn step(&self, series: &Series, watch: &Watch, all: &[Series]) -> Option<Finding> {
-        steps::find(self, series, watch, all)
     }
 }
 

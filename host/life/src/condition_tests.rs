@@ -1,8 +1,9 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
-use crate::log::Meters;
 use crate::log::tests::line;
+use crate::log::{Log, Meters};
 use jiff::civil::date;
+use thou_contract::System;
 
 fn read(entries: &[Entry]) -> Condition {
     let renewed = BTreeMap::from([("freshen/springs".to_owned(), "valve springs".to_owned())]);

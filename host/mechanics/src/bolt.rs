@@ -1,4 +1,5 @@
-//! A bolted joint: from torque to tension, how the joint shares a load, when it opens, how long the bolt lives.
+//! A bolted joint, by bolts, studs or nuts: from torque to tension, how the joint shares a load, when it opens, how long
+//! the bolt lives, what clamps a head.
 //!
 //! Lengths in m, forces in N, torques in N·m, stresses in Pa. Concentric joints loaded along the bolt. A rod's cap is
 //! loaded beside its bolts and bends them as well: the figures here are the floor of what such a bolt sees.
@@ -186,6 +187,19 @@ pub fn goodman_preloaded(preload_stress: f64, alternating: f64, endurance: f64, 
     } else {
         f64::NAN
     }
+}
+
+/// Gas load that would lift a head, N: pressure in Pa on the gasket's own bore in m, which is where it seals.
+#[must_use]
+pub fn lift_off(pressure: f64, gasket_bore: f64) -> f64 {
+    FRAC_PI_4 * gasket_bore * gasket_bore * pressure
+}
+
+/// Clamp load of `count` fasteners of `clamp` N each over the load that would lift them, N; NaN unless that is greater
+/// than zero. Static: no account of the joint's stiffness.
+#[must_use]
+pub fn clamp_ratio(count: f64, clamp: f64, load: f64) -> f64 {
+    if load > 0.0 { count * clamp / load } else { f64::NAN }
 }
 
 #[cfg(test)]

@@ -1,7 +1,10 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+use super::setup::{DEGREE, angle_of};
 use super::*;
 use crate::gas::Blend;
 use crate::geometry::swept_volume;
+use crate::kinematics::Slider;
+use std::f64::consts::PI;
 
 fn setup(ratio: f64) -> Setup {
     let (bore, slider) = (0.105_537, Slider::new(0.095_25, 0.1524));

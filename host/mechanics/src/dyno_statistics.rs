@@ -1,7 +1,7 @@
 //! Whether a gain is there: how many pulls show it, the smallest gain that some pulls can show, and the test of two sets
 //! of pulls. Normal scatter, pulls that do not hang on one another: run the setups turn about, since oil and air drift.
 
-use crate::crossing::crossing;
+use crate::root::crossing;
 use crate::uncertainty::{normal_cdf, normal_quantile};
 use libm::lgamma;
 use statrs::function::beta::checked_beta_reg;

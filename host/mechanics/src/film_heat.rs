@@ -5,7 +5,7 @@
 //! is just one such temperature. All of the heat goes into the oil here; what the housing and the journal take, and oil
 //! that is pushed through and not drawn, make it less.
 
-use crate::crossing::crossing;
+use crate::root::crossing;
 
 /// Warmer than this above its oil no film is looked for, K.
 const WARMEST: f64 = 200.0;

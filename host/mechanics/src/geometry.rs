@@ -26,7 +26,7 @@ pub fn crevice_volume(bore: f64, land_diameter: f64, land_height: f64) -> f64 {
 
 /// What the clearance volume is made of, each in m³.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Clearance {
+pub struct ClearanceVolume {
     /// Chamber in the head.
     pub chamber: f64,
     /// Inside the gasket, its own bore.
@@ -41,10 +41,10 @@ pub struct Clearance {
     pub crevice: f64,
 }
 
-impl Clearance {
+impl ClearanceVolume {
     /// The sum, m³.
     #[must_use]
-    pub fn volume(self) -> f64 {
+    pub fn sum(self) -> f64 {
         self.chamber + self.gasket + self.deck + self.dish - self.dome + self.crevice
     }
 }

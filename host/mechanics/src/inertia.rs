@@ -1,5 +1,7 @@
 //! Loads from the piston being turned round, and what they do to the rod.
 
+use crate::bolt::stretch;
+
 /// Force at top dead centre, N: mass in kg times acceleration in m/s².
 #[must_use]
 pub fn load(mass: f64, acceleration: f64) -> f64 {
@@ -19,16 +21,11 @@ pub struct Beam {
     pub density: f64,
 }
 
-/// Stretch of a uniform beam under a pull at its end, m: F l / (A E). Shigley's Mechanical Engineering Design, eq. 4-3.
-/// NaN unless area and modulus are greater than zero.
-#[must_use]
-pub fn stretch(beam: Beam, force: f64) -> f64 {
-    if beam.area > 0.0 && beam.modulus > 0.0 { force * beam.length / (beam.area * beam.modulus) } else { f64::NAN }
-}
-
-/// Stretch with the beam's own mass turned round at the same acceleration, m: F l / (A E) + rho a l² / (2 E), the second
-/// term as for a bar that hangs from one end. A lower bound: crank, pin and cap give too.
+/// Stretch of a uniform beam under a pull in N at its end, with its own mass turned round at an acceleration in m/s², m:
+/// F l / (A E) + rho a l² / (2 E). The first term is Shigley's Mechanical Engineering Design, eq. 4-3, the second as for a
+/// bar that hangs from one end. A lower bound: crank, pin and cap give too. NaN for no section.
 #[must_use]
 pub fn stretch_with_own_mass(beam: Beam, force: f64, acceleration: f64) -> f64 {
-    stretch(beam, force) + beam.density * acceleration * beam.length * beam.length / (2.0 * beam.modulus)
+    stretch(force, beam.length, beam.area, beam.modulus)
+        + beam.density * acceleration * beam.length * beam.length / (2.0 * beam.modulus)
 }

@@ -1,15 +1,28 @@
-//! The plain journal bearing under a steady load: Petroff, the short bearing, and a finite one.
+//! The plain journal bearing: its oil clearance, and its film under a steady load by Petroff, the short bearing and a
+//! finite one.
 //!
 //! N in rev/s, angular speeds in rad/s, c the radial clearance (half of the shop's oil clearance), P = W/(L D) the load
 //! on the projected area, S = (r/c)² mu N/P, So = 1/(2 pi S) (DIN 31652, ISO 7902). A bearing with a groove all round is
 //! two bearings, each with half of the load and its own length.
 
 use crate::Outside;
-use crate::crossing::crossing;
 use crate::lookup::{Window, blend, eccentricity_row, within};
+use crate::root::crossing;
 use std::f64::consts::PI;
 
 mod steady;
+
+/// Oil clearance, m, on the diameter: housing less two shells less journal, all in m. Negative for an interference.
+#[must_use]
+pub fn oil_clearance_from_parts(housing: f64, shell: f64, journal: f64) -> f64 {
+    housing - 2.0 * shell - journal
+}
+
+/// Oil clearance, m, on the diameter: assembled inside diameter less journal.
+#[must_use]
+pub fn oil_clearance(inside: f64, journal: f64) -> f64 {
+    inside - journal
+}
 
 /// Unit load, Pa: load in N, length and diameter in m.
 #[must_use]

@@ -6,7 +6,7 @@
 //! Machines. Rigid parts at constant speed.
 
 use crate::Outside;
-use crate::crossing::crossing;
+use crate::root::crossing;
 use std::f64::consts::PI;
 
 /// A crank, its rod and the offset of its pin, m.

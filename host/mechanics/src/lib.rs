@@ -5,18 +5,15 @@
 #![forbid(unsafe_code)]
 
 pub mod balance;
-pub mod bearings;
 pub mod big_end;
 pub mod bolt;
 pub mod charge;
 pub mod combustion_air;
-mod crossing;
 pub mod cycle;
 pub mod dyno_air;
 pub mod dyno_room;
 pub mod dyno_statistics;
 pub mod expansion;
-pub mod fasteners;
 pub mod fatigue;
 pub mod film_heat;
 pub mod flow;
@@ -41,7 +38,6 @@ pub mod rings;
 pub mod root;
 pub mod roughness;
 pub mod species;
-pub mod springs;
 pub mod uncertainty;
 pub mod valve_motion;
 pub mod valve_spring;

@@ -5,6 +5,7 @@
 //! exactly, and a finite one.
 
 use crate::lookup::{ROWS, Window, blend, eccentricity_row};
+use crate::root::crossing;
 use std::f64::consts::PI;
 
 mod half_grooved;
@@ -49,7 +50,7 @@ impl Mobility for ShortFit {
 }
 
 /// The short bearing's map exactly: half of the film cavitated, its integrals in closed form by Sommerfeld's
-/// substitution, the direction of motion by bisection. For checks; thirty times slower than the fit.
+/// substitution, the direction of motion looked for. For checks; far slower than the fit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShortExact {
     /// Length over diameter.
@@ -76,15 +77,12 @@ impl ShortExact {
 impl Mobility for ShortExact {
     fn at(&self, x: f64, y: f64) -> (f64, f64) {
         let e = x.hypot(y).min(1.0 - CLOSEST);
-        // the load turns with the motion, so that the motion for a load can be bisected for
+        // the load turns with the motion, so that there is one motion for a load
         let load = y.abs().atan2(x);
-        let (mut low, mut high) = (0.0, PI);
-        for _ in 0..50 {
-            let middle = f64::midpoint(low, high);
-            let (along, across) = Self::impedance(e, middle);
-            if along * load.sin() > across * load.cos() { low = middle } else { high = middle }
-        }
-        let motion = f64::midpoint(low, high);
+        let motion = crossing([0.0, PI], |angle| {
+            let (along, across) = Self::impedance(e, angle);
+            across * load.cos() - along * load.sin()
+        });
         let (along, across) = Self::impedance(e, motion);
         let size = 1.0 / (2.0 * self.ratio * self.ratio * along.hypot(across));
         let turn = motion - load;

@@ -4,7 +4,7 @@
 //! Ages in any one unit, costs in any one money.
 
 use crate::Outside;
-use crate::crossing::crossing;
+use crate::root::crossing;
 use crate::uncertainty::normal_cdf;
 use crate::weibull::Weibull;
 use statrs::function::gamma::checked_gamma_lr;

@@ -7,9 +7,15 @@
 
 mod lobe_table;
 
-use crate::crossing::crossing;
+use crate::root::crossing;
 pub use lobe_table::{FEWEST, TableFault, WINDOW, table};
 use std::f64::consts::PI;
+
+/// Net lift at the valve, m: lobe lift times the rocker's ratio less lash; under zero the valve is on its seat.
+#[must_use]
+pub fn net_lift(lobe: f64, ratio: f64, lash: f64) -> f64 {
+    lobe * ratio - lash
+}
 
 /// One point of a lift curve.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,11 +31,11 @@ pub struct Point {
 }
 
 impl Point {
-    /// The same lobe seen at the valve: lift times the rocker's ratio less lash; under zero the valve is on its seat.
+    /// The same lobe seen at the valve, see [`net_lift`].
     #[must_use]
     pub fn at_valve(self, ratio: f64, lash: f64) -> Self {
         Self {
-            lift: self.lift * ratio - lash,
+            lift: net_lift(self.lift, ratio, lash),
             slope: self.slope * ratio,
             curvature: self.curvature * ratio,
             angle: self.angle,

@@ -1,4 +1,4 @@
-//! A valve spring as a helical compression spring of round wire: rate, stress, solid height, surge.
+//! A valve spring as a helical compression spring of round wire: rate, load, stress, solid height, surge.
 //!
 //! With d the wire, D the mean coil, Na the active coils, G the shear modulus, C = D/d: Shigley's Mechanical Engineering
 //! Design, ch. 10. One wire and one coil diameter: a beehive or a conical spring has neither, and of a nest of springs
@@ -119,6 +119,18 @@ pub fn solid_height(total_coils: f64, wire: f64, ends: Ends) -> f64 {
 #[must_use]
 pub fn wire_strength(at_reference: f64, exponent: f64, wire: f64, reference: f64) -> f64 {
     if wire > 0.0 && reference > 0.0 { at_reference / (wire / reference).powf(exponent) } else { f64::NAN }
+}
+
+/// What is left before the coils touch at full lift, m: installed height less lift less bind height.
+#[must_use]
+pub fn bind_margin(installed: f64, lift: f64, bind: f64) -> f64 {
+    installed - lift - bind
+}
+
+/// Load at full lift, N: load on the seat in N, rate in N/m, lift in m; a straight rate (Shigley, ch. 10).
+#[must_use]
+pub fn open_load(seat: f64, rate: f64, lift: f64) -> f64 {
+    seat + rate * lift
 }
 
 /// How often a spring swings while the cam turns once: surge frequency in Hz, cam speed in rad/s. NaN at standstill.

@@ -5,7 +5,7 @@
 //! and Escobar, Statistical Methods for Reliability Data, 1998, ch. 8. With fewer than ten failures the fitted shape is
 //! on average too high: show the limits, not the figure alone.
 
-use crate::crossing::crossing;
+use crate::root::crossing;
 use crate::uncertainty::normal_quantile;
 use statrs::function::gamma::checked_gamma_lr;
 

@@ -1,11 +1,12 @@
 //! The tables of film and mobility against a solution of Reynolds' equation, and that solution against published figures.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::print_stdout, clippy::cast_precision_loss)]
 
-#[path = "film/making.rs"]
-mod making;
+#[path = "film/mobility.rs"]
+mod mobility;
 #[path = "film/reynolds.rs"]
 mod reynolds;
 
+use mobility::mobility;
 use reynolds::{Mesh, Start, solve};
 use std::f64::consts::{FRAC_PI_2, PI};
 use thou_mechanics::journal_bearing::{Steady, ocvirk_attitude, ocvirk_number};
@@ -61,7 +62,7 @@ fn a_very_short_bearing_is_the_short_bearing() {
         assert!(off.abs() < 0.002, "{e}: {off}");
         assert!((film.angle() - ocvirk_attitude(e)).abs() < 0.003, "{e}");
         for angle in [0.0, 1.0, 2.0, 3.0] {
-            let (x, y) = making::mobility(e, angle, 0.02, MESH);
+            let (x, y) = mobility(e, angle, 0.02, MESH);
             let (sx, sy) = ShortExact { ratio: 0.02 }.at(e * angle.cos(), e * angle.sin());
             assert!((x - sx).hypot(y + sy) < 0.003 * sx.hypot(sy), "{e} {angle}: {x} {y} {sx} {sy}");
         }
@@ -93,7 +94,7 @@ fn the_finite_map_is_the_solution_between_its_places() {
         let map = Finite::new(ratio);
         for e in [0.2, 0.5, 0.86, 0.93, 0.965, 0.99] {
             for angle in [0.01, 0.15, 0.75, 1.3, 2.0, 3.1] {
-                let (x, y) = making::mobility(e, angle, ratio, MESH);
+                let (x, y) = mobility(e, angle, ratio, MESH);
                 let (mx, my) = map.at(e * f64::cos(angle), e * f64::sin(angle));
                 let off = (mx - x).hypot(my + y) / x.hypot(y);
                 if off > worst.0 {
@@ -109,13 +110,7 @@ fn the_finite_map_is_the_solution_between_its_places() {
 /// The short bearing's own answer to a load along its thinnest film, over the solution's.
 #[test]
 fn the_short_bearing_is_too_stiff_by_what_is_said_of_it() {
-    let (x, _) = making::mobility(0.9, 0.0, 0.375, FINE);
+    let (x, _) = mobility(0.9, 0.0, 0.375, FINE);
     let over = x / ShortExact { ratio: 0.375 }.at(0.9, 0.0).0;
     assert!((1.7..1.9).contains(&over), "{over}");
-}
-
-#[test]
-#[ignore = "writes map.rs and steady.rs to the folder for temporary files"]
-fn write_the_tables() {
-    making::write();
 }

@@ -4,7 +4,7 @@ use super::{Exit, Facts as Args, Format, Io, load};
 use crate::facts::{Catalogue, Cell, FactInfo, Facts, Figure, Grade, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
-use crate::verdict::view::{View, wanted};
+use crate::verdict::view::wanted;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use thou_contract::System;
@@ -50,7 +50,8 @@ pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
     Exit::FINE
 }
 
-fn unknown(catalogue: &Catalogue, name: &str) -> String {
+/// That no fact has this name, with those that are near it.
+pub(super) fn unknown(catalogue: &Catalogue, name: &str) -> String {
     let mut near: Vec<(f64, &str)> =
         catalogue.all().filter(|i| i.series.is_none()).map(|i| (strsim::jaro_winkler(i.id, name), i.id)).collect();
     near.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));

@@ -80,7 +80,7 @@ pub(super) fn page_with(
     };
     let facts = Facts::new(Catalogue::standard(), &made.sheet);
     let mut verdict = verdict::judge(&made.sheet, &facts, &made.packs, io.today);
-    verdict.faults.splice(0..0, made.faults);
+    verdict.lost.splice(0..0, made.faults.into_iter().map(Into::into));
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let like_facts = made.like.as_ref().map(|sheet| Facts::new(Catalogue::standard(), sheet));
     let like = made.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
@@ -105,7 +105,7 @@ pub(super) fn spec(args: &Page, io: &mut Io<'_>) -> Exit {
             Format::Text => io.say(&report::spec::text(bench, verdict, packs)),
             Format::Json => json(&report::json::spec(bench, verdict, packs), io),
         }
-        if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK }
+        if verdict.lost.is_empty() { Exit::FINE } else { Exit::PACK }
     })
 }
 

@@ -60,7 +60,7 @@ pub(super) fn plan(args: &Plan, io: &mut Io<'_>) -> Exit {
     };
     let mut wrong = None;
     let mut write = |bench: &Bench<'_>, verdict: &Verdict, plan: &plan::Plan, names: &Names, io: &mut Io<'_>| {
-        let exit = if verdict.faults.is_empty() { Exit::FINE } else { Exit::PACK };
+        let exit = if verdict.lost.is_empty() { Exit::FINE } else { Exit::PACK };
         match (args.format, &args.next) {
             (PlanFormat::Json, _) => pages::json(&report::json::plan(bench, verdict, plan, names), io),
             (PlanFormat::Ics, _) => io.say(&report::ics::text(bench, plan)),

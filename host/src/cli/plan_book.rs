@@ -155,7 +155,7 @@ pub(super) fn plan(
     ledger::set(&mut sheet, &history, from.on.or(io.today));
     let facts = Facts::new(Catalogue::standard(), &sheet);
     let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
-    verdict.faults.splice(0..0, faults);
+    verdict.lost.splice(0..0, faults.into_iter().map(Into::into));
     let own = match lives.own(&book, engine, &verdict, sheet.as_of) {
         Ok(own) => own,
         Err(words) => return wrong(&words, io),

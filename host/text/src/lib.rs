@@ -3,7 +3,11 @@
 #![forbid(unsafe_code)]
 
 pub mod clean;
+mod csv;
+mod hex;
 pub mod json;
 mod near;
 
+pub use csv::cell_column;
+pub use hex::hex;
 pub use near::{list, nearest};

@@ -1,7 +1,14 @@
 //! How far the cam can walk.
 
+use crate::common::{LiftersOf, UNNAMED_LIFTERS};
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
+
+reasons![
+    FLAT_LIFTERS = "the tapered lobes of flat lifters hold the cam back",
+    OVERHEAD_CAM = "an overhead cam's end play is its maker's: no common figure is known",
+    UNNAMED_LIFTERS,
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,11 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["cam.end-play"],
     needs: &[VALVETRAIN],
     takes: &[LIFTER],
-    reasons: &[
-        "the tapered lobes of flat lifters hold the cam back",
-        "an overhead cam's end play is its maker's: no common figure is known",
-        "the sheet does not name the lifters (valvetrain.lifter)",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Dress the button or the thrust plate, or shim the cover out."),
         high: Remedy::say("Shim the button or swap in a longer one."),
@@ -28,15 +31,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+const LIFTERS: LiftersOf = LiftersOf {
+    these: &["roller-hydraulic", "roller-solid"],
+    others: reason::FLAT_LIFTERS,
+    overhead_cam: reason::OVERHEAD_CAM,
+    not_named: reason::UNNAMED_LIFTERS,
+};
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
-    }
-    if f.get(LIFTER).is_none() {
-        return CannotSay(2);
-    }
-    if !f.is(LIFTER, &["roller-hydraulic", "roller-solid"]) {
-        return NotApplicable(0);
+    if let Some(outcome) = LIFTERS.stop(f) {
+        return outcome;
     }
     a.window(Window::between(thou(4.0), thou(10.0)));
     Answered

@@ -6,6 +6,15 @@ use thou_sdk::prelude::*;
 
 const SWAP: Option<Remedy> = Remedy::say("Read the odd one again, then swap shells between the places.");
 
+judges![MAIN = "main-bearing.clearance.spread", ROD = "rod-bearing.clearance.spread"];
+
+reasons![ROLLER];
+
+texts![
+    MAIN = Text { high: SWAP, ..Text::new("tightest main to loosest") },
+    ROD = Text { high: SWAP, ..Text::new("tightest rod to loosest") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "clearance-spread",
@@ -13,22 +22,19 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "Oil goes where it is easiest: the loosest bearing takes it from the tightest. One that stands apart is more \
           often a wrong shell, dirt behind it, or a cap turned round.",
-    judges: &["main-bearing.clearance.spread", "rod-bearing.clearance.spread"],
+    judges: JUDGES,
     takes: &[BEARING],
-    reasons: &[ROLLER],
-    texts: &[
-        Text { high: SWAP, ..Text::new("tightest main to loosest") },
-        Text { high: SWAP, ..Text::new("tightest rod to loosest") },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
-    a.window(Window::at_most(thou(0.5)));
-    a.window(Window::at_most(thou(0.4)).judging(1).text(1));
+    a.window(Window::at_most(thou(0.5)).judging(judged::MAIN).text(text::MAIN));
+    a.window(Window::at_most(thou(0.4)).judging(judged::ROD).text(text::ROD));
     Answered
 }

@@ -1,6 +1,6 @@
 //! What several rules share.
 
-use crate::facts::{ADDER, BEARING, CYLINDERS, IS_INLET, USE};
+use crate::facts::{ADDER, BEARING, CYLINDERS, IS_INLET, LIFTER, USE, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 /// Nearer than the thinnest blade of a feeler set, in metres: parts that touch.
@@ -10,6 +10,30 @@ pub(crate) const CONTACT: f64 = thou(1.0);
 pub(crate) const ONE_CYLINDER: &str = "one cylinder: there is nothing to compare it with";
 /// Why a shell rule has nothing to say of a built-up crank.
 pub(crate) const ROLLER: &str = "roller bearings: there are no shells and no oil clearance";
+
+/// Why a rule of some lifters cannot say where none are named.
+pub(crate) const UNNAMED_LIFTERS: &str = "the sheet does not name the lifters (valvetrain.lifter)";
+
+/// The lifters of a pushrod engine that a rule is about, and its reasons where the engine has others.
+pub(crate) struct LiftersOf {
+    pub(crate) these: &'static [&'static str],
+    pub(crate) others: ReasonNumber,
+    pub(crate) overhead_cam: ReasonNumber,
+    pub(crate) not_named: ReasonNumber,
+}
+
+impl LiftersOf {
+    /// What becomes of the rule on an engine without these lifters; none on one with them.
+    pub(crate) fn stop(&self, f: &Facts<'_>) -> Option<Outcome> {
+        if f.is(VALVETRAIN, &["bucket", "finger"]) {
+            return Some(NotApplicable(self.overhead_cam));
+        }
+        if f.get(LIFTER).is_none() {
+            return Some(CannotSay(self.not_named));
+        }
+        (!f.is(LIFTER, self.these)).then_some(NotApplicable(self.others))
+    }
+}
 
 /// The value for the use: a use that a pack adds reaches a rule as one of these three.
 pub(crate) fn by_use<T>(f: &Facts<'_>, street: T, bracket: T, all_out: T) -> T {

@@ -8,6 +8,16 @@ const SEND: Option<Remedy> = Remedy::say(
     "Send it out to be straightened, and crack tested again afterwards; read {place} again on the same blocks.",
 );
 
+texts![
+    END_MAINS = Text { high: SEND, ..Text::new("total reading, on the end mains") },
+    THIRD_OF_CLEARANCE = Text { high: SEND, ..Text::new("total reading: a third of this main's own clearance") },
+    BUILT_UP = Text {
+        basis: Some(Published),
+        high: Remedy::say("True the crank: tap the flywheels until both ends agree, and read it again."),
+        ..Text::new("total reading of a built-up crank, as service manuals have it")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "crank-straightness",
@@ -18,33 +28,25 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["crank.straightness"],
     needs: &[USE],
     takes: &[BEARING, MAIN_CLEARANCE],
-    texts: &[
-        Text { high: SEND, ..Text::new("total reading, on the end mains") },
-        Text { high: SEND, ..Text::new("total reading: a third of this main's own clearance") },
-        Text {
-            basis: Some(Published),
-            high: Remedy::say("True the crank: tap the flywheels until both ends agree, and read it again."),
-            ..Text::new("total reading of a built-up crank, as service manuals have it")
-        },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        a.window(Window::at_most(mm(0.03)).text(2));
+        a.window(Window::at_most(mm(0.03)).text(text::BUILT_UP));
         return Answered;
     }
     let high = by_use(f, thou(2.0), thou(1.0), thou(1.0));
     let clearances = f.all(MAIN_CLEARANCE);
     if clearances.is_empty() {
-        a.window(Window::at_most(high).never_above(thou(2.5)));
+        a.window(Window::at_most(high).never_above(thou(2.5)).text(text::END_MAINS));
     }
     for (place, clearance) in (0u32..).zip(clearances) {
         let third = clearance / 3.0;
-        let window = if third < high { Window::at_most(third).text(1) } else { Window::at_most(high) };
-        a.window(window.never_above(thou(2.5)).at(place));
+        let (high, text) = if third < high { (third, text::THIRD_OF_CLEARANCE) } else { (high, text::END_MAINS) };
+        a.window(Window::at_most(high).never_above(thou(2.5)).at(place).text(text));
     }
     Answered
 }

@@ -3,6 +3,8 @@
 use crate::facts::DAMPER;
 use thou_sdk::prelude::*;
 
+reasons![NO_DAMPER = "no damper"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "damper-fit",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("a hub without interference is not held by the snout"),
     judges: &["damper.interference"],
     takes: &[DAMPER],
-    reasons: &["no damper"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Swap the hub, or have the snout plated and ground."),
         high: Remedy::say("Hone the hub."),
@@ -26,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(DAMPER, &["none"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_DAMPER);
     }
     a.window(Window::between(thou(0.5), thou(1.2)).aim(thou(0.8)).never_below(0.0));
     Answered

@@ -4,6 +4,8 @@ use crate::common::{ONE_CYLINDER, by_use, single};
 use crate::facts::{CYLINDERS, USE};
 use thou_sdk::prelude::*;
 
+reasons![ONE_CYLINDER];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "deck-clearance-spread",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["deck-clearance.spread"],
     needs: &[USE],
     takes: &[CYLINDERS],
-    reasons: &[ONE_CYLINDER],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say(
             "Swap rods and pistons first: their lengths may add up the wrong way. What is left is the deck: cut it \
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if single(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ONE_CYLINDER);
     }
     a.window(Window::at_most(by_use(f, thou(4.0), thou(2.0), thou(1.0))));
     Answered

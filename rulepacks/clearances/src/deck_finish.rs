@@ -8,6 +8,13 @@ const SMOOTH: Option<Remedy> =
     Remedy::say("Face {place} again with a fresh insert: burnished metal lets a gasket creep.");
 const ROUGH: Option<Remedy> = Remedy::say("Face {place} again with a slower feed and the right insert.");
 
+judges![DECK = "deck.roughness", HEAD = "head.roughness"];
+
+texts![
+    DECK = Text { low: SMOOTH, high: ROUGH, ..Text::new("Ra of the deck, for this gasket") },
+    HEAD = Text { low: SMOOTH, high: ROUGH, ..Text::new("Ra of the head, for this gasket") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "deck-finish",
@@ -19,13 +26,10 @@ pub(crate) const RULE: Rule = Rule {
              aluminium and 60 to 100 on iron",
     hold_basis: Some(Practice),
     hold_source: Some("common practice, no source"),
-    judges: &["deck.roughness", "head.roughness"],
+    judges: JUDGES,
     needs: &[GASKET],
     takes: &[ADDER, BLOCK, HEAD],
-    texts: &[
-        Text { low: SMOOTH, high: ROUGH, ..Text::new("Ra of the deck, for this gasket") },
-        Text { low: SMOOTH, high: ROUGH, ..Text::new("Ra of the head, for this gasket") },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -42,13 +46,13 @@ fn composite(aluminium: Option<bool>) -> (f64, f64) {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let deck = f.choice(BLOCK).map(|b| b.starts_with("aluminium"));
     let head = f.choice(HEAD).map(|h| h == "aluminium");
-    for (index, aluminium) in [(0, deck), (1, head)] {
+    for (judged, text, aluminium) in [(judged::DECK, text::DECK, deck), (judged::HEAD, text::HEAD, head)] {
         let composite_gasket = f.is(GASKET, &["composite"]);
         let (low, high) = if composite_gasket { composite(aluminium) } else { (10.0, 50.0) };
         let leaks = f.is(GASKET, &["mls"]) && added(f);
         a.window(Window {
             never_above: leaks.then_some(microinches(60.0)),
-            ..Window::between(microinches(low), microinches(high)).levels(Note, Warn).judging(index).text(index)
+            ..Window::between(microinches(low), microinches(high)).levels(Note, Warn).judging(judged).text(text)
         });
     }
     Answered

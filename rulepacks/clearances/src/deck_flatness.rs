@@ -8,6 +8,13 @@ const FACE: Option<Remedy> = Remedy::say(
     "Face {place} and count what it takes: piston-to-head, both valves, compression and the intake face move with it.",
 );
 
+judges![DECK = "deck.flatness", HEAD = "head.flatness"];
+
+texts![
+    DECK = Text { high: FACE, ..Text::new("along the deck, for this gasket; across a bore no more than 1 thou") },
+    HEAD = Text { high: FACE, ..Text::new("along the head, for this gasket; across a bore no more than 1 thou") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "deck-flatness",
@@ -16,13 +23,10 @@ pub(crate) const RULE: Rule = Rule {
     why: "A gasket follows a low place only as far as it springs back; past that the gas finds the way, and steel \
           layers and copper spring back least.",
     source: "common practice, no source; gasket guidance in trade articles: 2 to 4 thou along a V8 deck, 2 across",
-    judges: &["deck.flatness", "head.flatness"],
+    judges: JUDGES,
     needs: &[GASKET],
     takes: &[ADDER],
-    texts: &[
-        Text { high: FACE, ..Text::new("along the deck, for this gasket; across a bore no more than 1 thou") },
-        Text { high: FACE, ..Text::new("along the head, for this gasket; across a bore no more than 1 thou") },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -35,7 +39,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     };
     let steel_layers = f.is(GASKET, &["mls"]) && added(f);
     let window = Window { never_above: steel_layers.then_some(2.0 * high), ..Window::at_most(high) };
-    a.window(window);
-    a.window(window.judging(1).text(1));
+    a.window(window.judging(judged::DECK).text(text::DECK));
+    a.window(window.judging(judged::HEAD).text(text::HEAD));
     Answered
 }

@@ -4,6 +4,8 @@ use crate::common::{by_use, roller, work};
 use crate::facts::{BEARING, USE};
 use thou_sdk::prelude::*;
 
+reasons![ROLLER = "a crank in rollers is located by them: its maker says how much"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "end-play",
@@ -15,7 +17,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["crank.end-play"],
     needs: &[USE],
     takes: &[BEARING],
-    reasons: &["a crank in rollers is located by them: its maker says how much"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Dress the thrust shell, never the crank's face, and find out why it closed."),
         high: Remedy::say("Swap the thrust shell; look at the crank's face first."),
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
     let (low, high) = by_use(f, (4.0, 8.0), (5.0, 9.0), (6.0, 10.0));
     a.window(work(thou(low), thou(high)).never_below(thou(3.0)).never_above(thou(15.0)));

@@ -3,6 +3,19 @@
 use crate::facts::{BORE, CHAMFER};
 use thou_sdk::prelude::*;
 
+texts![
+    OVER_BORE = Text {
+        low: Remedy::solve("Swap the gasket: its bore to {solve}.", "gasket.bore", "either"),
+        high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
+        ..Text::new("on diameter, over the bore; the chamfer at {place} is not read")
+    },
+    OVER_CHAMFER = Text {
+        low: Remedy::solve("Swap the gasket: its bore to {solve}, over the chamfer.", "gasket.bore", "either"),
+        high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
+        ..Text::new("on diameter, over the chamfer")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "gasket-overhang",
@@ -16,25 +29,14 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["gasket.overhang"],
     needs: &[BORE],
     takes: &[CHAMFER],
-    texts: &[
-        Text {
-            low: Remedy::solve("Swap the gasket: its bore to {solve}.", "gasket.bore", "either"),
-            high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
-            ..Text::new("on diameter, over the bore; the chamfer at {place} is not read")
-        },
-        Text {
-            low: Remedy::solve("Swap the gasket: its bore to {solve}, over the chamfer.", "gasket.bore", "either"),
-            high: Remedy::solve("A smaller gasket bore leaves less crevice: to {solve}.", "gasket.bore", "either"),
-            ..Text::new("on diameter, over the chamfer")
-        },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let bore = f.of(BORE);
-    let over_bore = Window::between(thou(20.0), thou(80.0)).never_below(0.0).levels(Warn, Note);
+    let over_bore = Window::between(thou(20.0), thou(80.0)).never_below(0.0).levels(Warn, Note).text(text::OVER_BORE);
     let chamfers = f.all(CHAMFER);
     if chamfers.iter().all(|c| c.is_nan()) {
         a.window(over_bore);
@@ -45,7 +47,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
             a.window(over_bore.at(place));
         } else {
             let high = (bore + thou(80.0) - chamfer).max(thou(10.0));
-            a.window(Window { low: Some(thou(10.0)), high: Some(high), text: 1, ..over_bore }.at(place));
+            let over_chamfer = Window { low: Some(thou(10.0)), high: Some(high), ..over_bore }.text(text::OVER_CHAMFER);
+            a.window(over_chamfer.at(place));
         }
     }
     Answered

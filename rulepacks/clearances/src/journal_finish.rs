@@ -4,6 +4,8 @@ use crate::common::{ROLLER, by_use, roller};
 use crate::facts::{BEARING, USE};
 use thou_sdk::prelude::*;
 
+reasons![ROLLER];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "journal-finish",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["crank.roughness"],
     needs: &[USE],
     takes: &[BEARING],
-    reasons: &[ROLLER],
+    reasons: REASONS,
     texts: &[Text { high: Remedy::say("Polish {place}, the last time in the direction it runs."), ..Text::new("Ra") }],
     assess,
     ..Rule::WINDOW
@@ -22,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
     a.window(Window::at_most(by_use(f, microinches(10.0), microinches(10.0), microinches(8.0))));
     Answered

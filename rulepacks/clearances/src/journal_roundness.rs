@@ -6,6 +6,20 @@ use thou_sdk::prelude::*;
 
 const POLISH: Option<Remedy> = Remedy::say("Polish {place} if a few tenths will do, grind it if not.");
 
+judges![
+    MAIN_ROUND = "main-journal.out-of-round",
+    MAIN_TAPER = "main-journal.taper",
+    ROD_ROUND = "rod-journal.out-of-round",
+    ROD_TAPER = "rod-journal.taper",
+];
+
+reasons![ROLLER];
+
+texts![
+    ROUND = Text { high: POLISH, ..Text::new("over the directions") },
+    TAPER = Text { high: POLISH, ..Text::new("over the width of the journal") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "journal-roundness",
@@ -15,26 +29,28 @@ pub(crate) const RULE: Rule = Rule {
           place.",
     source: "common practice, no source; factory service manuals, several makers (1984 to 2008): limits of 0.1 to 0.5 \
              thou",
-    judges: &["main-journal.out-of-round", "main-journal.taper", "rod-journal.out-of-round", "rod-journal.taper"],
+    judges: JUDGES,
     needs: &[USE],
     takes: &[BEARING],
-    reasons: &[ROLLER],
-    texts: &[
-        Text { high: POLISH, ..Text::new("over the directions") },
-        Text { high: POLISH, ..Text::new("over the width of the journal") },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
     let new = by_use(f, thou(0.3), thou(0.3), thou(0.2));
-    for (fact, text) in [(0, 0), (1, 1), (2, 0), (3, 1)] {
-        a.window(Window::at_most(new).judging(fact).text(text));
-        a.window(Window::at_most(thou(0.4)).judging(fact).text(text).reuse());
+    for (judged, text) in [
+        (judged::MAIN_ROUND, text::ROUND),
+        (judged::MAIN_TAPER, text::TAPER),
+        (judged::ROD_ROUND, text::ROUND),
+        (judged::ROD_TAPER, text::TAPER),
+    ] {
+        a.window(Window::at_most(new).judging(judged).text(text));
+        a.window(Window::at_most(thou(0.4)).judging(judged).text(text).reuse());
     }
     Answered
 }

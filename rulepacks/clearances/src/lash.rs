@@ -1,6 +1,6 @@
 //! Lash of solid lifters, cold and as it will be hot.
 
-use crate::common::valves;
+use crate::common::{LiftersOf, UNNAMED_LIFTERS, valves};
 use crate::facts::{CARD_LASH_EXHAUST, CARD_LASH_INLET, IS_INLET, LASH_GROWTH, LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
@@ -20,6 +20,24 @@ const HELD_OPEN: f64 = thou(2.0);
 /// Hot, no more than this over the card.
 const OVER: f64 = thou(4.0);
 
+judges![COLD = "lash.cold", HOT_DIFFERENCE = "lash.hot.difference"];
+
+reasons![
+    HYDRAULIC = "hydraulic lifters take up their own lash",
+    NO_PUSHRODS = "no pushrods: these valves have their own rule",
+    UNNAMED_LIFTERS,
+];
+
+texts![
+    COLD = Text { low: OPEN, ..Text::new("cold, with the engine as cold as it is ever started") },
+    HOT = Text { low: READ, high: READ, ..Text::new("hot, as the growth has it, over the cam card's") },
+    HOT_AND_SHUT_COLD = Text {
+        low: SET,
+        high: SET,
+        ..Text::new("hot, as the growth has it, over the cam card's, and not held open cold")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "lash",
@@ -32,39 +50,28 @@ pub(crate) const RULE: Rule = Rule {
              table: -2, +6, +12 thou by block and head",
     hold_basis: Some(Physics),
     hold_source: Some("a valve with no lash cold is held open until the engine is warm"),
-    judges: &["lash.cold", "lash.hot.difference"],
+    judges: JUDGES,
     needs: &[VALVETRAIN],
     takes: &[LIFTER, LASH_GROWTH, CARD_LASH_INLET, CARD_LASH_EXHAUST, IS_INLET],
-    reasons: &[
-        "hydraulic lifters take up their own lash",
-        "no pushrods: these valves have their own rule",
-        "the sheet does not name the lifters (valvetrain.lifter)",
-    ],
-    texts: &[
-        Text { low: OPEN, ..Text::new("cold, with the engine as cold as it is ever started") },
-        Text { low: READ, high: READ, ..Text::new("hot, as the growth has it, over the cam card's") },
-        Text {
-            low: SET,
-            high: SET,
-            ..Text::new("hot, as the growth has it, over the cam card's, and not held open cold")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
+const LIFTERS: LiftersOf = LiftersOf {
+    these: &["flat-solid", "roller-solid"],
+    others: reason::HYDRAULIC,
+    overhead_cam: reason::NO_PUSHRODS,
+    not_named: reason::UNNAMED_LIFTERS,
+};
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+    if let Some(outcome) = LIFTERS.stop(f) {
+        return outcome;
     }
-    if f.get(LIFTER).is_none() {
-        return CannotSay(2);
-    }
-    if !f.is(LIFTER, &["flat-solid", "roller-solid"]) {
-        return NotApplicable(0);
-    }
-    a.window(Window::at_least(HELD_OPEN).never_below(HELD_OPEN));
-    let hot = Window::between(thou(-8.0), OVER).aim(0.0).judging(1).text(1);
+    a.window(Window::at_least(HELD_OPEN).never_below(HELD_OPEN).judging(judged::COLD).text(text::COLD));
+    let hot = Window::between(thou(-8.0), OVER).aim(0.0).judging(judged::HOT_DIFFERENCE).text(text::HOT);
     let (Some(growth), Some(inlet), Some(exhaust)) =
         (f.get(LASH_GROWTH), f.get(CARD_LASH_INLET), f.get(CARD_LASH_EXHAUST))
     else {
@@ -76,7 +83,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         let least = HELD_OPEN + growth - if is_inlet { inlet } else { exhaust };
         let low = thou(-8.0).max(least);
         if low <= OVER {
-            a.window(Window { low: Some(low), aim: Some(low.max(0.0)), ..hot }.at(place).text(2));
+            a.window(Window { low: Some(low), aim: Some(low.max(0.0)), ..hot }.at(place).text(text::HOT_AND_SHUT_COLD));
         } else {
             a.window(hot.at(place));
         }

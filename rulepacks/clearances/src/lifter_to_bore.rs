@@ -3,6 +3,8 @@
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
+reasons![NO_LIFTER_BORES = "no lifters in bores of the block"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "lifter-to-bore",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["lifter-to-bore"],
     needs: &[VALVETRAIN],
     takes: &[LIFTER],
-    reasons: &["no lifters in bores of the block"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve("Hone the lifter bore of {place} to {solve}.", "lifter-bore", "up"),
         high: Remedy::say("Swap lifters about, fit an oversize one, or sleeve the bore of {place}."),
@@ -26,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(LIFTER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_LIFTER_BORES);
     }
     let new = Window::between(thou(1.2), thou(1.8)).aim(thou(1.5)).never_below(thou(0.8));
     a.window(new);

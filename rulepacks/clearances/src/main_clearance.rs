@@ -13,6 +13,13 @@ const POLISH: Option<Remedy> = Remedy::solve(
 const SWAP: Option<Remedy> =
     Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
 
+reasons![ROLLER, NO_JOURNAL = "the sheet does not give the journal (crank.main-journal)"];
+
+texts![
+    SHOP = Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
+    MAKER = Text { low: POLISH, high: SWAP, ..CARD },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "main-clearance",
@@ -27,11 +34,8 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["main-bearing.clearance"],
     needs: &[USE],
     takes: &[MAIN_JOURNAL, BEARING, BLOCK, CARD_MAIN_LOW, CARD_MAIN_HIGH],
-    reasons: &[ROLLER, "the sheet does not give the journal (crank.main-journal)"],
-    texts: &[
-        Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
-        Text { low: POLISH, high: SWAP, ..CARD },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -41,13 +45,13 @@ const LIMITS: Limits = Limits { journal: 2.45, bracket: (2.4, 3.1), all_out: (2.
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
     if let (Some(low), Some(high)) = (f.get(CARD_MAIN_LOW), f.get(CARD_MAIN_HIGH)) {
-        a.window(work(low, high).never_below(low).text(1));
+        a.window(work(low, high).never_below(low).text(text::MAKER));
         return Answered;
     }
-    let Some(journal) = f.get(MAIN_JOURNAL) else { return CannotSay(1) };
+    let Some(journal) = f.get(MAIN_JOURNAL) else { return CannotSay(reason::NO_JOURNAL) };
     let (mut low, mut high) = scaled(f, journal, &LIMITS);
     if f.choice(BLOCK).is_some_and(|b| b.starts_with("aluminium")) {
         // Aluminium housings open as they warm: 0.5 to 1.0 thou less cold.
@@ -55,6 +59,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         high -= thou(0.5);
     }
     let never = hold(journal);
-    a.window(work(low.max(never), high).never_below(never));
+    a.window(work(low.max(never), high).never_below(never).text(text::SHOP));
     Answered
 }

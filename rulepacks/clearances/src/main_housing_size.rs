@@ -4,6 +4,8 @@ use crate::common::{ROLLER, roller, work};
 use crate::facts::{BEARING, MAIN_HOUSING_HIGH, MAIN_HOUSING_LOW};
 use thou_sdk::prelude::*;
 
+reasons![ROLLER, NO_CARD = "the sheet has no card limits (block.card.main-housing-low and -high)"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "main-housing-size",
@@ -16,7 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("the card's largest size and half a thou: each half shell then loses pi/4 of a thou of crush"),
     judges: &["main-housing.diameter"],
     takes: &[BEARING, MAIN_HOUSING_LOW, MAIN_HOUSING_HIGH],
-    reasons: &[ROLLER, "the sheet has no card limits (block.card.main-housing-low and -high)"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve("Line hone {place} to {solve}.", "main-housing.diameter", "up"),
         high: Remedy::say("Cut the cap of {place} and line hone it back to the middle of the band."),
@@ -28,9 +30,11 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
-    let (Some(low), Some(high)) = (f.get(MAIN_HOUSING_LOW), f.get(MAIN_HOUSING_HIGH)) else { return CannotSay(1) };
+    let (Some(low), Some(high)) = (f.get(MAIN_HOUSING_LOW), f.get(MAIN_HOUSING_HIGH)) else {
+        return CannotSay(reason::NO_CARD);
+    };
     a.window(work(low, high).never_above(high + thou(0.5)));
     Answered
 }

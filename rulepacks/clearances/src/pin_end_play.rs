@@ -3,6 +3,8 @@
 use crate::facts::{PIN_FIT, PIN_LOCK};
 use thou_sdk::prelude::*;
 
+reasons![PRESSED = "the pin is pressed in the rod"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "pin-end-play",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["pin.end-play"],
     needs: &[PIN_FIT],
     takes: &[PIN_LOCK],
-    reasons: &["the pin is pressed in the rod"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Grind the end of the pin of {place}, or swap it; look that the locks are the groove's size."),
         high: Remedy::say("Swap in a longer pin or thicker locks at {place}."),
@@ -26,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(PIN_FIT, &["floating"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::PRESSED);
     }
     let (low, high) = match f.choice(PIN_LOCK) {
         Some("round-wire") => (0.0, 5.0),

@@ -4,6 +4,8 @@ use crate::common::work;
 use crate::facts::PIN_FIT;
 use thou_sdk::prelude::*;
 
+reasons![FLOATS = "the pin floats"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "pin-press",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("a pin without interference is not held by the rod"),
     judges: &["pin-to-rod"],
     needs: &[PIN_FIT],
-    reasons: &["the pin floats"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve("Hone the small end of {place} to {solve}.", "rod-bush", "up"),
         high: Remedy::say("Swap in an oversize pin or another rod at {place}; metal cannot be put back."),
@@ -26,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(PIN_FIT, &["pressed"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::FLOATS);
     }
     a.window(work(thou(-1.5), thou(-0.8)).never_above(0.0));
     Answered

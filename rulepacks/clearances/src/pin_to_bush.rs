@@ -3,6 +3,8 @@
 use crate::facts::{PIN_FIT, ROD};
 use thou_sdk::prelude::*;
 
+reasons![PRESSED = "the pin is pressed in the rod"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "pin-to-bush",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; a trade article wants 1.0 to 1.2 thou and saw skirts scuff at 0.6 to 0.7",
     judges: &["pin-to-rod"],
     needs: &[PIN_FIT, ROD],
-    reasons: &["the pin is pressed in the rod"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve("Hone the small end of {place} to {solve}.", "rod-bush", "up"),
         high: Remedy::say("Fit a new bush or an oversize pin to {place}."),
@@ -25,7 +27,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(PIN_FIT, &["floating"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::PRESSED);
     }
     let (low, aim, high) = if f.is(ROD, &["aluminium"]) { (1.2, 1.6, 2.0) } else { (0.8, 1.1, 1.6) };
     a.window(Window::between(thou(low), thou(high)).aim(thou(aim)).never_below(thou(0.5)));

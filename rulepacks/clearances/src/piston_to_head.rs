@@ -15,6 +15,20 @@ const THINNER: Option<Remedy> = Remedy::solve(
     "either",
 );
 
+texts![
+    FLOOR = Text {
+        low: GASKET,
+        high: THINNER,
+        ..Text::new("for this rod, use and speed, with the gasket it was read with")
+    },
+    TAKEN_UP_BY_PARTS = Text {
+        low: GASKET,
+        high: THINNER,
+        hold_basis: Some(Physics),
+        ..Text::new("for this rod, use and speed; the hold is what the parts take up at the over-rev, times 1.5")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "piston-to-head",
@@ -33,19 +47,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["piston-to-head"],
     needs: &[USE, ROD],
     takes: &[TOP_SPEED, STROKE, TAKEN_UP],
-    texts: &[
-        Text {
-            low: GASKET,
-            high: THINNER,
-            ..Text::new("for this rod, use and speed, with the gasket it was read with")
-        },
-        Text {
-            low: GASKET,
-            high: THINNER,
-            hold_basis: Some(Physics),
-            ..Text::new("for this rod, use and speed; the hold is what the parts take up at the over-rev, times 1.5")
-        },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -64,7 +66,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let (low, high) = (thou(low + faster), thou(high + faster));
     let floor = thou(floor);
     let parts = f.get(TAKEN_UP).map_or(0.0, |taken| FACTOR * taken);
-    let (never, text) = if parts > floor { (parts, 1) } else { (floor, 0) };
+    let (never, text) = if parts > floor { (parts, text::TAKEN_UP_BY_PARTS) } else { (floor, text::FLOOR) };
     a.window(work(low.max(never), high.max(never)).never_below(never).levels(Warn, Note).text(text));
     Answered
 }

@@ -8,6 +8,27 @@ const POCKET: Option<Remedy> = Remedy::say(
     "Cut the pocket of {place} deeper after reading the crown, or move the cam; a thicker gasket costs squish.",
 );
 
+texts![
+    INLET = Text {
+        low: POCKET,
+        ..Text::new("inlet, closest 10 to 15 degrees after the top, with the gasket and lash it was read with")
+    },
+    EXHAUST = Text {
+        low: POCKET,
+        ..Text::new("exhaust, closest 10 to 15 degrees before the top, with the gasket and lash it was read with")
+    },
+    INLET_BY_PARTS = Text {
+        low: POCKET,
+        hold_basis: Some(Physics),
+        ..Text::new("inlet; the hold is what the parts take up at the over-rev, times 1.5")
+    },
+    EXHAUST_BY_PARTS = Text {
+        low: POCKET,
+        hold_basis: Some(Physics),
+        ..Text::new("exhaust; the hold is what the parts take up at the over-rev, times 1.5")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "piston-to-valve",
@@ -26,26 +47,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["piston-to-valve"],
     needs: &[USE, ROD, IS_INLET],
     takes: &[TAKEN_UP],
-    texts: &[
-        Text {
-            low: POCKET,
-            ..Text::new("inlet, closest 10 to 15 degrees after the top, with the gasket and lash it was read with")
-        },
-        Text {
-            low: POCKET,
-            ..Text::new("exhaust, closest 10 to 15 degrees before the top, with the gasket and lash it was read with")
-        },
-        Text {
-            low: POCKET,
-            hold_basis: Some(Physics),
-            ..Text::new("inlet; the hold is what the parts take up at the over-rev, times 1.5")
-        },
-        Text {
-            low: POCKET,
-            hold_basis: Some(Physics),
-            ..Text::new("exhaust; the hold is what the parts take up at the over-rev, times 1.5")
-        },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -61,10 +63,11 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     for (place, is_inlet) in valves(f) {
         let (low, floor) = if is_inlet { (inlet, 50.0) } else { (exhaust, 60.0) };
         let (low, floor) = (thou(low + rod), thou(floor + rod));
-        let text = u32::from(!is_inlet);
         let (never, text) = match parts {
-            Some(parts) if parts > floor => (parts, text + 2),
-            _ => (floor, text),
+            Some(parts) if parts > floor && is_inlet => (parts, text::INLET_BY_PARTS),
+            Some(parts) if parts > floor => (parts, text::EXHAUST_BY_PARTS),
+            _ if is_inlet => (floor, text::INLET),
+            _ => (floor, text::EXHAUST),
         };
         a.window(Window::at_least(low.max(never)).never_below(never).at(place).text(text));
     }

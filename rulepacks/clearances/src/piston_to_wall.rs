@@ -4,6 +4,24 @@ use crate::common::{added, work};
 use crate::facts::{ADDER, BLOCK, BORE, CARD_FIT_HIGH, CARD_FIT_LOW, COATING, FUEL, PISTON_ALLOY, USE};
 use thou_sdk::prelude::*;
 
+reasons![
+    THICK_COATING = "a thick skirt coating wears in to its own fit, some start with none at all: only the piston's card \
+                says how much",
+];
+
+texts![
+    SHOP = Text {
+        low: Remedy::solve("Hone {place} to {solve}, or swap a smaller piston in.", "bore.diameter", "up"),
+        high: Remedy::say("Swap a larger piston into {place}; metal cannot be put back."),
+        ..Text::new("for this alloy and use")
+    },
+    MAKER = Text {
+        low: Remedy::solve("Hone {place} to {solve}, or swap a smaller piston in.", "bore.diameter", "up"),
+        high: Remedy::say("Swap a larger piston into {place}; metal cannot be put back."),
+        ..Text::card("at the card's gauge point", "piston card")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "piston-to-wall",
@@ -17,20 +35,8 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["piston-to-wall"],
     needs: &[BORE, PISTON_ALLOY, USE],
     takes: &[BLOCK, ADDER, FUEL, COATING, CARD_FIT_LOW, CARD_FIT_HIGH],
-    reasons: &["a thick skirt coating wears in to its own fit, some start with none at all: only the piston's card \
-                says how much"],
-    texts: &[
-        Text {
-            low: Remedy::solve("Hone {place} to {solve}, or swap a smaller piston in.", "bore.diameter", "up"),
-            high: Remedy::say("Swap a larger piston into {place}; metal cannot be put back."),
-            ..Text::new("for this alloy and use")
-        },
-        Text {
-            low: Remedy::solve("Hone {place} to {solve}, or swap a smaller piston in.", "bore.diameter", "up"),
-            high: Remedy::say("Swap a larger piston into {place}; metal cannot be put back."),
-            ..Text::card("at the card's gauge point", "piston card")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -51,12 +57,12 @@ fn per_inch(alloy: Option<&str>, usage: Option<&str>) -> (f64, f64) {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if let (Some(low), Some(high)) = (f.get(CARD_FIT_LOW), f.get(CARD_FIT_HIGH)) {
-        a.window(work(low, high).never_below(low).text(1));
-        a.window(Window::between(low, high + WORN).never_below(low).text(1).reuse());
+        a.window(work(low, high).never_below(low).text(text::MAKER));
+        a.window(Window::between(low, high + WORN).never_below(low).text(text::MAKER).reuse());
         return Answered;
     }
     if f.is(COATING, &["thick"]) {
-        return CannotSay(0);
+        return CannotSay(reason::THICK_COATING);
     }
     let plated = f.is(BLOCK, &["aluminium-plated"]);
     let (mut low, mut high) = if plated { (0.4, 0.65) } else { per_inch(f.choice(PISTON_ALLOY), f.choice(USE)) };
@@ -73,7 +79,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         low = (low - thou(1.0)).max(0.0);
         high -= thou(0.5);
     }
-    let new = work(low, high).never_below(0.6 * low).never_above(2.5 * high);
+    let new = work(low, high).never_below(0.6 * low).never_above(2.5 * high).text(text::SHOP);
     a.window(new);
     // what a worn skirt may reach is more than a small bore may ever be built to
     let never_above = new.never_above.map(|n| n.max(high + WORN));

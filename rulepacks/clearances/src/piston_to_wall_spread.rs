@@ -4,6 +4,8 @@ use crate::common::{ONE_CYLINDER, by_use, single};
 use crate::facts::{CYLINDERS, USE};
 use thou_sdk::prelude::*;
 
+reasons![ONE_CYLINDER];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "piston-to-wall-spread",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["piston-to-wall.spread"],
     needs: &[USE],
     takes: &[CYLINDERS],
-    reasons: &[ONE_CYLINDER],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("Read the odd ones again, swap pistons between the bores first, and hone last."),
         ..Text::new("tightest to loosest")
@@ -25,7 +27,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if single(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ONE_CYLINDER);
     }
     a.window(Window::at_most(by_use(f, thou(0.8), thou(0.5), thou(0.3))));
     Answered

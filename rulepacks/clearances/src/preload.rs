@@ -1,8 +1,14 @@
 //! Preload of hydraulic lifters.
 
-use crate::common::work;
+use crate::common::{LiftersOf, UNNAMED_LIFTERS, work};
 use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
+
+reasons![
+    SOLID_LIFTERS = "solid lifters have lash, not preload",
+    NO_PUSHRODS = "no pushrods: the followers set themselves",
+    UNNAMED_LIFTERS,
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,11 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["preload"],
     needs: &[VALVETRAIN],
     takes: &[LIFTER],
-    reasons: &[
-        "solid lifters have lash, not preload",
-        "no pushrods: the followers set themselves",
-        "the sheet does not name the lifters (valvetrain.lifter)",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Turn the rocker of {place} down, or swap in a longer pushrod."),
         high: Remedy::say("Back the rocker of {place} off, or swap in a shorter pushrod."),
@@ -28,15 +30,16 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
+const LIFTERS: LiftersOf = LiftersOf {
+    these: &["flat-hydraulic", "roller-hydraulic"],
+    others: reason::SOLID_LIFTERS,
+    overhead_cam: reason::NO_PUSHRODS,
+    not_named: reason::UNNAMED_LIFTERS,
+};
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
-    }
-    if f.get(LIFTER).is_none() {
-        return CannotSay(2);
-    }
-    if !f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
-        return NotApplicable(0);
+    if let Some(outcome) = LIFTERS.stop(f) {
+        return outcome;
     }
     a.window(work(thou(20.0), thou(60.0)).never_below(thou(5.0)));
     Answered

@@ -4,6 +4,8 @@ use crate::common::CONTACT;
 use crate::facts::VALVETRAIN;
 use thou_sdk::prelude::*;
 
+reasons![NO_PUSHRODS = "no pushrods"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "pushrod-to-head",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("the parts touch"),
     judges: &["pushrod-to-head"],
     needs: &[VALVETRAIN],
-    reasons: &["no pushrods"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Relieve the hole of {place}, or swap in a thinner pushrod or an offset rocker."),
         ..Text::new("all round, through the whole lift")
@@ -25,7 +27,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(VALVETRAIN, &["pushrod"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_PUSHRODS);
     }
     a.window(Window::at_least(thou(30.0)).never_below(CONTACT));
     Answered

@@ -6,6 +6,17 @@ use thou_sdk::prelude::*;
 
 const PROUD: Option<Remedy> = Remedy::say("Wrong ring or wrong groove at {place}: swap one of them before it goes in.");
 
+judges![TOP = "ring.top.back-clearance", OIL = "ring.oil.back-clearance"];
+
+texts![
+    TOP = Text {
+        low: PROUD,
+        high: Remedy::say("Swap in a ring with a deeper wall or shim behind it; look that the ring is the groove's."),
+        ..Text::new("top ring behind the land, for this use")
+    },
+    OIL = Text { low: PROUD, basis: Some(Published), ..Text::new("oil ring behind the land") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "ring-back-clearance",
@@ -16,25 +27,17 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; a ring maker's tip for the oil ring: 15 thou at least",
     hold_basis: Some(Physics),
     hold_source: Some("geometry: the ring stands proud of its land"),
-    judges: &["ring.top.back-clearance", "ring.oil.back-clearance"],
+    judges: JUDGES,
     needs: &[USE],
-    texts: &[
-        Text {
-            low: PROUD,
-            high: Remedy::say(
-                "Swap in a ring with a deeper wall or shim behind it; look that the ring is the groove's.",
-            ),
-            ..Text::new("top ring behind the land, for this use")
-        },
-        Text { low: PROUD, basis: Some(Published), ..Text::new("oil ring behind the land") },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let high = by_use(f, thou(20.0), thou(6.0), thou(6.0));
-    a.window(Window::between(thou(2.0), high).never_below(0.0).levels(Warn, Note));
-    a.window(Window::at_least(thou(15.0)).never_below(0.0).judging(1).text(1));
+    let top = Window::between(thou(2.0), high).never_below(0.0).levels(Warn, Note);
+    a.window(top.judging(judged::TOP).text(text::TOP));
+    a.window(Window::at_least(thou(15.0)).never_below(0.0).judging(judged::OIL).text(text::OIL));
     Answered
 }

@@ -4,6 +4,8 @@ use crate::common::roller;
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
+reasons![ONE_PIECE_ROD = "the big end runs in rollers: the rod is in one piece and has no bolts"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-bolt-growth",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "fastener guidance repeated by several trade pages: longer than new by 0.5 thou, and the bolt is scrap",
     judges: &["rod-bolt.growth"],
     takes: &[BEARING],
-    reasons: &["the big end runs in rollers: the rod is in one piece and has no bolts"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("Take the bolts of {place} out and swap them; resize the rod if its housing moved."),
         ..Text::new("free length over new")
@@ -25,7 +27,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ONE_PIECE_ROD);
     }
     let scrap = thou(0.5);
     a.window(Window::at_most(scrap).never_above(scrap));

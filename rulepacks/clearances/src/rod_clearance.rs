@@ -13,6 +13,13 @@ const POLISH: Option<Remedy> = Remedy::solve(
 const SWAP: Option<Remedy> =
     Remedy::say("Swap in the next tighter shell or a half of it at {place}; say which oil it gets.");
 
+reasons![ROLLER, NO_JOURNAL = "the sheet does not give the journal (crank.rod-journal)"];
+
+texts![
+    SHOP = Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
+    MAKER = Text { low: POLISH, high: SWAP, ..CARD },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-clearance",
@@ -27,11 +34,8 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["rod-bearing.clearance"],
     needs: &[USE],
     takes: &[ROD_JOURNAL, BEARING, ROD, CARD_ROD_LOW, CARD_ROD_HIGH],
-    reasons: &[ROLLER, "the sheet does not give the journal (crank.rod-journal)"],
-    texts: &[
-        Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
-        Text { low: POLISH, high: SWAP, ..CARD },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -41,18 +45,18 @@ const LIMITS: Limits = Limits { journal: 2.10, bracket: (2.3, 2.9), all_out: (2.
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
     if let (Some(low), Some(high)) = (f.get(CARD_ROD_LOW), f.get(CARD_ROD_HIGH)) {
-        a.window(work(low, high).never_below(low).text(1));
+        a.window(work(low, high).never_below(low).text(text::MAKER));
         return Answered;
     }
-    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(1) };
+    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(reason::NO_JOURNAL) };
     let (low, mut high) = scaled(f, journal, &LIMITS);
     if f.is(ROD, &["aluminium"]) {
         // One school leaves an aluminium rod as a steel one, since its big end opens hot; the other adds a little.
         high += thou(0.3);
     }
-    a.window(work(low, high).never_below(hold(journal)));
+    a.window(work(low, high).never_below(hold(journal)).text(text::SHOP));
     Answered
 }

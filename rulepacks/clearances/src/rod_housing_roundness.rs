@@ -4,6 +4,21 @@ use crate::common::{ROLLER, by_use, roller};
 use crate::facts::{BEARING, USE};
 use thou_sdk::prelude::*;
 
+judges![ROUND = "rod-housing.out-of-round", TAPER = "rod-housing.taper"];
+
+reasons![ROLLER];
+
+texts![
+    ROUND = Text {
+        high: Remedy::say(
+            "Resize {place} with its bolts at final stretch; never sand a parting line that is dowelled or \
+                 cracked.",
+        ),
+        ..Text::new("over the directions, bolts at final stretch")
+    },
+    TAPER = Text { high: Remedy::say("Hone {place} straight."), ..Text::new("from end to end") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-housing-roundness",
@@ -11,29 +26,20 @@ pub(crate) const RULE: Rule = Rule {
     operation: "rods-and-pistons",
     why: "The big end is pulled long at every exhaust stroke: one that starts out of round pinches the journal at the \
           parting line.",
-    judges: &["rod-housing.out-of-round", "rod-housing.taper"],
+    judges: JUDGES,
     needs: &[USE],
     takes: &[BEARING],
-    reasons: &[ROLLER],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "Resize {place} with its bolts at final stretch; never sand a parting line that is dowelled or \
-                 cracked.",
-            ),
-            ..Text::new("over the directions, bolts at final stretch")
-        },
-        Text { high: Remedy::say("Hone {place} straight."), ..Text::new("from end to end") },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
-    a.window(Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.3))));
-    a.window(Window::at_most(thou(0.2)).judging(1).text(1));
+    a.window(Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.3))).judging(judged::ROUND).text(text::ROUND));
+    a.window(Window::at_most(thou(0.2)).judging(judged::TAPER).text(text::TAPER));
     Answered
 }

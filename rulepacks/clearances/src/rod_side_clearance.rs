@@ -4,6 +4,21 @@ use crate::common::{by_use, roller, work};
 use crate::facts::{BEARING, ROD, RODS_A_PIN, USE};
 use thou_sdk::prelude::*;
 
+reasons![ROLLER = "the big end runs in rollers: its maker says how much"];
+
+texts![
+    TWO_RODS = Text {
+        low: Remedy::say("Narrow the rods of pin {place}, never the crank's cheek."),
+        high: Remedy::say("Swap in wider rods if the oil does not stay down; nothing breaks of it."),
+        ..Text::new("two rods on the pin")
+    },
+    ONE_ROD = Text {
+        low: Remedy::say("Narrow the rod of pin {place}, never the crank's cheek."),
+        high: Remedy::say("Look how the rod is guided; swap in a wider one if the piston guides none of it."),
+        ..Text::new("one rod on the pin")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-side-clearance",
@@ -14,33 +29,23 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["rod.side-clearance"],
     needs: &[ROD, RODS_A_PIN, USE],
     takes: &[BEARING],
-    reasons: &["the big end runs in rollers: its maker says how much"],
-    texts: &[
-        Text {
-            low: Remedy::say("Narrow the rods of pin {place}, never the crank's cheek."),
-            high: Remedy::say("Swap in wider rods if the oil does not stay down; nothing breaks of it."),
-            ..Text::new("two rods on the pin")
-        },
-        Text {
-            low: Remedy::say("Narrow the rod of pin {place}, never the crank's cheek."),
-            high: Remedy::say("Look how the rod is guided; swap in a wider one if the piston guides none of it."),
-            ..Text::new("one rod on the pin")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLER);
     }
     let window = if f.of(RODS_A_PIN) < 1.5 {
-        work(thou(5.0), thou(12.0)).never_below(thou(4.0)).text(1)
+        work(thou(5.0), thou(12.0)).never_below(thou(4.0)).text(text::ONE_ROD)
     } else if f.is(ROD, &["aluminium"]) {
-        work(thou(15.0), thou(30.0)).never_below(thou(5.0))
+        work(thou(15.0), thou(30.0)).never_below(thou(5.0)).text(text::TWO_RODS)
     } else {
-        work(thou(10.0), by_use(f, thou(20.0), thou(20.0), thou(25.0))).never_below(thou(5.0))
+        let high = by_use(f, thou(20.0), thou(20.0), thou(25.0));
+        work(thou(10.0), high).never_below(thou(5.0)).text(text::TWO_RODS)
     };
     a.window(window.levels(Warn, Note));
     Answered

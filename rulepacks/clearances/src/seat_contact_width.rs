@@ -8,6 +8,11 @@ const WIDEN: Option<Remedy> = Remedy::say("Cut the seat of {place} wider; blue i
 const NARROW: Option<Remedy> =
     Remedy::say("Narrow the seat of {place} from above or below; blue it and look where it lands.");
 
+texts![
+    INLET = Text { low: WIDEN, high: NARROW, ..Text::new("inlet contact, for this use and valve") },
+    EXHAUST = Text { low: WIDEN, high: NARROW, ..Text::new("exhaust contact, for this use") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "seat-contact-width",
@@ -19,10 +24,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["seat.contact-width"],
     needs: &[USE, IS_INLET],
     takes: &[INLET],
-    texts: &[
-        Text { low: WIDEN, high: NARROW, ..Text::new("inlet contact, for this use and valve") },
-        Text { low: WIDEN, high: NARROW, ..Text::new("exhaust contact, for this use") },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -34,7 +36,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let exhaust = by_use(f, (60.0, 80.0), (50.0, 80.0), (50.0, 70.0));
     for (place, is_inlet) in valves(f) {
         let (low, high) = if is_inlet { inlet } else { exhaust };
-        a.window(work(thou(low), thou(high)).at(place).text(u32::from(!is_inlet)));
+        a.window(work(thou(low), thou(high)).at(place).text(if is_inlet { text::INLET } else { text::EXHAUST }));
     }
     Answered
 }

@@ -10,6 +10,19 @@ const FILE: Option<Remedy> = Remedy::solve(
 );
 const RENEW: Option<Remedy> = Remedy::say("Swap in an oversize ring at {place} if leak-down asks for it.");
 
+judges![GAP = "ring.second.gap", OVER_TOP = "ring.gap.second-over-top"];
+
+texts![
+    SCHOOLS = Text {
+        low: FILE,
+        high: RENEW,
+        ..Text::new("what either school runs: 1.0 to 1.25 times the top gap, or by the bore")
+    },
+    OVER_TOP =
+        Text { low: FILE, ..Text::new("second over top: smaller than either school has it, and no maker is named") },
+    MAKER = Text { low: FILE, high: RENEW, ..Text::card("the card's gap for this bore", "ring card") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "second-gap",
@@ -19,18 +32,10 @@ pub(crate) const RULE: Rule = Rule {
           schools gap it, and good engines run both ways.",
     source: "two trade sources: one files it to 1.0 to 1.25 times the top gap, the other to 5.0 thou per inch on the \
              street up to 6.3 blown, so less than the top gap beyond the street",
-    judges: &["ring.second.gap", "ring.gap.second-over-top"],
+    judges: JUDGES,
     needs: &[BORE],
     takes: &[CARD_SECOND_GAP],
-    texts: &[
-        Text {
-            low: FILE,
-            high: RENEW,
-            ..Text::new("what either school runs: 1.0 to 1.25 times the top gap, or by the bore")
-        },
-        Text { low: FILE, ..Text::new("second over top: smaller than either school has it, and no maker is named") },
-        Text { low: FILE, high: RENEW, ..Text::card("the card's gap for this bore", "ring card") },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -39,12 +44,14 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let bore = f.of(BORE);
     if let Some(factor) = f.get(CARD_SECOND_GAP) {
         let low = factor * bore;
-        a.window(Window::between(low, 1.5 * low).aim(low).never_below(low).levels(Warn, Note).text(2));
+        let window = Window::between(low, 1.5 * low).aim(low).never_below(low).levels(Warn, Note);
+        a.window(window.judging(judged::GAP).text(text::MAKER));
         return Answered;
     }
     let per_inch = 1e-3 * bore;
     // Half as much again as the most that either school files, and still nothing breaks.
-    a.window(Window::between(3.5 * per_inch, 1.5 * 6.3 * per_inch).levels(Warn, Note));
-    a.window(Window::at_least(0.85).levels(Note, Note).judging(1).text(1));
+    let gap = Window::between(3.5 * per_inch, 1.5 * 6.3 * per_inch).levels(Warn, Note);
+    a.window(gap.judging(judged::GAP).text(text::SCHOOLS));
+    a.window(Window::at_least(0.85).levels(Note, Note).judging(judged::OVER_TOP).text(text::OVER_TOP));
     Answered
 }

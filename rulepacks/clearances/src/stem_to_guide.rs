@@ -7,6 +7,11 @@ use thou_sdk::prelude::*;
 const HONE: Option<Remedy> = Remedy::solve("Hone the guide of {place} to {solve}.", "guide-bore", "up");
 const RENEW: Option<Remedy> = Remedy::say("Swap the valve if its stem is worn, or fit a new guide to {place}.");
 
+texts![
+    INLET = Text { low: HONE, high: RENEW, ..Text::new("inlet, for this stem and guide") },
+    EXHAUST = Text { low: HONE, high: RENEW, ..Text::new("exhaust, for this stem, valve and guide") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "stem-to-guide",
@@ -18,10 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["stem-to-guide"],
     needs: &[STEM, GUIDE, EXHAUST, IS_INLET],
     takes: &[ADDER],
-    texts: &[
-        Text { low: HONE, high: RENEW, ..Text::new("inlet, for this stem and guide") },
-        Text { low: HONE, high: RENEW, ..Text::new("exhaust, for this stem, valve and guide") },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -39,8 +41,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     for (place, is_inlet) in valves(f) {
         let (low, high) = if is_inlet { inlet } else { exhaust };
         let (low, high) = (thou(low - thin + iron), thou(high - thin + iron));
-        let never = if is_inlet { None } else { Some(thou(0.9)) };
-        let new = Window { never_below: never, ..work(low, high).at(place).text(u32::from(!is_inlet)) };
+        let (never_below, text) = if is_inlet { (None, text::INLET) } else { (Some(thou(0.9)), text::EXHAUST) };
+        let new = Window { never_below, ..work(low, high).at(place).text(text) };
         a.window(new);
         a.window(Window { high: Some(high + thou(1.0)), aim: None, ..new }.reuse());
     }

@@ -12,6 +12,20 @@ const FILE: Option<Remedy> = Remedy::solve(
 const RENEW: Option<Remedy> =
     Remedy::say("Swap in an oversize ring at {place} if leak-down asks for it; it costs a little, nothing breaks.");
 
+texts![
+    SHOP = Text {
+        low: FILE,
+        high: RENEW,
+        ..Text::new("for this bore, use and adder; not a figure to file to where the ring's maker gives one")
+    },
+    MAKER = Text {
+        low: FILE,
+        high: RENEW,
+        hold_basis: Some(Maker),
+        ..Text::card("the card's gap for this bore", "ring card")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "top-gap",
@@ -25,19 +39,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["ring.top.gap"],
     needs: &[BORE, USE],
     takes: &[ADDER, CLOSING_GAP, CARD_TOP_GAP],
-    texts: &[
-        Text {
-            low: FILE,
-            high: RENEW,
-            ..Text::new("for this bore, use and adder; not a figure to file to where the ring's maker gives one")
-        },
-        Text {
-            low: FILE,
-            high: RENEW,
-            hold_basis: Some(Maker),
-            ..Text::card("the card's gap for this bore", "ring card")
-        },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -60,13 +62,13 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // The ring's maker knows its temperatures; ours are assumed, and yield to the card.
     if let Some(factor) = f.get(CARD_TOP_GAP) {
         let low = factor * bore;
-        a.window(Window::between(low, 1.5 * low).aim(low).never_below(low).levels(Warn, Note).text(1));
+        a.window(Window::between(low, 1.5 * low).aim(low).never_below(low).levels(Warn, Note).text(text::MAKER));
         return Answered;
     }
     let (low, high) = per_inch(f.choice(ADDER), f.choice(USE));
     let closing = f.get(CLOSING_GAP);
     let closes = closing.unwrap_or(0.0);
     let (low, high) = ((low * 1e-3 * bore).max(closes), (high * 1e-3 * bore).max(closes));
-    a.window(Window { never_below: closing, ..work(low, high).levels(Warn, Note) });
+    a.window(Window { never_below: closing, ..work(low, high).levels(Warn, Note).text(text::SHOP) });
     Answered
 }

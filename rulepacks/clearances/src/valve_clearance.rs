@@ -6,6 +6,16 @@ use thou_sdk::prelude::*;
 
 const SHIM: Option<Remedy> = Remedy::solve("Swap the shim of {place}: clearance to {solve}.", "lash.cold", "either");
 
+reasons![
+    PUSHRODS = "pushrods: these valves have their own rule",
+    HYDRAULIC = "hydraulic followers take up their own clearance",
+];
+
+texts![
+    INLET = Text { low: SHIM, high: SHIM, ..Text::new("inlet, cold") },
+    EXHAUST = Text { low: SHIM, high: SHIM, ..Text::new("exhaust, cold") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "valve-clearance",
@@ -18,26 +28,23 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["lash.cold"],
     needs: &[VALVETRAIN, IS_INLET],
     takes: &[LIFTER],
-    reasons: &["pushrods: these valves have their own rule", "hydraulic followers take up their own clearance"],
-    texts: &[
-        Text { low: SHIM, high: SHIM, ..Text::new("inlet, cold") },
-        Text { low: SHIM, high: SHIM, ..Text::new("exhaust, cold") },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::PUSHRODS);
     }
     if f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::HYDRAULIC);
     }
     for (place, is_inlet) in valves(f) {
         let (low, high) = if is_inlet { (0.10, 0.20) } else { (0.20, 0.30) };
         let window = work(mm(low), mm(high)).never_below(thou(2.0));
-        a.window(window.at(place).text(u32::from(!is_inlet)));
+        a.window(window.at(place).text(if is_inlet { text::INLET } else { text::EXHAUST }));
     }
     Answered
 }

@@ -6,6 +6,11 @@ use thou_sdk::prelude::*;
 
 const SWAP: Option<Remedy> = Remedy::say("Swap the valve of {place}; a thin edge cannot be cut thicker.");
 
+texts![
+    INLET = Text { low: SWAP, ..Text::new("inlet edge") },
+    EXHAUST = Text { low: SWAP, ..Text::new("exhaust edge") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "valve-margin",
@@ -18,7 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["valve.margin"],
     needs: &[IS_INLET],
     takes: &[ADDER],
-    texts: &[Text { low: SWAP, ..Text::new("inlet edge") }, Text { low: SWAP, ..Text::new("exhaust edge") }],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -27,7 +32,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     for (place, is_inlet) in valves(f) {
         let (new, used) = if is_inlet { (40.0, 24.0) } else { (47.0, 28.0) };
         let used = if boosted(f) { 40.0 } else { used };
-        let text = u32::from(!is_inlet);
+        let text = if is_inlet { text::INLET } else { text::EXHAUST };
         a.window(Window::at_least(thou(new)).at(place).text(text));
         a.window(Window::at_least(thou(used)).at(place).text(text).reuse());
     }

@@ -4,6 +4,21 @@ use crate::common::{added, by_use};
 use crate::facts::{ADDER, BLOCK, FILL, USE};
 use thou_sdk::prelude::*;
 
+judges![THRUST = "bore.wall.thrust", ANYWHERE = "bore.wall.minimum"];
+
+reasons![SLEEVED = "the bore runs in a sleeve or on plating: the wall that counts is the sleeve maker's"];
+
+texts![
+    THRUST = Text {
+        low: Remedy::say("Sleeve {place}, fill the block, go up less, or shift the bore towards the thick side."),
+        ..Text::new("on the thrust side, finished")
+    },
+    ANYWHERE = Text {
+        low: Remedy::say("Sleeve {place}, go up less, or shift the bore towards the thick side."),
+        ..Text::new("anywhere around the bore")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "wall-thickness",
@@ -12,27 +27,18 @@ pub(crate) const RULE: Rule = Rule {
     why: "The piston leans on the thrust wall at every firing: a thin one breathes, the rings lose it, and in the end \
           it cracks into the water.",
     source: "common practice, no source; trade articles call 0.125 in the thinnest to keep",
-    judges: &["bore.wall.thrust", "bore.wall.minimum"],
+    judges: JUDGES,
     needs: &[USE],
     takes: &[ADDER, BLOCK, FILL],
-    reasons: &["the bore runs in a sleeve or on plating: the wall that counts is the sleeve maker's"],
-    texts: &[
-        Text {
-            low: Remedy::say("Sleeve {place}, fill the block, go up less, or shift the bore towards the thick side."),
-            ..Text::new("on the thrust side, finished")
-        },
-        Text {
-            low: Remedy::say("Sleeve {place}, go up less, or shift the bore towards the thick side."),
-            ..Text::new("anywhere around the bore")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BLOCK, &["aluminium-sleeved", "aluminium-plated"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::SLEEVED);
     }
     let filled = f.is(FILL, &["half", "full"]);
     let breathing = by_use(f, inches(0.140), inches(0.180), inches(0.200));
@@ -41,7 +47,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         (true, true) => (breathing, inches(0.125)),
         _ => (breathing, inches(0.100)),
     };
-    a.window(Window::at_least(thrust).never_below(never));
-    a.window(Window::at_least(inches(0.100)).judging(1).text(1));
+    a.window(Window::at_least(thrust).never_below(never).judging(judged::THRUST).text(text::THRUST));
+    a.window(Window::at_least(inches(0.100)).judging(judged::ANYWHERE).text(text::ANYWHERE));
     Answered
 }

@@ -9,6 +9,23 @@ mod window;
 use crate::{Level, Manifest};
 pub use window::Window;
 
+/// One of a rule's `texts`, by its place there. The kit's `texts!` makes one with a name for each.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TextNumber(pub u32);
+
+impl TextNumber {
+    /// The text of a rule that has one.
+    pub const ONLY: Self = Self(0);
+}
+
+/// One of a rule's `reasons`, by its place there. The kit's `reasons!` makes one with a name for each.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ReasonNumber(pub u32);
+
+/// One of the facts that a rule judges, by its place in `judges`. The kit's `judges!` makes one with a name for each.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct JudgedNumber(pub u32);
+
 /// Something that a rule said.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Said<T, A = Vec<f64>> {

@@ -103,7 +103,8 @@ impl Kind {
     }
 
     fn unit_names(self) -> String {
-        let names: Vec<&str> = self.spec().units.iter().map(|u| u.name).filter(|n| !n.is_empty()).take(6).collect();
+        let word = |name: &'static str| if name.is_empty() { "no unit" } else { name };
+        let names: Vec<&str> = self.spec().units.iter().map(|u| word(u.name)).take(6).collect();
         names.join(", ")
     }
 
@@ -260,6 +261,18 @@ mod tests {
         assert!(kind("torque").parse("70 ft-lbs").unwrap_err().to_string().contains("did you mean 'lb-ft'?"));
         assert!(
             kind("length").parse("about 4 in").unwrap_err().to_string().starts_with("\"about 4 in\" does not start")
+        );
+    }
+
+    #[test]
+    fn where_no_unit_belongs_that_is_what_fits() {
+        assert_eq!(
+            kind("count").parse("8 psi").unwrap_err().to_string(),
+            "this is a count; 'psi' is for a pressure: write no unit"
+        );
+        assert_eq!(
+            kind("ratio").parse("12 parts").unwrap_err().to_string(),
+            "'parts' is not a unit that thou knows: this is a ratio, in no unit, :1"
         );
     }
 

@@ -1,10 +1,23 @@
 //! Aluminium rods.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes};
-use crate::term::Term;
+use crate::lives::{Lives, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![
+    NO_ALUMINIUM = "no aluminium rods on the sheet",
+    STREET = "no life is known for aluminium rods on the street",
+];
+
+texts![
+    NEW = scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
+    REUSED = scaled!(
+        "New rods. These are not new: add the use they had, and with no record of it they count as at their high \
+         figure",
+        inertia pressure
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,15 +29,8 @@ pub(crate) const RULE: Rule = Rule {
              by racers who call no figure reliable",
     needs: &[USE],
     takes: takes!(inertia pressure ROD_MATERIAL ROD_STATE),
-    reasons: &[NO_INTERVAL, "no aluminium rods on the sheet", "no life is known for aluminium rods on the street"],
-    texts: &[
-        scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
-        scaled!(
-            "New rods. These are not new: add the use they had, and with no record of it they count as at their high \
-             figure",
-            inertia pressure
-        ),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rods",
         action: "replace",
@@ -42,26 +48,29 @@ pub(crate) const RULE: Rule = Rule {
         caution: Some(
             "Never run past the high figure, and never lengthened by a calculation or by a shop's own few failures.",
         ),
+        held_in: &["rods"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(10.0, 25.0, 50.0)],
-    weakest: &[Term::Inertia(slopes::ALUMINIUM), Term::Pressure(slopes::ALUMINIUM)],
+    wears: &[&[Stress::of(Cause::Inertia, slopes::ALUMINIUM)], &[Stress::of(Cause::Pressure, slopes::ALUMINIUM)]],
     most: 1.0,
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ROD_MATERIAL, &["aluminium"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ALUMINIUM);
     }
     if f.is(USE, &["street"]) {
-        return CannotSay(2);
+        return CannotSay(reason::STREET);
     }
-    PLAN.give(f, a, u32::from(f.is(ROD_STATE, &["reused", "reconditioned"])))
+    let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

@@ -1,10 +1,8 @@
 //! Bores: measured and dressed.
 
-use crate::facts::{TOP_RING, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::severity::Chemistry;
-use crate::term::Term;
-use thou_contract::slopes;
+use crate::facts::USE;
+use crate::lives::NO_INTERVAL;
+use crate::rings;
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -33,24 +31,10 @@ pub(crate) const RULE: Rule = Rule {
             "a scuff, or a score that a nail feels",
         ],
         caution: Some("Metal cannot be put back: read the bore twice before you hone."),
+        held_in: &[],
+        duty: Duty::Worn(rings::LIVES.wears),
     }),
-    assess,
+    // Rings wear their bores as they wear: the two have one life.
+    assess: rings::assess,
     ..Rule::SERVICE
 };
-
-const PLAN: Plan<'static> = Plan {
-    street: &[thousand_miles(60.0, 80.0, 120.0)],
-    bracket: &[passes(200.0, 300.0, 450.0)],
-    sportsman: &[passes(40.0, 60.0, 100.0)],
-    hardest: &[passes(10.0, 15.0, 25.0)],
-    terms: &[Term::Pressure(slopes::WEAR), Term::Slide(slopes::WEAR), Term::Chemistry(Chemistry::Rings)],
-    ..Plan::EMPTY
-};
-
-const THIN_RINGS: Plan<'static> = Plan { bracket: &[passes(150.0, 200.0, 300.0)], ..PLAN };
-/// A top ring lower than this is a thin one. Common practice, no source.
-const THIN: f64 = mm(1.2);
-
-fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &PLAN }.give(f, a, 0)
-}

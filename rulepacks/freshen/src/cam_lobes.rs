@@ -1,8 +1,7 @@
 //! Cam lobes, measured.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
+use crate::lives::{Lives, NO_INTERVAL, about_passes, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -30,16 +29,18 @@ pub(crate) const RULE: Rule = Rule {
             "lash that keeps opening on one valve",
         ],
         caution: None,
+        held_in: &["cam"],
+        duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(50.0)],
     bracket: &[about_passes(200.0)],
     sportsman: &[about_passes(80.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
-    terms: &[Term::Load(slopes::LOBE)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::LOBE)]],
+    ..Lives::EMPTY
 };

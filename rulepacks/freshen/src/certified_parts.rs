@@ -1,8 +1,10 @@
 //! Parts with a certificate, by their own printed dates.
 
 use crate::facts::{SANCTIONED, USE};
-use crate::lives::{NO_INTERVAL, Plan, by_calendar};
+use crate::lives::{Lives, by_calendar};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_BODY = "no body inspects this car"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -12,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
           gate is the kind ending.",
     needs: &[USE],
     takes: takes!(SANCTIONED),
-    reasons: &[NO_INTERVAL, "no body inspects this car"],
+    reasons: REASONS,
     texts: &[scaled!("Read every date before the season: flexplate, clutch housing, damper, belts, bottle")],
     service: Some(ServiceInfo {
         part: "certified parts",
@@ -24,21 +26,23 @@ pub(crate) const RULE: Rule = Rule {
         loses: "money",
         triggers: &["any date that falls before the end of the season", "a part that was opened, cut or welded since"],
         caution: Some("Read the rule book of your own body, of this year; only the dates of the sheet are known here."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[by_calendar(6.0, 12.0, 12.0)],
     sportsman: &[by_calendar(6.0, 12.0, 12.0)],
     hardest: &[by_calendar(6.0, 12.0, 12.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.flag(SANCTIONED) == Some(false) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_BODY);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,10 +1,18 @@
 //! Crank: crack test, straightness, journals.
 
 use crate::facts::{CRANK_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::term::Term;
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    NEW = scaled!("Crack test, runout, every journal", inertia),
+    REUSED = scaled!(
+        "Crack test, runout, every journal. It is not new: add the use it had, and with no record of it it counts \
+             as at its high figure",
+        inertia
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,14 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(inertia CRANK_STATE),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Crack test, runout, every journal", inertia),
-        scaled!(
-            "Crack test, runout, every journal. It is not new: add the use it had, and with no record of it it counts \
-             as at its high figure",
-            inertia
-        ),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "crankshaft",
         action: "inspect",
@@ -36,21 +37,23 @@ pub(crate) const RULE: Rule = Rule {
             "over 8 % above the limiter, or a damper that slipped",
         ],
         caution: None,
+        held_in: &["crank"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(100.0)],
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
-    terms: &[Term::Inertia(slopes::STEEL)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(CRANK_STATE, &["reused", "reconditioned"]);
-    PLAN.give(f, a, u32::from(reused))
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

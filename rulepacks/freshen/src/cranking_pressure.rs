@@ -1,10 +1,14 @@
 //! Cranking pressure.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_months, passes};
-use crate::term::Term;
+use crate::lives::{Lives, NO_INTERVAL, about_months, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    SCALED = scaled!("All plugs out, throttle open, same oil temperature", pressure),
+    BY_COUNT = scaled!("All plugs out, throttle open, same oil temperature"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,10 +19,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("All plugs out, throttle open, same oil temperature", pressure),
-        scaled!("All plugs out, throttle open, same oil temperature"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "cylinders",
         action: "measure",
@@ -29,15 +30,18 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["one cylinder 10 % under the mean"],
         caution: Some("Ignition and fuel off, and nobody near the belts while it cranks."),
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Pressure(slopes::WEAR)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Pressure, slopes::WEAR)]],
+    plain: text::BY_COUNT,
+    ..Lives::EMPTY
 };

@@ -1,8 +1,10 @@
 //! Elastomer damper, by its date.
 
 use crate::facts::{DAMPER, USE};
-use crate::lives::{NO_INTERVAL, Plan, by_calendar};
+use crate::lives::{Lives, by_calendar};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ELASTOMER = "no elastomer in this damper"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -11,7 +13,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Rubber ages on the shelf as in the car: the ring slips, the mark lies, and the crank shakes.",
     needs: &[USE],
     takes: takes!(DAMPER),
-    reasons: &[NO_INTERVAL, "no elastomer in this damper"],
+    reasons: REASONS,
     texts: &[scaled!("Change it by the date stamped on it, not by when it was fitted")],
     service: Some(ServiceInfo {
         part: "damper",
@@ -27,22 +29,24 @@ pub(crate) const RULE: Rule = Rule {
             "after any over-rev of 5 % or more: look",
         ],
         caution: Some("If it carries a certificate, that date comes first."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[by_calendar(96.0, 120.0, 120.0)],
     bracket: &[by_calendar(96.0, 120.0, 120.0)],
     sportsman: &[by_calendar(96.0, 120.0, 120.0)],
     hardest: &[by_calendar(96.0, 120.0, 120.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(DAMPER, &["fluid", "friction", "none"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ELASTOMER);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Exhaust valves.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -30,16 +30,19 @@ pub(crate) const RULE: Rule = Rule {
             "a lean pass, or exhaust 150 °F over its usual",
         ],
         caution: None,
+        held_in: &["valves"],
+        duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(80.0)],
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 40.0, 60.0)],
-    terms: &[Term::Pressure(slopes::VALVE), Term::Speed(slopes::VALVE), Term::Chemistry(Chemistry::ExhaustValves)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Pressure, slopes::VALVE), Stress::of(Cause::Landing, slopes::VALVE)]],
+    terms: &[Term::Chemistry(Chemistry::ExhaustValves)],
+    ..Lives::EMPTY
 };

@@ -1,8 +1,13 @@
 //! Fuel system: filter, diaphragms, flushing.
 
 use crate::facts::{FUEL, USE};
-use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months};
+use crate::lives::{EACH_EVENT, Life, Lives, NO_INTERVAL, about_months};
 use thou_sdk::prelude::*;
+
+texts![
+    REPLACE = scaled!("Filter, diaphragms, needles and lines"),
+    FLUSH = scaled!("Methanol: flush with petrol or top oil after the event, and drain"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,10 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(FUEL),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Filter, diaphragms, needles and lines"),
-        scaled!("Methanol: flush with petrol or top oil after the event, and drain"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "fuel system",
         action: "replace",
@@ -34,25 +36,31 @@ pub(crate) const RULE: Rule = Rule {
             "Methanol burns without a flame that you can see and goes in through skin and lungs: gloves, air, water \
               at hand, plugs out and turned by hand after flooding.",
         ),
+        held_in: &["fuel"],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(12.0)],
     bracket: &[about_months(12.0)],
     sportsman: &[about_months(12.0)],
     hardest: &[about_months(12.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 const FLUSH: &[Life] = &[EACH_EVENT];
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let outcome = PLAN.give(f, a, 0);
+    let outcome = LIVES.give_as(f, a, text::REPLACE);
     if outcome == Answered && f.is(FUEL, &["methanol"]) {
-        return Plan { street: FLUSH, bracket: FLUSH, sportsman: FLUSH, hardest: FLUSH, ..PLAN }.give(f, a, 1);
+        return Lives { street: FLUSH, bracket: FLUSH, sportsman: FLUSH, hardest: FLUSH, ..LIVES }.give_as(
+            f,
+            a,
+            text::FLUSH,
+        );
     }
     outcome
 }

@@ -1,7 +1,7 @@
 //! Valve guides and seals.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, about_passes, about_thousand_miles};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_sdk::prelude::*;
@@ -25,16 +25,18 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["clearance 1 thou over what it was built to", "oil on the plugs or in the ports"],
         caution: None,
+        held_in: &[],
+        duty: Duty::Turns,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],
     bracket: &[about_passes(300.0)],
     sportsman: &[about_passes(100.0)],
     hardest: &[about_passes(50.0)],
     terms: &[Term::Chemistry(Chemistry::Guides)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

@@ -1,11 +1,17 @@
 //! Head gasket and head fasteners.
 
 use crate::facts::{GASKET, PASSES_A_SEASON, USE};
-use crate::lives::{EACH_EVENT, Life, NO_INTERVAL, Plan, about_months, about_passes};
+use crate::lives::{EACH_EVENT, Life, Lives, NO_INTERVAL, about_months, about_passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    SCALED = scaled!("Check the fasteners and the joint", pressure chemistry),
+    BY_CALENDAR = scaled!("Check the fasteners and the joint, by the calendar"),
+    COPPER = scaled!("Copper: tighten again cold, look for a print"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,11 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure chemistry GASKET PASSES_A_SEASON),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Check the fasteners and the joint", pressure chemistry),
-        scaled!("Check the fasteners and the joint, by the calendar"),
-        scaled!("Copper: tighten again cold, look for a print"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "head gasket",
         action: "inspect",
@@ -36,13 +38,18 @@ pub(crate) const RULE: Rule = Rule {
             "nitrous backfire or detonation",
         ],
         caution: None,
+        held_in: &["gasket"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> =
-    Plan { terms: &[Term::Pressure(slopes::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Plan::EMPTY };
+const LIVES: Lives<'static> = Lives {
+    wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)]],
+    terms: &[Term::Chemistry(Chemistry::Gasket)],
+    ..Lives::EMPTY
+};
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Once a season: 200 passes where the sheet does not say, or a year, whichever comes first.
@@ -50,6 +57,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let yearly = &[about_passes(season), about_months(12.0)];
     let copper = f.is(GASKET, &["copper"]);
     let hardest: &[Life] = if copper { &[EACH_EVENT] } else { yearly };
-    let plain = if copper { 2 } else { 1 };
-    Plan { bracket: yearly, sportsman: yearly, hardest, plain, ..PLAN }.give(f, a, 0)
+    let plain = if copper { text::COPPER } else { text::BY_CALENDAR };
+    Lives { bracket: yearly, sportsman: yearly, hardest, plain, ..LIVES }.give_as(f, a, text::SCALED)
 }

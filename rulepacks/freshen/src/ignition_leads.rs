@@ -1,7 +1,7 @@
 //! Coil and plug leads.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_months};
+use crate::lives::{Lives, NO_INTERVAL, about_months};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -23,15 +23,17 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["a miss under load, a burnt boot", "resistance of one unlike its neighbours"],
         caution: None,
+        held_in: &["ignition"],
+        duty: Duty::Outing,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[about_months(24.0)],
     sportsman: &[about_months(24.0)],
     hardest: &[about_months(24.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

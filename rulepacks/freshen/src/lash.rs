@@ -1,10 +1,16 @@
 //! Valve lash of solid lifters, buckets and fingers.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::term::Term;
+use crate::lives::{EACH_EVENT, EACH_PASS, Lives, passes, thousand_miles};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![HYDRAULIC = "hydraulic lifters have no lash to set"];
+
+texts![
+    SCALED = scaled!("Check every valve, write it down, then set it", load),
+    BY_COUNT = scaled!("Check every valve, write it down, then set it"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,11 +21,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; that a loose exhaust points at its lifter is from a trade article",
     needs: &[USE],
     takes: takes!(load LIFTER VALVETRAIN),
-    reasons: &[NO_INTERVAL, "hydraulic lifters have no lash to set"],
-    texts: &[
-        scaled!("Check every valve, write it down, then set it", load),
-        scaled!("Check every valve, write it down, then set it"),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "valve lash",
         action: "adjust",
@@ -35,24 +38,27 @@ pub(crate) const RULE: Rule = Rule {
             "3 to 5 % over the limiter, or more",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(3.0, 5.0, 8.0)],
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
+    plain: text::BY_COUNT,
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let own = f.is(VALVETRAIN, &["bucket", "finger"]);
     if !own && f.is(LIFTER, &["flat-hydraulic", "roller-hydraulic"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::HYDRAULIC);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give_as(f, a, text::SCALED)
 }

@@ -1,10 +1,14 @@
 //! Leak-down test.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes};
-use crate::term::Term;
+use crate::lives::{EACH_EVENT, Lives, NO_INTERVAL, about_months, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    SCALED = scaled!("Same tester, same temperature, at the top of each stroke", pressure),
+    BY_COUNT = scaled!("Same tester, same temperature, at the top of each stroke"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,10 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Same tester, same temperature, at the top of each stroke", pressure),
-        scaled!("Same tester, same temperature, at the top of each stroke"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "cylinders",
         action: "measure",
@@ -38,16 +39,19 @@ pub(crate) const RULE: Rule = Rule {
             "Air turns the crank with more force than a hand holds: no bar left on the nut, car chocked and out of \
               gear, hands clear, and the regulator up from zero.",
         ),
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0), about_months(12.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     hardest: &[EACH_EVENT],
-    terms: &[Term::Pressure(slopes::WEAR)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Pressure, slopes::WEAR)]],
+    plain: text::BY_COUNT,
+    ..Lives::EMPTY
 };

@@ -7,48 +7,52 @@
 mod term;
 mod class;
 pub mod facts;
+#[macro_use]
 mod lives;
 mod severity;
 
-mod aluminium_rods;
-mod bores;
-mod cam_lobes;
-mod certified_parts;
-mod crank;
-mod cranking_pressure;
-mod damper;
-mod exhaust_valves;
-mod fuel_system;
-mod guides;
-mod head_gasket;
-mod ignition_leads;
-mod lash;
-mod leak_down;
-mod lifter_look;
-mod lifters;
-mod main_bearings;
-mod nitrous_bottle;
-mod nitrous_solenoids;
-mod oil;
-mod oil_analysis;
-mod oil_filter;
-mod over_rev_ladder;
-mod pistons;
-mod pushrods;
-mod retainers;
-mod rings;
-mod rockers;
-mod rod_bearings;
-mod rod_bolts;
-mod spark_plugs;
-mod spring_load;
-mod springs;
-mod steel_rods;
-mod timing_drive;
-mod titanium_valves;
-mod vacuum_pump;
-mod valve_job;
-mod water_pump;
+// In the order of the job.
+thou_sdk::rules![
+    spark_plugs,
+    lash,
+    spring_load,
+    springs,
+    retainers,
+    oil,
+    oil_filter,
+    oil_analysis,
+    leak_down,
+    cranking_pressure,
+    lifter_look,
+    lifters,
+    rockers,
+    pushrods,
+    timing_drive,
+    cam_lobes,
+    valve_job,
+    exhaust_valves,
+    titanium_valves,
+    guides,
+    rings,
+    bores,
+    rod_bearings,
+    main_bearings,
+    rod_bolts,
+    steel_rods,
+    aluminium_rods,
+    pistons,
+    crank,
+    head_gasket,
+    damper,
+    certified_parts,
+    fuel_system,
+    nitrous_solenoids,
+    nitrous_bottle,
+    vacuum_pump,
+    water_pump,
+    ignition_leads,
+    over_rev_ladder,
+];
 
 thou_sdk::pack!(thou_sdk::Pack {
     id: "freshen",
@@ -65,47 +69,7 @@ thou_sdk::pack!(thou_sdk::Pack {
         about: "Open shear stress of these valve springs over that of a set whose life you know, by wire and coil \
                 diameter with Wahl's factor.",
     }],
-    rules: &[
-        &spark_plugs::RULE,
-        &lash::RULE,
-        &spring_load::RULE,
-        &springs::RULE,
-        &retainers::RULE,
-        &oil::RULE,
-        &oil_filter::RULE,
-        &oil_analysis::RULE,
-        &leak_down::RULE,
-        &cranking_pressure::RULE,
-        &lifter_look::RULE,
-        &lifters::RULE,
-        &rockers::RULE,
-        &pushrods::RULE,
-        &timing_drive::RULE,
-        &cam_lobes::RULE,
-        &valve_job::RULE,
-        &exhaust_valves::RULE,
-        &titanium_valves::RULE,
-        &guides::RULE,
-        &rings::RULE,
-        &bores::RULE,
-        &rod_bearings::RULE,
-        &main_bearings::RULE,
-        &rod_bolts::RULE,
-        &steel_rods::RULE,
-        &aluminium_rods::RULE,
-        &pistons::RULE,
-        &crank::RULE,
-        &head_gasket::RULE,
-        &damper::RULE,
-        &certified_parts::RULE,
-        &fuel_system::RULE,
-        &nitrous_solenoids::RULE,
-        &nitrous_bottle::RULE,
-        &vacuum_pump::RULE,
-        &water_pump::RULE,
-        &ignition_leads::RULE,
-        &over_rev_ladder::RULE,
-    ],
+    rules: RULES,
     ..thou_sdk::Pack::EMPTY
 });
 

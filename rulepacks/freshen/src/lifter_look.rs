@@ -1,10 +1,11 @@
 //! Roller lifters, looked at wheel by wheel.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
-use crate::term::Term;
+use crate::lives::{Lives, about_passes, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ROLLERS = "no roller lifters: flat ones go with their lobes, see cam-lobes"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; slope of the needles from ISO 281",
     needs: &[USE],
     takes: takes!(load LIFTER VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no roller lifters: flat ones go with their lobes, see cam-lobes"],
+    reasons: REASONS,
     texts: &[scaled!("Out of the bores, wheel up, each rolled dry under a thumb", load)],
     service: Some(ServiceInfo {
         part: "roller lifters",
@@ -31,22 +32,24 @@ pub(crate) const RULE: Rule = Rule {
             "needles or flakes in the filter",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(75.0, 120.0, 150.0)],
     sportsman: &[passes(25.0, 40.0, 60.0)],
     hardest: &[about_passes(10.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ROLLERS);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,10 +1,11 @@
 //! Roller lifters, rebuilt or replaced.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::term::Term;
+use crate::lives::{Lives, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ROLLERS = "no roller lifters: flat ones go with their lobes, see cam-lobes"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,7 +17,7 @@ pub(crate) const RULE: Rule = Rule {
              281",
     needs: &[USE],
     takes: takes!(load LIFTER VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no roller lifters: flat ones go with their lobes, see cam-lobes"],
+    reasons: REASONS,
     texts: &[scaled!("Send the set away, or fit the spare set", load)],
     service: Some(ServiceInfo {
         part: "roller lifters",
@@ -32,23 +33,25 @@ pub(crate) const RULE: Rule = Rule {
             "one failed: the whole set, and look at the cam",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(40.0)],
     bracket: &[passes(120.0, 175.0, 220.0)],
     sportsman: &[passes(50.0, 80.0, 120.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ROLLERS);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

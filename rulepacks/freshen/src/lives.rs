@@ -9,8 +9,16 @@ use thou_sdk::prelude::*;
 /// What this pack counts on, in the order of [`Meter`].
 pub(crate) const METERS: &[&str] = &["passes", "miles", "months", "hours", "events"];
 
-/// The first reason of every service: its class has no interval.
+/// The first reason of every service, which [`Lives::give`] gives: its class has no interval.
 pub(crate) const NO_INTERVAL: &str = "practice has no interval of it for this use";
+const FIRST: ReasonNumber = ReasonNumber(0);
+
+/// Names the reasons that a service has beside [`NO_INTERVAL`], which stays the first.
+macro_rules! service_reasons {
+    ($($own:tt)*) => {
+        thou_sdk::reasons![NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
+    };
+}
 
 /// The argument that names the class.
 pub(crate) const CLASS: Arg = Arg { name: "class", kind: "choice", choices: NAMES };
@@ -71,7 +79,7 @@ impl Life {
     }
 
     /// In SI at this factor: passes, events and months go down to whole ones, miles to whole hundreds, never to none.
-    fn service(self, factor: f64, text: u32) -> Service {
+    fn service(self, factor: f64, text: TextNumber) -> Service {
         let factor = if self.scaled { factor } else { 1.0 };
         let step = if self.meter == Meter::Miles { 100.0 } else { 1.0 };
         let unit = match self.meter {
@@ -87,7 +95,7 @@ impl Life {
             low: whole(self.low),
             nominal: whole(self.nominal),
             high: whole(self.high),
-            text,
+            text: text.0,
         }
     }
 }
@@ -107,7 +115,7 @@ pub(crate) const fn about_months(nominal: f64) -> Life {
 
 /// The lives of one part and what scales them. No life in a column: practice has none.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Plan<'a> {
+pub(crate) struct Lives<'a> {
     /// On the street. Never lengthened: street lives are those of street engines, all softer than the reference.
     pub(crate) street: &'a [Life],
     /// In bracket racing.
@@ -116,32 +124,41 @@ pub(crate) struct Plan<'a> {
     pub(crate) sportsman: &'a [Life],
     /// All-out, boosted or half nitrous.
     pub(crate) hardest: &'a [Life],
-    /// Of these the one that leaves the least counts: two places of one part, and the first to go ends it.
-    pub(crate) weakest: &'a [Term],
-    /// These multiply.
+    /// What hurts the part, for the lives here and for the log: the place that leaves the least counts, and in each place
+    /// stresses multiply.
+    pub(crate) wears: Wears,
+    /// Whether spring load is read as the stress of the wire, where the sheet has it.
+    pub(crate) wire: bool,
+    /// What shortens a life beside stress; these multiply.
     pub(crate) terms: &'a [Term],
     /// The most that the factor may come to.
     pub(crate) most: f64,
     /// The text of lives that go by count alone in a rule that scales others.
-    pub(crate) plain: u32,
+    pub(crate) plain: TextNumber,
 }
 
-impl Plan<'_> {
+impl Lives<'_> {
     /// Nothing in it, to build the rest on.
-    pub(crate) const EMPTY: Plan<'static> = Plan {
+    pub(crate) const EMPTY: Lives<'static> = Lives {
         street: &[],
         bracket: &[],
         sportsman: &[],
         hardest: &[],
-        weakest: &[],
+        wears: &[],
+        wire: false,
         terms: &[],
         most: LONGEST,
-        plain: 1,
+        plain: TextNumber::ONLY,
     };
 
+    /// Gives the services of this engine's class, with the text of a rule that has one.
+    pub(crate) fn give(&self, f: &Facts<'_>, a: &mut Answer) -> Outcome {
+        self.give_as(f, a, TextNumber::ONLY)
+    }
+
     /// Gives the services of this engine's class, with this text of the rule.
-    pub(crate) fn give(&self, f: &Facts<'_>, a: &mut Answer, text: u32) -> Outcome {
-        let Some(class) = Class::of(f) else { return CannotSay(0) };
+    pub(crate) fn give_as(&self, f: &Facts<'_>, a: &mut Answer, text: TextNumber) -> Outcome {
+        let Some(class) = Class::of(f) else { return CannotSay(FIRST) };
         let lives = match class {
             Class::Street => self.street,
             Class::Bracket => self.bracket,
@@ -149,7 +166,7 @@ impl Plan<'_> {
             Class::Hardest => self.hardest,
         };
         if lives.is_empty() {
-            return NotApplicable(0);
+            return NotApplicable(FIRST);
         }
         let (factor, args) = self.factor(f, class);
         let scales = args.len() > 1;
@@ -166,17 +183,19 @@ impl Plan<'_> {
     /// The factor on this class's lives and the arguments of the text.
     fn factor(&self, f: &Facts<'_>, class: Class) -> (f64, Vec<f64>) {
         let mut ratios = Vec::new();
-        let (mut weakest, mut factor) = (None, 1.0);
-        for term in self.weakest {
-            let read = term.read(f, class);
-            weakest = Some(weakest.map_or(read.factor, |least: f64| least.min(read.factor)));
-            ratios.extend([read.shown, f64::from(read.from as u8)]);
-        }
-        for term in self.terms {
-            let read = term.read(f, class);
-            factor *= read.factor;
-            ratios.extend([read.shown, f64::from(read.from as u8)]);
-        }
+        let mut product = |terms: &[Term]| -> f64 {
+            let read = terms.iter().map(|term| {
+                let read = term.read(f, class);
+                ratios.extend([read.shown, f64::from(read.from as u8)]);
+                read.factor
+            });
+            read.product()
+        };
+        let stresses = |place: &&[Stress]| -> Vec<Term> {
+            place.iter().flat_map(|stress| Term::of_stress(*stress, self.wire)).collect()
+        };
+        let weakest = self.wears.iter().map(|place| product(&stresses(place))).reduce(f64::min);
+        let factor = product(self.terms);
         let most = if class == Class::Street { self.most.min(1.0) } else { self.most };
         let (factor, became) = held(factor * weakest.unwrap_or(1.0), most);
         let mut args = vec![class.index()];

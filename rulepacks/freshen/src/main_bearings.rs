@@ -1,11 +1,13 @@
 //! Main bearings.
 
 use crate::facts::{BEARING_KIND, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, about_thousand_miles, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![ROLLING = "roller mains: read by play and by their own maker"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -17,7 +19,7 @@ pub(crate) const RULE: Rule = Rule {
              balanced as near to nothing as can be read",
     needs: &[USE],
     takes: takes!(inertia heat chemistry BEARING_KIND),
-    reasons: &[NO_INTERVAL, "roller mains: read by play and by their own maker"],
+    reasons: REASONS,
     texts: &[scaled!("Caps off, all shells laid out in order", inertia heat chemistry)],
     service: Some(ServiceInfo {
         part: "main bearings",
@@ -33,23 +35,26 @@ pub(crate) const RULE: Rule = Rule {
             "out of balance by more than the sheet allows",
         ],
         caution: None,
+        held_in: &["bearings"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(80.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 60.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Inertia(slopes::OVERLAY), Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
+    terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING_KIND, &["roller"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::ROLLING);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,8 +1,10 @@
 //! Nitrous bottle test.
 
 use crate::facts::{ADDER, USE};
-use crate::lives::{NO_INTERVAL, Plan, by_calendar};
+use crate::lives::{Lives, by_calendar};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_NITROUS = "no nitrous"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -12,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "from memory; the law of the place comes first",
     needs: &[USE],
     takes: takes!(),
-    reasons: &[NO_INTERVAL, "no nitrous"],
+    reasons: REASONS,
     texts: &[scaled!("Have it proved by its stamp")],
     service: Some(ServiceInfo {
         part: "nitrous bottle",
@@ -24,22 +26,24 @@ pub(crate) const RULE: Rule = Rule {
         loses: "engine",
         triggers: &["dropped, burnt, dented, or a relief disc that has gone"],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[by_calendar(48.0, 60.0, 60.0)],
     bracket: &[by_calendar(48.0, 60.0, 60.0)],
     sportsman: &[by_calendar(48.0, 60.0, 60.0)],
     hardest: &[by_calendar(48.0, 60.0, 60.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ADDER, &["nitrous"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_NITROUS);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

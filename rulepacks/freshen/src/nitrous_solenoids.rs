@@ -1,8 +1,10 @@
 //! Nitrous solenoids and filters.
 
 use crate::facts::{ADDER, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_passes};
+use crate::lives::{Lives, about_passes};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_NITROUS = "no nitrous"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -11,7 +13,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "A fuel solenoid that sticks shut, or a nitrous one that sticks open, is a melted piston or a burst manifold.",
     needs: &[USE],
     takes: takes!(),
-    reasons: &[NO_INTERVAL, "no nitrous"],
+    reasons: REASONS,
     texts: &[scaled!("New plungers and filters, flow and pressure proved before the bottle is opened")],
     service: Some(ServiceInfo {
         part: "nitrous solenoids",
@@ -23,21 +25,23 @@ pub(crate) const RULE: Rule = Rule {
         loses: "engine",
         triggers: &["a solenoid slow, hot or leaking", "a backfire", "frost where there should be none"],
         caution: Some("Bottle shut and lines bled before a fitting is loosened."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[about_passes(50.0)],
     sportsman: &[about_passes(50.0)],
     hardest: &[about_passes(50.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ADDER, &["nitrous"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_NITROUS);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,11 +1,13 @@
 //! Engine oil.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_months, passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, about_months, passes, thousand_miles};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![SCALED = scaled!("Drain it warm", sump idle heat chemistry), BY_COUNT = scaled!("Drain it warm")];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,7 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(sump idle heat chemistry),
     reasons: &[NO_INTERVAL],
-    texts: &[scaled!("Drain it warm", sump idle heat chemistry), scaled!("Drain it warm")],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "engine oil",
         action: "replace",
@@ -32,16 +34,19 @@ pub(crate) const RULE: Rule = Rule {
             "methanol: some change it after every event",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(3.0, 4.0, 5.0), about_months(12.0)],
     bracket: &[passes(25.0, 40.0, 60.0)],
     sportsman: &[passes(10.0, 20.0, 30.0)],
     hardest: &[passes(1.0, 3.0, 5.0)],
     terms: &[Term::Sump(slopes::WEAR), Term::Idle(slopes::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
-    ..Plan::EMPTY
+    plain: text::BY_COUNT,
+    ..Lives::EMPTY
 };

@@ -1,7 +1,7 @@
 //! Used-oil analysis.
 
 use crate::facts::{PASSES_A_SEASON, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, about_passes, thousand_miles};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -29,15 +29,17 @@ pub(crate) const RULE: Rule = Rule {
              to 100, aluminium 10 to 30, silicon 10 to 30 ppm",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan { street: &[thousand_miles(3.0, 4.0, 5.0)], ..Plan::EMPTY };
+const LIVES: Lives<'static> = Lives { street: &[thousand_miles(3.0, 4.0, 5.0)], ..Lives::EMPTY };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Two samples in a bracket season: of 200 passes, where the sheet does not say.
     let season = f.get(PASSES_A_SEASON).filter(|p| *p >= 2.0).unwrap_or(200.0);
-    Plan { bracket: &[about_passes(season / 2.0)], ..PLAN }.give(f, a, 0)
+    Lives { bracket: &[about_passes(season / 2.0)], ..LIVES }.give(f, a)
 }

@@ -1,11 +1,16 @@
 //! Oil filter, cut open and looked into.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, NO_INTERVAL, Plan, about_months, passes, thousand_miles};
+use crate::lives::{EACH_EVENT, Lives, NO_INTERVAL, about_months, passes, thousand_miles};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    SCALED = scaled!("Cut it, wash the pleats, look with a magnet and a glass", sump idle heat chemistry),
+    BY_COUNT = scaled!("Cut it, wash the pleats, look with a magnet and a glass"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,10 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(sump idle heat chemistry),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Cut it, wash the pleats, look with a magnet and a glass", sump idle heat chemistry),
-        scaled!("Cut it, wash the pleats, look with a magnet and a glass"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "oil filter",
         action: "inspect",
@@ -33,16 +35,19 @@ pub(crate) const RULE: Rule = Rule {
             "5 to 8 % over the limiter, or oil pressure lost",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(3.0, 4.0, 5.0), about_months(12.0)],
     bracket: &[passes(25.0, 40.0, 60.0)],
     sportsman: &[passes(10.0, 20.0, 30.0)],
     hardest: &[EACH_EVENT],
     terms: &[Term::Sump(slopes::WEAR), Term::Idle(slopes::WEAR), Term::OilHeat, Term::Chemistry(Chemistry::Oil)],
-    ..Plan::EMPTY
+    plain: text::BY_COUNT,
+    ..Lives::EMPTY
 };

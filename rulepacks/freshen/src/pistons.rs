@@ -1,10 +1,18 @@
 //! Pistons and pins.
 
 use crate::facts::{PISTON_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
-use crate::term::Term;
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    NEW = scaled!("New pistons and pins, weighed and fitted to their bores", pressure inertia),
+    REUSED = scaled!(
+        "New pistons and pins. These are not new: add the use they had, and with no record of it they count as at \
+         their high figure",
+        pressure inertia
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,14 +24,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure inertia PISTON_STATE),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("New pistons and pins, weighed and fitted to their bores", pressure inertia),
-        scaled!(
-            "New pistons and pins. These are not new: add the use they had, and with no record of it they count as at \
-             their high figure",
-            pressure inertia
-        ),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "pistons and pins",
         action: "replace",
@@ -40,21 +41,23 @@ pub(crate) const RULE: Rule = Rule {
             "passes on nitrous: each counts as three or four for the crown, so count them apart",
         ],
         caution: None,
+        held_in: &["pistons", "pins"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(100.0)],
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(80.0, 120.0, 200.0)],
     hardest: &[passes(25.0, 40.0, 60.0)],
-    weakest: &[Term::Pressure(slopes::CROWN), Term::Inertia(slopes::BOSS)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)], &[Stress::of(Cause::Inertia, slopes::BOSS)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(PISTON_STATE, &["reused", "reconditioned"]);
-    PLAN.give(f, a, u32::from(reused))
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

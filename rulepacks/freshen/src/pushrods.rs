@@ -1,10 +1,11 @@
 //! Pushrods.
 
 use crate::facts::{USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_passes, passes};
-use crate::term::Term;
+use crate::lives::{Lives, about_passes, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_PUSHRODS = "no pushrods"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
           valve on piston, bind, or a stuck valve.",
     needs: &[USE],
     takes: takes!(load VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no pushrods"],
+    reasons: REASONS,
     texts: &[scaled!("Roll each on a plate, look at both ends", load)],
     service: Some(ServiceInfo {
         part: "pushrods",
@@ -26,22 +27,24 @@ pub(crate) const RULE: Rule = Rule {
         loses: "money",
         triggers: &["bent over 5 thou", "wear in the cup, blue tip", "5 to 8 % over the limiter: roll them"],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[about_passes(50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_PUSHRODS);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Piston rings.
 
 use crate::facts::{TOP_RING, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -33,24 +33,28 @@ pub(crate) const RULE: Rule = Rule {
             "power down 2 % in the same air",
         ],
         caution: None,
+        held_in: &["rings"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+pub(crate) const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],
     bracket: &[passes(200.0, 300.0, 450.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(10.0, 15.0, 25.0)],
-    terms: &[Term::Pressure(slopes::WEAR), Term::Slide(slopes::WEAR), Term::Chemistry(Chemistry::Rings)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Way, slopes::WEAR)]],
+    terms: &[Term::Chemistry(Chemistry::Rings)],
+    ..Lives::EMPTY
 };
 
-const THIN_RINGS: Plan<'static> = Plan { bracket: &[passes(150.0, 200.0, 300.0)], ..PLAN };
+const THIN_RINGS: Lives<'static> = Lives { bracket: &[passes(150.0, 200.0, 300.0)], ..LIVES };
 /// A top ring lower than this is a thin one. Common practice, no source.
 const THIN: f64 = mm(1.2);
 
-fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &PLAN }.give(f, a, 0)
+/// The services of the rings, and of the bores that they run in.
+pub(crate) fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &LIVES }.give(f, a)
 }

@@ -1,10 +1,20 @@
 //! Rockers, as a set.
 
 use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
-use crate::lives::{NO_INTERVAL, Plan, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
+use crate::lives::{Lives, about_passes, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_ROCKERS = "no rockers"];
+
+texts![
+    ALUMINIUM = scaled!("Aluminium: change the set", load),
+    STEEL = Text {
+        duty: Some(Duty::Worn(STEEL.wears)),
+        ..scaled!("Steel: look at tips and trunnions, change by what is seen", load)
+    },
+    NOT_STATED = scaled!("Material not on the sheet, counted as aluminium: change the set", load),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,12 +25,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; a racer's column (2002) changes aluminium rockers as a set at 175 to 200 runs",
     needs: &[USE],
     takes: takes!(load ROCKER ROCKER_MATERIAL VALVETRAIN),
-    reasons: &[NO_INTERVAL, "no rockers"],
-    texts: &[
-        scaled!("Aluminium: change the set", load),
-        scaled!("Steel: look at tips and trunnions, change by what is seen", load),
-        scaled!("Material not on the sheet, counted as aluminium: change the set", load),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rockers",
         action: "replace",
@@ -35,29 +41,32 @@ pub(crate) const RULE: Rule = Rule {
             "over 8 % above the limiter",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Load(slopes::ALUMINIUM)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::ALUMINIUM)]],
+    ..Lives::EMPTY
 };
 
-const STEEL: Plan<'static> = Plan { bracket: &[about_passes(400.0)], terms: &[Term::Load(slopes::NEEDLES)], ..PLAN };
+const STEEL: Lives<'static> =
+    Lives { bracket: &[about_passes(400.0)], wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]], ..LIVES };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_ROCKERS);
     }
     match f.choice(ROCKER_MATERIAL) {
-        Some("steel") => STEEL.give(f, a, 1),
-        Some(_) => PLAN.give(f, a, 0),
-        None => PLAN.give(f, a, 2),
+        Some("steel") => STEEL.give_as(f, a, text::STEEL),
+        Some(_) => LIVES.give_as(f, a, text::ALUMINIUM),
+        None => LIVES.give_as(f, a, text::NOT_STATED),
     }
 }

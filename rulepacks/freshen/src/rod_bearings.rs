@@ -1,11 +1,13 @@
 //! Rod bearings.
 
 use crate::facts::{BEARING_KIND, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{Lives, about_thousand_miles, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![ROLLING = "roller big ends: read by play and by their own maker"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -17,7 +19,7 @@ pub(crate) const RULE: Rule = Rule {
              400 passes without a look",
     needs: &[USE],
     takes: takes!(pressure inertia heat chemistry BEARING_KIND),
-    reasons: &[NO_INTERVAL, "roller big ends: read by play and by their own maker"],
+    reasons: REASONS,
     texts: &[scaled!(
         "Caps off one at a time, upper and lower shell side by side, new ones in",
         pressure inertia heat chemistry
@@ -37,24 +39,26 @@ pub(crate) const RULE: Rule = Rule {
             "pressure lost under load, even for a second",
         ],
         caution: None,
+        held_in: &["bearings"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(80.0)],
     bracket: &[passes(150.0, 250.0, 400.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(8.0, 15.0, 25.0)],
-    weakest: &[Term::Pressure(slopes::OVERLAY), Term::Inertia(slopes::OVERLAY)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::OVERLAY)], &[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
     terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING_KIND, &["roller"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::ROLLING);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,10 +1,18 @@
 //! Rod bolts.
 
 use crate::facts::{ROD_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::term::Term;
+use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    NEW = scaled!("New bolts, free length written down before they go in", inertia),
+    REUSED = scaled!(
+        "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as \
+             at their high figure",
+        inertia
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -17,14 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(inertia ROD_STATE),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("New bolts, free length written down before they go in", inertia),
-        scaled!(
-            "New bolts. The rods are not new: add the use that the bolts had, and with no record of it they count as \
-             at their high figure",
-            inertia
-        ),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rod bolts",
         action: "replace",
@@ -43,21 +44,23 @@ pub(crate) const RULE: Rule = Rule {
             "Tighten by stretch, to the figure of the bolt's own card and with its own lubricant. Nothing here gives \
               a torque.",
         ),
+        held_in: &["fasteners.rod-bolts"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 20.0, 30.0)],
-    terms: &[Term::Inertia(slopes::STEEL)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
-    PLAN.give(f, a, u32::from(reused))
+    LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })
 }

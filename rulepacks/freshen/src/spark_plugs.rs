@@ -1,7 +1,7 @@
 //! Spark plugs, read after a clean cut.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, about_thousand_miles};
+use crate::lives::{EACH_EVENT, EACH_PASS, Lives, NO_INTERVAL, about_thousand_miles};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -28,15 +28,17 @@ pub(crate) const RULE: Rule = Rule {
             "power off, or a miss under load",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(10.0)],
     bracket: &[EACH_EVENT],
     sportsman: &[EACH_PASS],
     hardest: &[EACH_PASS],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

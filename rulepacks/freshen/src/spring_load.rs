@@ -1,10 +1,15 @@
 //! Spring load, measured on the head.
 
 use crate::facts::USE;
-use crate::lives::{EACH_EVENT, EACH_PASS, NO_INTERVAL, Plan, about_thousand_miles, passes};
+use crate::lives::{EACH_EVENT, EACH_PASS, Lives, NO_INTERVAL, about_thousand_miles, passes};
 use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+texts![
+    SCALED = scaled!("Load at the installed height, every spring, against its own figure after run-in", stress heat),
+    BY_COUNT = scaled!("Load at the installed height, every spring, against its own figure after run-in"),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -17,10 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(stress heat),
     reasons: &[NO_INTERVAL],
-    texts: &[
-        scaled!("Load at the installed height, every spring, against its own figure after run-in", stress heat),
-        scaled!("Load at the installed height, every spring, against its own figure after run-in"),
-    ],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "valve springs",
         action: "measure",
@@ -39,16 +41,21 @@ pub(crate) const RULE: Rule = Rule {
             "A spring on its retainer stores enough to take an eye: glasses on, the valve held by air or by the \
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
+        held_in: &["springs"],
+        duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(10.0)],
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Stress(slopes::RELAXATION), Term::SpringHeat],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::RELAXATION)]],
+    wire: true,
+    terms: &[Term::SpringHeat],
+    plain: text::BY_COUNT,
+    ..Lives::EMPTY
 };

@@ -1,10 +1,23 @@
 //! Steel rods: crack test and housings.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes, thousand_miles};
-use crate::term::Term;
+use crate::lives::{Lives, passes, thousand_miles};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![
+    ALUMINIUM = "aluminium rods have a rule of their own",
+    TITANIUM = "titanium rods go by their maker's count and have none here",
+];
+
+texts![
+    NEW = scaled!("Crack test, big end, small end, length", inertia),
+    REUSED = scaled!(
+        "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it \
+             they count as at their high figure",
+        inertia
+    ),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -16,19 +29,8 @@ pub(crate) const RULE: Rule = Rule {
              bolts; slope from Shigley, eq. 6-14",
     needs: &[USE],
     takes: takes!(inertia ROD_MATERIAL ROD_STATE),
-    reasons: &[
-        NO_INTERVAL,
-        "aluminium rods have a rule of their own",
-        "titanium rods go by their maker's count and have none here",
-    ],
-    texts: &[
-        scaled!("Crack test, big end, small end, length", inertia),
-        scaled!(
-            "Crack test, big end, small end, length. These are not new: add the use they had, and with no record of it \
-             they count as at their high figure",
-            inertia
-        ),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "rods",
         action: "inspect",
@@ -43,24 +45,27 @@ pub(crate) const RULE: Rule = Rule {
             "over 8 % above the limiter, or a bearing spun",
         ],
         caution: None,
+        held_in: &["rods"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
-    terms: &[Term::Inertia(slopes::STEEL)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(ROD_MATERIAL) {
-        Some("aluminium") => NotApplicable(1),
-        Some("titanium") => NotApplicable(2),
-        _ => PLAN.give(f, a, u32::from(f.is(ROD_STATE, &["reused", "reconditioned"]))),
+        Some("aluminium") => NotApplicable(reason::ALUMINIUM),
+        Some("titanium") => NotApplicable(reason::TITANIUM),
+        _ if f.is(ROD_STATE, &["reused", "reconditioned"]) => LIVES.give_as(f, a, text::REUSED),
+        _ => LIVES.give_as(f, a, text::NEW),
     }
 }

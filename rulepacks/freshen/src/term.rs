@@ -38,9 +38,9 @@ pub(crate) enum Term {
     Chemistry(Chemistry),
 }
 
-/// Where a ratio comes from, as an index of [`FROM`].
+/// Where a ratio comes from, as an index of [`SOURCES`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum From {
+pub(crate) enum Source {
     Sheet,
     Missing,
     Class,
@@ -50,8 +50,8 @@ pub(crate) enum From {
     Petrol,
 }
 
-/// The words of [`From`], in the order of its variants.
-pub(crate) const FROM: &[&str] = &[
+/// The words of [`Source`], in the order of its variants.
+pub(crate) const SOURCES: &[&str] = &[
     "",
     " (not scaled: the sheet does not say)",
     " (not scaled: this class's own lives have it)",
@@ -63,17 +63,31 @@ pub(crate) const FROM: &[&str] = &[
 
 /// A ratio as read: what is printed, where it comes from, and what it does to the life.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Read {
+pub(crate) struct Ratio {
     pub(crate) shown: f64,
-    pub(crate) from: From,
+    pub(crate) from: Source,
     pub(crate) factor: f64,
 }
 
 impl Term {
+    /// The ratios by which a stress is read of the sheet; `wire` where that of a spring's wire is wanted and not its load.
+    pub(crate) fn of_stress(stress: Stress, wire: bool) -> impl Iterator<Item = Self> {
+        let Stress { cause, slope } = stress;
+        let (first, second) = match cause {
+            Cause::Inertia => (Self::Inertia(slope), None),
+            Cause::Landing => (Self::Speed(slope), None),
+            Cause::Pressure => (Self::Pressure(slope), None),
+            Cause::Spring if wire => (Self::Stress(slope), None),
+            Cause::Spring => (Self::Load(slope), None),
+            Cause::Way => (Self::Pressure(slope), Some(Self::Slide(slope))),
+        };
+        std::iter::once(first).chain(second)
+    }
+
     /// Reads this ratio; 1 where a fact is missing.
-    pub(crate) fn read(self, f: &Facts<'_>, class: Class) -> Read {
-        let ratio = |g: Option<f64>, slope: Slope| read(g, From::Sheet, |g| slope.life(g));
-        let share = |factor: Option<f64>| read(factor, From::Sheet, |factor| factor);
+    pub(crate) fn read(self, f: &Facts<'_>, class: Class) -> Ratio {
+        let ratio = |g: Option<f64>, slope: Slope| read(g, Source::Sheet, |g| slope.life(g));
+        let share = |factor: Option<f64>| read(factor, Source::Sheet, |factor| factor);
         let speed = f.get(PISTON_SPEED).map(|v| v / severity::PISTON_SPEED);
         let load = f.each(OPEN_LOAD).map(|(_, load)| load).reduce(f64::max);
         let oil = f.get(OIL_TEMPERATURE);
@@ -81,7 +95,7 @@ impl Term {
             Self::Speed(slope) => ratio(speed, slope),
             Self::Inertia(slope) => ratio(speed.map(|v| v * v), slope),
             // The lives of boosted engines are counted on boosted engines.
-            Self::Pressure(_) if class == Class::Hardest => Read { shown: 1.0, from: From::Class, factor: 1.0 },
+            Self::Pressure(_) if class == Class::Hardest => Ratio { shown: 1.0, from: Source::Class, factor: 1.0 },
             Self::Pressure(slope) => ratio(f.get(BMEP).map(|p| p / severity::BMEP), slope),
             Self::Load(slope) => ratio(load.map(|l| l / severity::OPEN_LOAD), slope),
             Self::Stress(slope) => stress(f, load, slope),
@@ -95,29 +109,29 @@ impl Term {
                 let adder = if class == Class::Hardest { "none" } else { f.choice(ADDER).unwrap_or("none") };
                 let fuel = f.choice(FUEL);
                 let factor = what.of_fuel(fuel.unwrap_or("petrol-race")) * what.of_adder(adder);
-                Read { shown: factor, from: if fuel.is_some() { From::Sheet } else { From::Petrol }, factor }
+                Ratio { shown: factor, from: if fuel.is_some() { Source::Sheet } else { Source::Petrol }, factor }
             }
         }
     }
 }
 
-fn read(g: Option<f64>, from: From, life: impl Fn(f64) -> f64) -> Read {
+fn read(g: Option<f64>, from: Source, life: impl Fn(f64) -> f64) -> Ratio {
     match g.filter(|g| g.is_finite() && *g > 0.0) {
-        Some(shown) => Read { shown, from, factor: life(shown) },
-        None => Read { shown: 1.0, from: From::Missing, factor: 1.0 },
+        Some(shown) => Ratio { shown, from, factor: life(shown) },
+        None => Ratio { shown: 1.0, from: Source::Missing, factor: 1.0 },
     }
 }
 
 /// The shop's stress figure first, then the load its card allows, then the reference engine's load: the last two know
 /// nothing of the wire, so they bend less.
-fn stress(f: &Facts<'_>, load: Option<f64>, slope: Slope) -> Read {
-    let flatter = Slope { up: slope.up.min(SPRING_LOAD.up), down: slope.down.min(SPRING_LOAD.down) };
+fn stress(f: &Facts<'_>, load: Option<f64>, slope: Slope) -> Ratio {
+    let flatter = Slope { harder: slope.harder.min(SPRING_LOAD.harder), softer: slope.softer.min(SPRING_LOAD.softer) };
     if let Some(stress) = f.get(SPRING_STRESS) {
-        read(Some(stress), From::OwnStress, |g| slope.life(g))
+        read(Some(stress), Source::OwnStress, |g| slope.life(g))
     } else if let Some(card) = f.get(CARD_OPEN_LOAD) {
-        read(load.map(|l| l / card), From::CardLoad, |g| flatter.life(g))
+        read(load.map(|l| l / card), Source::CardLoad, |g| flatter.life(g))
     } else {
-        read(load.map(|l| l / severity::OPEN_LOAD), From::ReferenceLoad, |g| flatter.life(g))
+        read(load.map(|l| l / severity::OPEN_LOAD), Source::ReferenceLoad, |g| flatter.life(g))
     }
 }
 
@@ -168,6 +182,7 @@ macro_rules! scaled {
     ($lead:literal) => {
         thou_sdk::Text {
             args: &[crate::lives::CLASS],
+            duty: Some(thou_sdk::Duty::Outing),
             ..thou_sdk::Text::new(concat!($lead, ": {arg:class}, by count alone, not scaled"))
         }
     };
@@ -182,7 +197,7 @@ macro_rules! scaled {
                     thou_sdk::Arg {
                         name: concat!(stringify!($term), "-from"),
                         kind: "choice",
-                        choices: crate::term::FROM,
+                        choices: crate::term::SOURCES,
                     },
                 )+
             ],

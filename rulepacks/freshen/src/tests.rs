@@ -6,16 +6,17 @@ use crate::class::NAMES;
 use crate::facts::{ADDER, BMEP, CARD_OPEN_LOAD, FACTS, FUEL, OPEN_LOAD, PISTON_SPEED, SPRING_STRESS, TOP_SPEED, USE};
 use std::collections::BTreeSet;
 use thou_contract::Service;
+use thou_contract::answer::State;
 use thou_sdk::units::{feet_a_minute, pounds, rpm};
-use thou_sdk::{Fact, Facts, Outcome, Raw, Rule};
+use thou_sdk::{Fact, Facts, Raw, Rule};
 
 #[test]
-fn every_fixture_holds() {
-    thou_sdk::fixtures::check(PACK, concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures"));
+fn every_case_holds() {
+    thou_sdk::cases::check(PACK, env!("CARGO_MANIFEST_DIR"));
 }
 
 /// One value for each fact of the table, or none.
-fn ask(rule: u32, values: &[Option<f64>]) -> (Outcome, Raw) {
+fn ask(rule: u32, values: &[Option<f64>]) -> (State, Raw) {
     let (mut starts, mut all) = (vec![0], Vec::new());
     for value in values {
         all.extend(value);
@@ -85,8 +86,15 @@ fn the_arguments_of_every_answer_are_those_of_its_text() {
         .flat_map(|r| (0..u32::try_from(r.texts.len()).unwrap()).map(|t| (r.id, t)))
         .filter(|t| !heard.contains(t))
         .collect();
-    // Aluminium and reused are two facts at once; a fixture has both.
+    // Aluminium and reused are two facts at once; a case has both.
     assert_eq!(unheard, [("aluminium-rods", 1)]);
+}
+
+#[test]
+fn the_first_reason_of_every_service_is_that_it_has_no_interval() {
+    for rule in PACK.rules.iter().filter(|r| r.service.is_some()) {
+        assert_eq!(rule.reasons.first(), Some(&crate::lives::NO_INTERVAL), "{}", rule.id);
+    }
 }
 
 /// A rule that reads what it does not name would be answered from a cache that does not know it.
@@ -107,7 +115,7 @@ fn every_life_is_a_range_of_whole_numbers() {
     for (index, rule) in (0u32..).zip(PACK.rules) {
         for engine in engines() {
             for s in ask(index, &engine).1.services.iter().map(|s| s.what) {
-                let unit = thou_sdk::fixtures::meter_unit(PACK.meters[s.meter as usize]);
+                let unit = thou_sdk::cases::meter_unit(PACK.meters[s.meter as usize]);
                 for life in [s.low, s.nominal, s.high] {
                     assert!(life / unit >= 1.0 && (life / unit).fract() < 1e-6, "{}: {life}", rule.id);
                 }
@@ -185,7 +193,7 @@ fn the_ladder_stands_on_the_limiter() {
     let mut engine = vec![None; FACTS.len()];
     engine[TOP_SPEED.index] = Some(rpm(7_600.0));
     let (outcome, answer) = ask(index, &engine);
-    assert_eq!(outcome, Outcome::Answered);
+    assert_eq!(outcome, State::Answered);
     let speeds: Vec<f64> = answer.numbers.iter().map(|w| (w / rpm(1.0)).round()).collect();
     assert_eq!(speeds, [7_600.0, 7_828.0, 7_828.0, 7_980.0, 7_980.0, 8_208.0, 8_208.0]);
     let texts: Vec<u32> = answer.steps.iter().map(|s| s.what.text).collect();

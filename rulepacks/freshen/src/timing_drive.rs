@@ -1,10 +1,18 @@
 //! Timing chain or belt.
 
 use crate::facts::{CAM_DRIVE, USE};
-use crate::lives::{NO_INTERVAL, Plan, about_months, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
+use crate::lives::{Lives, about_months, about_passes, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![GEARS = "gears are looked at when the front is open and have no interval"];
+
+texts![
+    CHAIN = scaled!("Chain: measure slack and cam timing, then change it", load),
+    BELT = scaled!("Belt: change it by age, and never turn it inside out"),
+    NOT_STATED =
+        scaled!("Drive not on the sheet, counted as a chain: measure slack and cam timing, then change it", load),
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,12 +22,8 @@ pub(crate) const RULE: Rule = Rule {
           belt ages by the calendar, whatever it drives.",
     needs: &[USE],
     takes: takes!(load CAM_DRIVE),
-    reasons: &[NO_INTERVAL, "gears are looked at when the front is open and have no interval"],
-    texts: &[
-        scaled!("Chain: measure slack and cam timing, then change it", load),
-        scaled!("Belt: change it by age, and never turn it inside out"),
-        scaled!("Drive not on the sheet, counted as a chain: measure slack and cam timing, then change it", load),
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "timing drive",
         action: "replace",
@@ -34,34 +38,36 @@ pub(crate) const RULE: Rule = Rule {
             "idle unsteady, ignition timing moving at the light",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(100.0, 150.0, 200.0)],
     hardest: &[about_passes(50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
+    ..Lives::EMPTY
 };
 
 /// Rubber is never scaled by power or load; in the hardest class passes and months count, whichever comes first.
-const BELT: Plan<'static> = Plan {
+const BELT: Lives<'static> = Lives {
     street: &[about_months(60.0)],
     bracket: &[about_months(24.0)],
     sportsman: &[about_months(24.0)],
     hardest: &[passes(30.0, 40.0, 50.0), about_months(24.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(CAM_DRIVE) {
-        Some("gear") => NotApplicable(1),
-        Some("belt") => BELT.give(f, a, 1),
-        Some(_) => PLAN.give(f, a, 0),
-        None => PLAN.give(f, a, 2),
+        Some("gear") => NotApplicable(reason::GEARS),
+        Some("belt") => BELT.give_as(f, a, text::BELT),
+        Some(_) => LIVES.give_as(f, a, text::CHAIN),
+        None => LIVES.give_as(f, a, text::NOT_STATED),
     }
 }

@@ -1,10 +1,11 @@
 //! Titanium inlet valves.
 
 use crate::facts::{INLET_VALVE, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes};
-use crate::term::Term;
+use crate::lives::{Lives, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
+
+service_reasons![NO_TITANIUM = "no titanium inlet valves on the sheet"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Titanium is light and soft at the tip and face, and it gives no warning: it is counted, and changed.",
     needs: &[USE],
     takes: takes!(speed INLET_VALVE),
-    reasons: &[NO_INTERVAL, "no titanium inlet valves on the sheet"],
+    reasons: REASONS,
     texts: &[scaled!("Change the set", speed)],
     service: Some(ServiceInfo {
         part: "inlet valves",
@@ -25,22 +26,24 @@ pub(crate) const RULE: Rule = Rule {
         loses: "engine",
         triggers: &["tip mushroomed or cap loose", "lash opened by 4 thou", "face cupped, coating gone"],
         caution: None,
+        held_in: &["valves"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Speed(slopes::VALVE)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Landing, slopes::VALVE)]],
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(INLET_VALVE, &["titanium"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_TITANIUM);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,8 +1,10 @@
 //! Crankcase vacuum pump.
 
 use crate::facts::{CRANKCASE_VACUUM, USE};
-use crate::lives::{NO_INTERVAL, Plan, passes};
+use crate::lives::{Lives, passes};
 use thou_sdk::prelude::*;
+
+service_reasons![NO_VACUUM = "no crankcase vacuum on the sheet"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -11,7 +13,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Worn vanes lose the vacuum that the thin rings were chosen for, and a broken one stops the belt.",
     needs: &[USE],
     takes: takes!(CRANKCASE_VACUUM),
-    reasons: &[NO_INTERVAL, "no crankcase vacuum on the sheet"],
+    reasons: REASONS,
     texts: &[scaled!("New vanes and seals")],
     service: Some(ServiceInfo {
         part: "vacuum pump",
@@ -23,21 +25,23 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["vacuum down 2 inHg at the same speed", "belt dust, noise"],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(150.0, 200.0, 300.0)],
     hardest: &[passes(150.0, 200.0, 300.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.get(CRANKCASE_VACUUM).is_some_and(|v| v > 0.0) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_VACUUM);
     }
-    PLAN.give(f, a, 0)
+    LIVES.give(f, a)
 }

@@ -1,8 +1,7 @@
 //! Valves and seats: touched up and proved with vacuum.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, passes};
-use crate::term::Term;
+use crate::lives::{Lives, NO_INTERVAL, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -29,15 +28,17 @@ pub(crate) const RULE: Rule = Rule {
             "Copper-beryllium seats: the dust harms the lungs for good. Cut wet, never blow it off, never grind it \
               dry.",
         ),
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Speed(slopes::VALVE)],
-    ..Plan::EMPTY
+    wears: &[&[Stress::of(Cause::Landing, slopes::VALVE)]],
+    ..Lives::EMPTY
 };

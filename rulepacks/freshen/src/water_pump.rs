@@ -1,7 +1,7 @@
 //! Water pump and thermostat.
 
 use crate::facts::USE;
-use crate::lives::{NO_INTERVAL, Plan, about_months};
+use crate::lives::{Lives, NO_INTERVAL, about_months};
 use thou_sdk::prelude::*;
 
 /// The rule.
@@ -23,15 +23,17 @@ pub(crate) const RULE: Rule = Rule {
         loses: "money",
         triggers: &["a drip at the weep hole, play in the shaft", "over 240 °F, or coolant lost"],
         caution: Some("Cold before the cap comes off."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
-    assess: |f, a| PLAN.give(f, a, 0),
+    assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
 
-const PLAN: Plan<'static> = Plan {
+const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[about_months(24.0)],
     sportsman: &[about_months(24.0)],
     hardest: &[about_months(24.0)],
-    ..Plan::EMPTY
+    ..Lives::EMPTY
 };

@@ -1,7 +1,33 @@
 //! What a rule gives back.
 
 use thou_contract::Level;
-use thou_contract::answer::{Finding, Outcome, Raw, Said, Service, State, Step, Window};
+use thou_contract::answer::{
+    Finding, Outcome as RuleOutcome, Raw, ReasonNumber, Said, Service, State, Step, TextNumber, Window,
+};
+
+/// What became of a rule: what its function returns.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// It gave at least one window, finding, service or step.
+    Answered,
+    /// It looked and has nothing to say.
+    Clear,
+    /// This engine has no such thing.
+    NotApplicable(ReasonNumber),
+    /// Outside the rule's valid range.
+    CannotSay(ReasonNumber),
+}
+
+impl From<Outcome> for State {
+    fn from(outcome: Outcome) -> Self {
+        match outcome {
+            Outcome::Answered => Self::Answered,
+            Outcome::Clear => Self::Clear,
+            Outcome::NotApplicable(reason) => Self::NotApplicable(reason.0),
+            Outcome::CannotSay(reason) => Self::CannotSay(reason.0),
+        }
+    }
+}
 
 /// The answer of a pack as it grows, rule by rule.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -18,14 +44,14 @@ impl Answer {
     /// Notes what became of the rule that was begun last; `before` is how many windows there were before it. Where its
     /// own do not hold together they go, and it cannot say for this reason: a card with its figures crossed must not
     /// cost the other rules their answer.
-    pub(crate) fn end(&mut self, state: State, before: usize, crossed: u32) {
+    pub(crate) fn end(&mut self, outcome: Outcome, before: usize, crossed: ReasonNumber) {
         let windows = &mut self.raw.windows;
         let crosses = windows.iter().skip(before).any(|w| !w.what.holds_together());
         if crosses {
             windows.truncate(before);
         }
-        let state = if crosses { State::CannotSay(crossed) } else { state };
-        self.raw.outcomes.push(Outcome { rule: self.rule, state });
+        let outcome = if crosses { Outcome::CannotSay(crossed) } else { outcome };
+        self.raw.outcomes.push(RuleOutcome { rule: self.rule, state: outcome.into() });
     }
 
     /// How many windows there are.
@@ -52,12 +78,12 @@ impl Answer {
         self.raw.windows.push(window);
     }
     /// Gives a finding about the engine.
-    pub fn finding(&mut self, level: Level, text: u32, args: &[f64]) {
+    pub fn finding(&mut self, level: Level, text: TextNumber, args: &[f64]) {
         self.finding_at(level, None, text, args);
     }
     /// Gives a finding about a place.
-    pub fn finding_at(&mut self, level: Level, place: Option<u32>, text: u32, args: &[f64]) {
-        let finding = self.say(Finding { level, place, text }, args);
+    pub fn finding_at(&mut self, level: Level, place: Option<u32>, text: TextNumber, args: &[f64]) {
+        let finding = self.say(Finding { level, place, text: text.0 }, args);
         self.raw.findings.push(finding);
     }
     /// Gives a service.
@@ -66,8 +92,8 @@ impl Answer {
         self.raw.services.push(service);
     }
     /// Gives a step.
-    pub fn step(&mut self, place: Option<u32>, text: u32, args: &[f64]) {
-        let step = self.say(Step { place, text }, args);
+    pub fn step(&mut self, place: Option<u32>, text: TextNumber, args: &[f64]) {
+        let step = self.say(Step { place, text: text.0 }, args);
         self.raw.steps.push(step);
     }
 }

@@ -4,6 +4,8 @@ use crate::common::for_eight;
 use crate::facts::{BEARING, CYLINDERS};
 use thou_sdk::prelude::*;
 
+reasons![NOT_BI_METAL = "the shells are not bi-metal"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "bearing-kind",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "trade article: bi-metal to about 500 hp on eight cylinders, tri-metal above; counted by cylinder here",
     judges: &["target.power"],
     needs: &[BEARING, CYLINDERS],
-    reasons: &["the shells are not bi-metal"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say(
             "Tri-metal shells, coated if it starts cold and often. These suit a street engine up to {high}.",
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(BEARING, &["bi-metal"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NOT_BI_METAL);
     }
     a.window(Window::at_most(for_eight(hp(500.0), f)));
     Answered

@@ -1,6 +1,6 @@
 //! Which use this combination would really suit.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{
     BLOCK_FILL, CYLINDERS, DURATION, FUEL, GAS_PORTS, LIFTER, LIFTER_OILING, PICKUP, PISTON_ALLOY, PISTON_SPEED,
     ROD_MATERIAL, SEAT_ANGLE, SEAT_LOAD, SUMP, SWEPT, TOP_RING, USE, VALVETRAIN, WANTED,
@@ -8,6 +8,7 @@ use crate::facts::{
 use crate::{cam_and_use, mean_piston_speed, pickup, ring_pack, spring_for_class, street_roller_load, wanted_interval};
 use thou_sdk::prelude::*;
 
+/// In the order of [`Usage::index`].
 const USES: &[&str] = &["street", "bracket", "all-out"];
 
 const ASKED: Arg = Arg { name: "asked", kind: "choice", choices: USES };
@@ -20,6 +21,26 @@ const CHANGE_3: Arg = Arg { name: "change-3", kind: "choice", choices: CHANGES }
 
 const OTHER: &str = "best fit {arg:best}, second best {arg:second}; needs of {arg:asked} that are not met: {arg:unmet}";
 const SAME: &str = "{arg:best} fits best all the same, {arg:second} next; needs that are not met: {arg:unmet}";
+
+const ONE: &str = "For {arg:asked}: {arg:change-1}.";
+const TWO: &str = "For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}.";
+const THREE: &str = "For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}; {arg:change-3}.";
+
+reasons![UNKNOWN_USE, TOO_LITTLE = "the sheet says too little of the parts"];
+
+texts![
+    OTHER_BY_ONE = fit(OTHER, ONE, &[ASKED, BEST, SECOND, UNMET, CHANGE_1]),
+    OTHER_BY_TWO = fit(OTHER, TWO, &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2]),
+    OTHER_BY_THREE = fit(OTHER, THREE, &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2, CHANGE_3]),
+    SAME_BY_ONE = fit(SAME, ONE, &[ASKED, BEST, SECOND, UNMET, CHANGE_1]),
+    SAME_BY_TWO = fit(SAME, TWO, &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2]),
+    SAME_BY_THREE = fit(SAME, THREE, &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2, CHANGE_3]),
+];
+
+/// What fits, with what would bring the use that was asked for.
+const fn fit(words: &'static str, changes: &'static str, args: &'static [Arg]) -> Text {
+    Text { low: Remedy::say(changes), args, points_at: &["use"], ..Text::new(words) }
+}
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -50,150 +71,112 @@ pub(crate) const RULE: Rule = Rule {
         FUEL,
         BLOCK_FILL,
     ],
-    reasons: &[UNKNOWN_USE, "the sheet says too little of the parts"],
-    texts: &[
-        Text {
-            low: Remedy::say("For {arg:asked}: {arg:change-1}."),
-            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1],
-            points_at: &["use"],
-            ..Text::new(OTHER)
-        },
-        Text {
-            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}."),
-            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2],
-            points_at: &["use"],
-            ..Text::new(OTHER)
-        },
-        Text {
-            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}; {arg:change-3}."),
-            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2, CHANGE_3],
-            points_at: &["use"],
-            ..Text::new(OTHER)
-        },
-        Text {
-            low: Remedy::say("For {arg:asked}: {arg:change-1}."),
-            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1],
-            points_at: &["use"],
-            ..Text::new(SAME)
-        },
-        Text {
-            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}."),
-            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2],
-            points_at: &["use"],
-            ..Text::new(SAME)
-        },
-        Text {
-            low: Remedy::say("For {arg:asked}, cheapest first: {arg:change-1}; {arg:change-2}; {arg:change-3}."),
-            args: &[ASKED, BEST, SECOND, UNMET, CHANGE_1, CHANGE_2, CHANGE_3],
-            points_at: &["use"],
-            ..Text::new(SAME)
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
 
-/// What would meet each of [`NEEDS`], in the same order: cheapest first.
-const CHANGES: &[&str] = &[
-    "fewer passes between freshens",
-    "a lower shift speed",
-    "a rear or swinging pickup",
-    "springs for the use",
-    "pressure-fed or bushed lifters",
-    "solid lifters",
-    "a cam for the use",
-    "seats of 45 degrees",
-    "pistons and rings for street miles",
-    "forged pistons",
-    "steel rods",
-    "compression and fuel from the pump",
-    "a block that is not filled",
-];
-
 /// Whether a need of this use is met; none where the sheet does not say, or the use does not ask.
-type Need = fn(Class, &Facts<'_>) -> Option<bool>;
+type Need = fn(Usage, &Facts<'_>) -> Option<bool>;
 
-const NEEDS: &[Need] = &[
-    |class, f| Some(f.get(WANTED)? <= wanted_interval::limit(class)?),
-    |class, f| Some(f.get(PISTON_SPEED)? <= mean_piston_speed::limit(class, f.choice(PISTON_ALLOY)? == "cast")),
-    |class, f| if pickup::asked(class, f) { Some(f.choice(PICKUP)? != "fixed") } else { None },
-    |class, f| {
+/// Each change with the need that it meets, as `CHANGES` and `NEEDS` in the same order.
+macro_rules! needs {
+    ($(($change:literal, $met:expr)),* $(,)?) => {
+        const CHANGES: &[&str] = &[$($change),*];
+        const NEEDS: &[Need] = &[$($met),*];
+    };
+}
+
+// Cheapest first.
+needs![
+    ("fewer passes between freshens", |usage, f| Some(f.get(WANTED)? <= wanted_interval::limit(usage)?)),
+    ("a lower shift speed", |usage, f| Some(
+        f.get(PISTON_SPEED)? <= mean_piston_speed::limit(usage, f.choice(PISTON_ALLOY)? == "cast")
+    )),
+    ("a rear or swinging pickup", |usage, f| {
+        f.choice(PICKUP).filter(|_| pickup::asked(usage, f)).map(|pickup| pickup != "fixed")
+    }),
+    ("springs for the use", |usage, f| {
         let load = f.get(SEAT_LOAD)?;
-        if class == Class::Street && f.is(LIFTER, &["roller-solid"]) {
+        if usage == Usage::Street && f.is(LIFTER, &["roller-solid"]) {
             return Some(load <= street_roller_load::LIMIT);
         }
-        let (low, high) = spring_for_class::seat(class, f)?;
+        let (low, high) = spring_for_class::seat(usage, f)?;
         Some((low..=high).contains(&load))
-    },
-    |class, f| match (class, f.choice(LIFTER)?) {
-        (Class::Street, "roller-solid") => Some(f.choice(LIFTER_OILING)? != "splash"),
+    }),
+    ("pressure-fed or bushed lifters", |usage, f| match (usage, f.choice(LIFTER)?) {
+        (Usage::Street, "roller-solid") => Some(f.choice(LIFTER_OILING)? != "splash"),
         _ => None,
-    },
-    |class, f| match (class, f.choice(LIFTER)?) {
-        (Class::AllOut, lifter) => Some(!matches!(lifter, "flat-hydraulic" | "roller-hydraulic")),
+    }),
+    ("solid lifters", |usage, f| match (usage, f.choice(LIFTER)?) {
+        (Usage::AllOut, lifter) => Some(!matches!(lifter, "flat-hydraulic" | "roller-hydraulic")),
         _ => None,
-    },
-    |class, f| {
+    }),
+    ("a cam for the use", |usage, f| {
         let duration = f.get(DURATION)?;
         f.get(SWEPT)?;
-        let (low, high) = cam_and_use::limits(class, f)?;
+        let (low, high) = cam_and_use::limits(usage, f)?;
         Some(low.is_none_or(|l| duration >= l) && high.is_none_or(|h| duration <= h))
-    },
-    |class, f| match class {
-        Class::Street => Some(f.get(SEAT_ANGLE)? <= degrees(50.0)),
+    }),
+    ("seats of 45 degrees", |usage, f| match usage {
+        Usage::Street => Some(f.get(SEAT_ANGLE)? <= degrees(50.0)),
         _ => None,
-    },
-    |class, f| {
+    }),
+    ("pistons and rings for street miles", |usage, f| {
         let thin = f.get(TOP_RING).map(ring_pack::thin);
         let ports = f.choice(GAS_PORTS).map(|p| p == "vertical");
-        match (class, thin.or(ports)) {
-            (Class::Street, Some(_)) => Some(thin != Some(true) && ports != Some(true)),
+        match (usage, thin.or(ports)) {
+            (Usage::Street, Some(_)) => Some(thin != Some(true) && ports != Some(true)),
             _ => None,
         }
-    },
-    |class, f| match class {
-        Class::AllOut => Some(!matches!(f.choice(PISTON_ALLOY)?, "cast" | "hypereutectic")),
+    }),
+    ("forged pistons", |usage, f| match usage {
+        Usage::AllOut => Some(!matches!(f.choice(PISTON_ALLOY)?, "cast" | "hypereutectic")),
         _ => None,
-    },
-    |class, f| match class {
-        Class::Street => Some(f.choice(ROD_MATERIAL)? != "aluminium"),
+    }),
+    ("steel rods", |usage, f| match usage {
+        Usage::Street => Some(f.choice(ROD_MATERIAL)? != "aluminium"),
         _ => None,
-    },
-    |class, f| match class {
-        Class::Street => Some(matches!(f.choice(FUEL)?, "petrol-pump" | "e85")),
+    }),
+    ("compression and fuel from the pump", |usage, f| match usage {
+        Usage::Street => Some(matches!(f.choice(FUEL)?, "petrol-pump" | "e85")),
         _ => None,
-    },
-    |class, f| match class {
-        Class::Street => Some(f.choice(BLOCK_FILL)? == "none"),
+    }),
+    ("a block that is not filled", |usage, f| match usage {
+        Usage::Street => Some(f.choice(BLOCK_FILL)? == "none"),
         _ => None,
-    },
+    }),
 ];
 
 /// The changes that this use still wants, cheapest first.
-fn unmet(class: Class, f: &Facts<'_>) -> Vec<f64> {
-    (0u32..).zip(NEEDS).filter(|(_, need)| need(class, f) == Some(false)).map(|(i, _)| f64::from(i)).collect()
+fn unmet(usage: Usage, f: &Facts<'_>) -> Vec<f64> {
+    (0u32..).zip(NEEDS).filter(|(_, need)| need(usage, f) == Some(false)).map(|(i, _)| f64::from(i)).collect()
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(asked) = class(f) else { return CannotSay(0) };
+    let Some(asked) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     if !NEEDS.iter().any(|need| need(asked, f).is_some()) {
-        return CannotSay(1);
+        return CannotSay(reason::TOO_LITTLE);
     }
     let changes = unmet(asked, f);
     if changes.is_empty() {
         return Clear;
     }
-    let mut order = Class::EVERY;
+    let mut order = Usage::EVERY;
     order.sort_by_key(|c| (unmet(*c, f).len(), *c != asked));
-    let [best, second, _] = order.map(|c| f64::from(c.text()));
-    let first: Vec<f64> = changes.iter().copied().take(3).collect();
-    let text = u32::try_from(first.len()).unwrap_or(1) - 1;
-    let mut args = vec![f64::from(asked.text()), best, second, changes.len() as f64];
-    args.extend(first);
-    if best == f64::from(asked.text()) {
-        a.finding(Note, text + 3, &args)
+    let [best, second, _] = order;
+    let (other, same) = match changes.len() {
+        1 => (text::OTHER_BY_ONE, text::SAME_BY_ONE),
+        2 => (text::OTHER_BY_TWO, text::SAME_BY_TWO),
+        _ => (text::OTHER_BY_THREE, text::SAME_BY_THREE),
+    };
+    let mut args = vec![asked.index(), best.index(), second.index(), changes.len() as f64];
+    args.extend(changes.iter().take(3));
+    if best == asked {
+        a.finding(Note, same, &args)
     } else {
-        a.finding(Warn, text, &args)
+        a.finding(Warn, other, &args)
     }
     Answered
 }

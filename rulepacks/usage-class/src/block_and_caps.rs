@@ -4,6 +4,26 @@ use crate::common::for_eight;
 use crate::facts::{BLOCK_CAPS, BLOCK_FILL, BLOCK_MATERIAL, BLOCK_ORIGIN, CYLINDERS};
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_FIGURE = "no school's figure is known for this block",
+    CAPS_NOT_STATED = "write block.caps: a production block is judged by them",
+];
+
+texts![
+    TWO_BOLT = Text {
+        high: Remedy::say("Four-bolt caps, or an aftermarket block. This one suits a street engine up to {high}."),
+        ..Text::new("production block, two-bolt caps, the looser school")
+    },
+    FOUR_BOLT = Text {
+        high: Remedy::say("An aftermarket block. This one suits a street or bracket engine up to {high}."),
+        ..Text::new("production block, four bolts or better, the looser school")
+    },
+    AFTERMARKET_IRON = Text {
+        high: Remedy::say("Fill it, for drag racing alone, or a billet block."),
+        ..Text::new("aftermarket iron block, the looser school")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "block-and-caps",
@@ -15,37 +35,24 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["target.power"],
     needs: &[BLOCK_ORIGIN, CYLINDERS],
     takes: &[BLOCK_CAPS, BLOCK_MATERIAL, BLOCK_FILL],
-    reasons: &["no school's figure is known for this block", "write block.caps: a production block is judged by them"],
-    texts: &[
-        Text {
-            high: Remedy::say("Four-bolt caps, or an aftermarket block. This one suits a street engine up to {high}."),
-            ..Text::new("production block, two-bolt caps, the looser school")
-        },
-        Text {
-            high: Remedy::say("An aftermarket block. This one suits a street or bracket engine up to {high}."),
-            ..Text::new("production block, four bolts or better, the looser school")
-        },
-        Text {
-            high: Remedy::say("Fill it, for drag racing alone, or a billet block."),
-            ..Text::new("aftermarket iron block, the looser school")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
-/// The most power for this block, and the text that says so.
-pub(crate) fn limit(f: &Facts<'_>) -> Result<(f64, u32), u32> {
+/// The most power for this block, and the text that says so; or why none is known.
+pub(crate) fn limit(f: &Facts<'_>) -> Result<(f64, TextNumber), Outcome> {
     let (power, text) = match (f.choice(BLOCK_ORIGIN), f.choice(BLOCK_CAPS)) {
-        (Some("production"), Some("two-bolt")) => (500.0, 0),
-        (Some("production"), Some(_)) => (650.0, 1),
-        (Some("production"), None) => return Err(1),
+        (Some("production"), Some("two-bolt")) => (500.0, text::TWO_BOLT),
+        (Some("production"), Some(_)) => (650.0, text::FOUR_BOLT),
+        (Some("production"), None) => return Err(CannotSay(reason::CAPS_NOT_STATED)),
         (Some("aftermarket"), _)
             if f.is(BLOCK_MATERIAL, &["grey-iron", "compacted-iron"]) && !f.is(BLOCK_FILL, &["half", "full"]) =>
         {
-            (1_500.0, 2)
+            (1_500.0, text::AFTERMARKET_IRON)
         }
-        _ => return Err(0),
+        _ => return Err(NotApplicable(reason::NO_FIGURE)),
     };
     Ok((for_eight(hp(power), f), text))
 }
@@ -53,8 +60,7 @@ pub(crate) fn limit(f: &Facts<'_>) -> Result<(f64, u32), u32> {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match limit(f) {
         Ok((power, text)) => a.window(Window::at_most(power).text(text)),
-        Err(1) => return CannotSay(1),
-        Err(reason) => return NotApplicable(reason),
+        Err(outcome) => return outcome,
     }
     Answered
 }

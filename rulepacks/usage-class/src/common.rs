@@ -1,17 +1,17 @@
 //! What several rules share.
 
-use crate::facts::{CYLINDERS, USE};
+use crate::facts::{BEARING, CYLINDERS, USE};
 use thou_sdk::prelude::*;
 
 /// The three uses that this pack knows, mildest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Class {
+pub(crate) enum Usage {
     Street,
     Bracket,
     AllOut,
 }
 
-impl Class {
+impl Usage {
     pub(crate) const EVERY: [Self; 3] = [Self::Street, Self::Bracket, Self::AllOut];
 
     /// One of three by use.
@@ -23,18 +23,18 @@ impl Class {
         }
     }
 
-    /// The text of a rule whose first three texts are those of the uses.
-    pub(crate) fn text(self) -> u32 {
-        self.pick(0, 1, 2)
+    /// Its place among the uses, for an argument that is one of them.
+    pub(crate) fn index(self) -> f64 {
+        self.pick(0.0, 1.0, 2.0)
     }
 }
 
 /// The use that was asked for; none for a use of somebody else's that is like none of ours.
-pub(crate) fn class(f: &Facts<'_>) -> Option<Class> {
-    Class::EVERY.into_iter().find(|c| f.is(USE, &[c.pick("street", "bracket", "all-out")]))
+pub(crate) fn usage(f: &Facts<'_>) -> Option<Usage> {
+    Usage::EVERY.into_iter().find(|c| f.is(USE, &[c.pick("street", "bracket", "all-out")]))
 }
 
-/// The reason that goes with no class.
+/// The reason that goes with none of them.
 pub(crate) const UNKNOWN_USE: &str =
     "intent.use is none of street, bracket and all-out, and no pack says which of them it is like";
 
@@ -46,6 +46,18 @@ pub(crate) fn for_eight(amount: f64, f: &Facts<'_>) -> f64 {
 /// What is jetted, as if it went into eight cylinders.
 pub(crate) fn as_eight(power: f64, f: &Facts<'_>) -> f64 {
     power * 8.0 / f.of(CYLINDERS)
+}
+
+/// Why a rule of the shells' load does not apply to a crank in rollers.
+pub(crate) const ROLLING: &str = "rolling bearings are rated in another way";
+
+/// What these shells bear on their projected area, with the text of their kind; each rule names the source.
+pub(crate) fn shells(f: &Facts<'_>, bi_metal: TextNumber, tri_metal: TextNumber) -> Window {
+    if f.is(BEARING, &["bi-metal"]) {
+        Window::at_most(psi(8_000.0)).text(bi_metal)
+    } else {
+        Window::at_most(psi(10_000.0)).text(tri_metal)
+    }
 }
 
 /// Height over x of a line through these points, level beyond its ends.

@@ -4,6 +4,49 @@ use crate::common::{PETROL, PRESSED, along, as_eight};
 use crate::facts::{ADDER, ADDER_POWER, CYLINDERS, FUEL, HEAD, OCTANE};
 use thou_sdk::prelude::*;
 
+reasons![
+    BOOSTED = "a pressed charge is another question: see boosted-compression",
+    NO_OCTANE = "write the petrol's number in fuel.octane, 87 or more; without it nobody can say",
+];
+
+texts![
+    PUMP_PETROL = Text {
+        high: Remedy::solve(
+            "Gasket to {solve}, or the same out of the dome or the chamber; or race petrol. At this compression \
+                 it is a bracket engine on race petrol.",
+            "gasket.thickness",
+            "up",
+        ),
+        ..Text::new("on pump petrol of this octane, the heads and the nitrous counted; the aim is the careful school's")
+    },
+    RACE_PETROL = Text {
+        high: Remedy::solve(
+            "Gasket to {solve}, or the same out of the dome or the chamber; or a fuel of higher octane. At this \
+                 compression it is an all-out engine on methanol.",
+            "gasket.thickness",
+            "up",
+        ),
+        ..Text::new("on race petrol of this octane, the heads and the nitrous counted; the aim is the careful school's")
+    },
+    ETHANOL = Text {
+        high: Remedy::solve(
+            "Gasket to {solve}, or the same out of the dome or the chamber; or methanol.",
+            "gasket.thickness",
+            "up",
+        ),
+        ..Text::new("on ethanol or its blends; what the pump calls E85 varies, so measure it")
+    },
+    METHANOL = Text {
+        low: Remedy::solve(
+            "Methanol pays from here up: gasket to {solve}, or a taller dome.",
+            "gasket.thickness",
+            "down",
+        ),
+        high: Remedy::solve("Gasket to {solve}, or the same out of the dome or the chamber.", "gasket.thickness", "up"),
+        ..Text::new("on methanol")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "compression-for-fuel",
@@ -18,55 +61,8 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["compression.max"],
     needs: &[FUEL, HEAD, CYLINDERS],
     takes: &[OCTANE, ADDER, ADDER_POWER],
-    reasons: &[
-        "a pressed charge is another question: see boosted-compression",
-        "write the petrol's number in fuel.octane, 87 or more; without it nobody can say",
-    ],
-    texts: &[
-        Text {
-            high: Remedy::solve(
-                "Gasket to {solve}, or the same out of the dome or the chamber; or race petrol. At this compression \
-                 it is a bracket engine on race petrol.",
-                "gasket.thickness",
-                "up",
-            ),
-            ..Text::new(
-                "on pump petrol of this octane, the heads and the nitrous counted; the aim is the careful school's",
-            )
-        },
-        Text {
-            high: Remedy::solve(
-                "Gasket to {solve}, or the same out of the dome or the chamber; or a fuel of higher octane. At this \
-                 compression it is an all-out engine on methanol.",
-                "gasket.thickness",
-                "up",
-            ),
-            ..Text::new(
-                "on race petrol of this octane, the heads and the nitrous counted; the aim is the careful school's",
-            )
-        },
-        Text {
-            high: Remedy::solve(
-                "Gasket to {solve}, or the same out of the dome or the chamber; or methanol.",
-                "gasket.thickness",
-                "up",
-            ),
-            ..Text::new("on ethanol or its blends; what the pump calls E85 varies, so measure it")
-        },
-        Text {
-            low: Remedy::solve(
-                "Methanol pays from here up: gasket to {solve}, or a taller dome.",
-                "gasket.thickness",
-                "down",
-            ),
-            high: Remedy::solve(
-                "Gasket to {solve}, or the same out of the dome or the chamber.",
-                "gasket.thickness",
-                "up",
-            ),
-            ..Text::new("on methanol")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -85,18 +81,21 @@ pub(crate) fn taken_away(f: &Facts<'_>) -> (f64, f64) {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ADDER, PRESSED) {
-        return NotApplicable(0);
+        return NotApplicable(reason::BOOSTED);
     }
     let (loose, careful) = taken_away(f);
     if f.is(FUEL, PETROL) {
-        let Some(octane) = f.get(OCTANE).filter(|o| *o >= 87.0) else { return CannotSay(1) };
+        let Some(octane) = f.get(OCTANE).filter(|o| *o >= 87.0) else { return CannotSay(reason::NO_OCTANE) };
         let window = Window::at_most(along(LOOSE, octane) - loose).aim(along(CAREFUL, octane) - careful);
-        let pump = f.is(FUEL, &["petrol-pump"]);
-        a.window(if pump { window.never_above(along(LOOSE, octane) - loose + 1.5) } else { window.text(1) });
+        a.window(if f.is(FUEL, &["petrol-pump"]) {
+            window.never_above(along(LOOSE, octane) - loose + 1.5).text(text::PUMP_PETROL)
+        } else {
+            window.text(text::RACE_PETROL)
+        });
     } else if f.is(FUEL, &["methanol"]) {
-        a.window(Window::between(13.0 - loose, 16.0 - loose).levels(Note, Warn).text(3));
+        a.window(Window::between(13.0 - loose, 16.0 - loose).levels(Note, Warn).text(text::METHANOL));
     } else {
-        a.window(Window::at_most(13.5 - loose).aim(12.5 - careful).text(2));
+        a.window(Window::at_most(13.5 - loose).aim(12.5 - careful).text(text::ETHANOL));
     }
     Answered
 }

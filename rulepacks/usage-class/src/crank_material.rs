@@ -4,6 +4,29 @@ use crate::common::for_eight;
 use crate::facts::{CRANK_MATERIAL, CYLINDERS};
 use thou_sdk::prelude::*;
 
+judges![POWER = "target.power", SPEED = "top-speed"];
+
+reasons![NO_FIGURE = "no school's figure is known for this kind of crank"];
+
+texts![
+    CAST = Text {
+        high: Remedy::say("A forged crank; a cast one suits a street engine up to {high}."),
+        ..Text::new("cast crank, the looser school")
+    },
+    CAST_SPEED = Text {
+        high: Remedy::solve(
+            "Limiter to {solve}, or a forged crank. A cast one suits a street engine.",
+            "limiter",
+            "down",
+        ),
+        ..Text::new("cast crank, speed")
+    },
+    FORGED = Text {
+        high: Remedy::say("A billet crank; a forged one suits a bracket engine, or an all-out one up to {high}."),
+        ..Text::new("forged crank")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "crank-material",
@@ -11,27 +34,10 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "A crank is wound up by every stroke: a cast one cracks at the fillet where a forged one only flexes.",
     source: "common practice, no source; quoted for eight cylinders and counted by cylinder here",
-    judges: &["target.power", "top-speed"],
+    judges: JUDGES,
     needs: &[CRANK_MATERIAL, CYLINDERS],
-    reasons: &["no school's figure is known for this kind of crank"],
-    texts: &[
-        Text {
-            high: Remedy::say("A forged crank; a cast one suits a street engine up to {high}."),
-            ..Text::new("cast crank, the looser school")
-        },
-        Text {
-            high: Remedy::solve(
-                "Limiter to {solve}, or a forged crank. A cast one suits a street engine.",
-                "limiter",
-                "down",
-            ),
-            ..Text::new("cast crank, speed")
-        },
-        Text {
-            high: Remedy::say("A billet crank; a forged one suits a bracket engine, or an all-out one up to {high}."),
-            ..Text::new("forged crank")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -46,12 +52,12 @@ pub(crate) fn limit(f: &Facts<'_>) -> Option<f64> {
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(power) = limit(f) else { return NotApplicable(0) };
+    let Some(power) = limit(f) else { return NotApplicable(reason::NO_FIGURE) };
     if f.is(CRANK_MATERIAL, &["cast"]) {
-        a.window(Window::at_most(power));
-        a.window(Window::at_most(rpm(6_500.0)).judging(1).text(1));
+        a.window(Window::at_most(power).judging(judged::POWER).text(text::CAST));
+        a.window(Window::at_most(rpm(6_500.0)).judging(judged::SPEED).text(text::CAST_SPEED));
     } else {
-        a.window(Window::at_most(power).text(2));
+        a.window(Window::at_most(power).judging(judged::POWER).text(text::FORGED));
     }
     Answered
 }

@@ -3,6 +3,19 @@
 use crate::facts::{PIN_FIT, PIN_OILING, SUMP};
 use thou_sdk::prelude::*;
 
+reasons![FED_PINS_DRY_SUMP = "pins that are fed, over a dry sump: no school's figure is known"];
+
+texts![
+    WET_SUMP = Text {
+        high: Remedy::say("Set the relief valve to {high} or less; more suits a dry sump with pin oilers."),
+        ..Text::new("wet sump")
+    },
+    UNFED_PINS = Text {
+        high: Remedy::say("Set the relief valve to {high} or less, or pin oilers."),
+        ..Text::new("pins without their own oil")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "crankcase-vacuum",
@@ -13,17 +26,8 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["crankcase.vacuum"],
     needs: &[SUMP],
     takes: &[PIN_OILING, PIN_FIT],
-    reasons: &["pins that are fed, over a dry sump: no school's figure is known"],
-    texts: &[
-        Text {
-            high: Remedy::say("Set the relief valve to {high} or less; more suits a dry sump with pin oilers."),
-            ..Text::new("wet sump")
-        },
-        Text {
-            high: Remedy::say("Set the relief valve to {high} or less, or pin oilers."),
-            ..Text::new("pins without their own oil")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -32,10 +36,10 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let fed = f.is(PIN_OILING, &["fed"]) && !f.is(PIN_FIT, &["pressed"]);
     let (wet, hg) = (f.is(SUMP, &["wet"]), inches_of_mercury);
     match (wet, fed) {
-        (true, true) => a.window(Window::at_most(hg(14.0))),
-        (true, false) => a.window(Window::at_most(hg(14.0)).never_above(hg(18.0))),
-        (false, false) => a.window(Window::at_most(hg(16.0)).never_above(hg(18.0)).text(1)),
-        (false, true) => return NotApplicable(0),
+        (true, true) => a.window(Window::at_most(hg(14.0)).text(text::WET_SUMP)),
+        (true, false) => a.window(Window::at_most(hg(14.0)).never_above(hg(18.0)).text(text::WET_SUMP)),
+        (false, false) => a.window(Window::at_most(hg(16.0)).never_above(hg(18.0)).text(text::UNFED_PINS)),
+        (false, true) => return NotApplicable(reason::FED_PINS_DRY_SUMP),
     }
     Answered
 }

@@ -3,6 +3,26 @@
 use crate::facts::{FUEL, HEAD};
 use thou_sdk::prelude::*;
 
+reasons![ETHANOL = "no school's figure is known for ethanol"];
+
+texts![
+    PUMP_PETROL = Text {
+        low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
+        high: Remedy::say("Check compression and inlet closing; as it cranks, it suits race petrol."),
+        ..Text::new("pump petrol with these heads")
+    },
+    RACE_PETROL = Text {
+        low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
+        high: Remedy::say("Check compression and inlet closing; as it cranks, it suits methanol."),
+        ..Text::new("race petrol")
+    },
+    METHANOL = Text {
+        low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
+        high: Remedy::say("Check compression and inlet closing, and that no fuel lies in {place}."),
+        ..Text::new("methanol")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "cranking-pressure",
@@ -12,35 +32,19 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; like with like only: throttle open, all plugs out, same cranking speed and oil",
     judges: &["cranking-pressure"],
     needs: &[FUEL, HEAD],
-    reasons: &["no school's figure is known for ethanol"],
-    texts: &[
-        Text {
-            low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
-            high: Remedy::say("Check compression and inlet closing; as it cranks, it suits race petrol."),
-            ..Text::new("pump petrol with these heads")
-        },
-        Text {
-            low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
-            high: Remedy::say("Check compression and inlet closing; as it cranks, it suits methanol."),
-            ..Text::new("race petrol")
-        },
-        Text {
-            low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
-            high: Remedy::say("Check compression and inlet closing, and that no fuel lies in {place}."),
-            ..Text::new("methanol")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let (low, high, text) = match f.choice(FUEL) {
-        Some("petrol-pump") if f.is(HEAD, &["aluminium"]) => (150.0, 200.0, 0),
-        Some("petrol-pump") => (150.0, 185.0, 0),
-        Some("petrol-race") => (200.0, 240.0, 1),
-        Some("methanol") => (220.0, 280.0, 2),
-        _ => return CannotSay(0),
+        Some("petrol-pump") if f.is(HEAD, &["aluminium"]) => (150.0, 200.0, text::PUMP_PETROL),
+        Some("petrol-pump") => (150.0, 185.0, text::PUMP_PETROL),
+        Some("petrol-race") => (200.0, 240.0, text::RACE_PETROL),
+        Some("methanol") => (220.0, 280.0, text::METHANOL),
+        _ => return CannotSay(reason::ETHANOL),
     };
     a.window(Window::between(psi(low), psi(high)).levels(Note, Note).text(text));
     Answered

@@ -1,8 +1,25 @@
 //! No damper.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{CYLINDERS, DAMPER, SANCTIONED, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, SINGLE = "a single's crank is short and stiff, and seldom carries one"];
+
+texts![
+    NONE = Text {
+        low: Remedy::say("Fit one, and keep its certificate with the sheet. No use of ours goes without."),
+        points_at: &["damper.kind"],
+        ..Text::new("no damper")
+    },
+    PLAIN_ELASTOMER = Text {
+        low: Remedy::say(
+            "Read what your body asks of a damper, this year's book, and keep its certificate with the sheet.",
+        ),
+        points_at: &["damper.kind", "sanctioned"],
+        ..Text::new("a plain elastomer ring in an all-out engine that is looked at")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,31 +31,20 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source, and nobody disagrees",
     needs: &[USE, DAMPER, CYLINDERS],
     takes: &[SANCTIONED],
-    reasons: &[UNKNOWN_USE, "a single's crank is short and stiff, and seldom carries one"],
-    texts: &[
-        Text {
-            low: Remedy::say("Fit one, and keep its certificate with the sheet. No use of ours goes without."),
-            points_at: &["damper.kind"],
-            ..Text::new("no damper")
-        },
-        Text {
-            low: Remedy::say(
-                "Read what your body asks of a damper, this year's book, and keep its certificate with the sheet.",
-            ),
-            points_at: &["damper.kind", "sanctioned"],
-            ..Text::new("a plain elastomer ring in an all-out engine that is looked at")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     match f.choice(DAMPER) {
-        Some("none") if f.of(CYLINDERS) < 1.5 => return NotApplicable(1),
-        Some("none") => a.finding(Warn, 0, &[]),
-        Some("elastomer") if class == Class::AllOut && f.flag(SANCTIONED) == Some(true) => a.finding(Note, 1, &[]),
+        Some("none") if f.of(CYLINDERS) < 1.5 => return NotApplicable(reason::SINGLE),
+        Some("none") => a.finding(Warn, text::NONE, &[]),
+        Some("elastomer") if usage == Usage::AllOut && f.flag(SANCTIONED) == Some(true) => {
+            a.finding(Note, text::PLAIN_ELASTOMER, &[])
+        }
         _ => return Clear,
     }
     Answered

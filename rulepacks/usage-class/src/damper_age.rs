@@ -3,6 +3,8 @@
 use crate::facts::DAMPER;
 use thou_sdk::prelude::*;
 
+reasons![NO_ELASTOMER = "no elastomer ring"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "damper-age",
@@ -12,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["damper.age"],
     needs: &[DAMPER],
-    reasons: &["no elastomer ring"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("A new one, or have it bonded again. At this age it suits a show car."),
         ..Text::new("elastomer ring, from its date of making")
@@ -23,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(DAMPER, &["elastomer"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_ELASTOMER);
     }
     a.window(Window::at_most(months(120.0)));
     Answered

@@ -3,6 +3,8 @@
 use crate::facts::SANCTIONED;
 use thou_sdk::prelude::*;
 
+reasons![NOT_SANCTIONED = "no sanctioning body looks at it"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "damper-certificate",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "the certificate's own date; whether one is asked for says this year's book of your own sanctioning body",
     judges: &["damper.certificate-left"],
     takes: &[SANCTIONED],
-    reasons: &["no sanctioning body looks at it"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Have it inspected again, or a new one, before the next event. Without it the engine suits use outside a sanctioned class.",
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.flag(SANCTIONED) != Some(true) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NOT_SANCTIONED);
     }
     a.window(Window::at_least(months(1.0)).never_below(0.0));
     Answered

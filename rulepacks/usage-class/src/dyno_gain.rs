@@ -3,6 +3,8 @@
 use crate::facts::DYNO_BEFORE;
 use thou_sdk::prelude::*;
 
+reasons![NO_BASELINE = "no pulls before a change on the sheet"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "dyno-gain",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "Welch, Biometrika 34 (1947) 28, two-sided; 5 % is the usual line, no more than that",
     judges: &["dyno.gain-by-chance"],
     takes: &[DYNO_BEFORE],
-    reasons: &["no pulls before a change on the sheet"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say(
             "{fact:dyno.gain} between the means may well be scatter: make more pulls of both, turn about, before it is \
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(DYNO_BEFORE).is_none() {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_BASELINE);
     }
     a.window(Window::at_most(0.05).levels(Note, Note));
     Answered

@@ -3,6 +3,8 @@
 use crate::facts::{DYNO_PULLS, GAIN_CLAIMED};
 use thou_sdk::prelude::*;
 
+reasons![NO_PULLS = "no pulls on the sheet", NO_GAIN = "no gain is claimed"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "dyno-scatter",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
              these pulls, which with few of them is itself uncertain",
     judges: &["dyno.gain-over-resolvable"],
     takes: &[DYNO_PULLS, GAIN_CLAIMED],
-    reasons: &["no pulls on the sheet", "no gain is claimed"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "As many pulls before and after show {fact:dyno.gain-resolvable} at best. Make {fact:dyno.pulls-needed} of \
@@ -28,10 +30,10 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(DYNO_PULLS).is_none() {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_PULLS);
     }
     if f.get(GAIN_CLAIMED).is_none() {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_GAIN);
     }
     a.window(Window::at_least(1.0).levels(Note, Note));
     Answered

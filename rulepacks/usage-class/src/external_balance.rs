@@ -3,6 +3,8 @@
 use crate::facts::BALANCE;
 use thou_sdk::prelude::*;
 
+reasons![INTERNAL = "balanced internally"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "external-balance",
@@ -12,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["top-speed"],
     needs: &[BALANCE],
-    reasons: &["balanced internally"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::solve(
             "Limiter to {solve}, or heavy metal in the crank. External balance suits the street or a slow bracket engine.",
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(BALANCE, &["external"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::INTERNAL);
     }
     a.window(Window::at_most(rpm(7_000.0)));
     Answered

@@ -1,8 +1,24 @@
 //! A filled block against the use.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{BLOCK_FILL, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NOT_FILLED = "not filled"];
+
+texts![
+    FULL = Text {
+        low: Remedy::say("Another block. This one suits a bracket or all-out engine."),
+        points_at: &["use", "block.fill"],
+        ..Text::new("a block filled to the deck on the street")
+    },
+    HALF = Text {
+        low: Remedy::say("An oil cooler, and watch the oil; or another block. This one suits a bracket engine."),
+        points_at: &["use", "block.fill"],
+        basis: Some(Practice),
+        ..Text::new("a half-filled block on the street")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,30 +30,18 @@ pub(crate) const RULE: Rule = Rule {
     basis: Physics,
     source: "no coolant beside the bores: what the rings bring there stays there",
     needs: &[USE, BLOCK_FILL],
-    reasons: &[UNKNOWN_USE, "not filled"],
-    texts: &[
-        Text {
-            low: Remedy::say("Another block. This one suits a bracket or all-out engine."),
-            points_at: &["use", "block.fill"],
-            ..Text::new("a block filled to the deck on the street")
-        },
-        Text {
-            low: Remedy::say("An oil cooler, and watch the oil; or another block. This one suits a bracket engine."),
-            points_at: &["use", "block.fill"],
-            basis: Some(Practice),
-            ..Text::new("a half-filled block on the street")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
-    match (f.choice(BLOCK_FILL), class) {
-        (Some("full"), Class::Street) => a.finding(Hold, 0, &[]),
-        (Some("half"), Class::Street) => a.finding(Warn, 1, &[]),
-        (Some("none"), _) => return NotApplicable(1),
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    match (f.choice(BLOCK_FILL), usage) {
+        (Some("full"), Usage::Street) => a.finding(Hold, text::FULL, &[]),
+        (Some("half"), Usage::Street) => a.finding(Warn, text::HALF, &[]),
+        (Some("none"), _) => return NotApplicable(reason::NOT_FILLED),
         _ => return Clear,
     }
     Answered

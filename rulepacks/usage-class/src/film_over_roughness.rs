@@ -3,6 +3,8 @@
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
+reasons![ROLLING = "rolling bearings have no film of this kind"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "film-over-roughness",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
              film by the mobility method is right to half of itself either way",
     judges: &["rod-bearing.film.over-roughness"],
     takes: &[BEARING],
-    reasons: &["rolling bearings have no film of this kind"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Film {fact:rod-bearing.film.minimum} by the model, ±50 %: hold it against a good engine of this shop before \
@@ -28,7 +30,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLING);
     }
     a.window(Window::at_least(1.0).aim(3.0).levels(Warn, Note));
     Answered

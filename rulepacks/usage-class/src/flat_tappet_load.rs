@@ -3,6 +3,37 @@
 use crate::facts::LIFTER;
 use thou_sdk::prelude::*;
 
+judges![SEAT = "spring.seat-load.max", OPEN = "spring.open-load.max"];
+
+reasons![NOT_FLAT = "the lifters are not flat"];
+
+texts![
+    HYDRAULIC_SEAT = Text {
+        high: Remedy::say(
+            "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
+        ),
+        ..Text::new("flat hydraulic, on the seat")
+    },
+    HYDRAULIC_OPEN = Text {
+        high: Remedy::say(
+            "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
+        ),
+        ..Text::new("flat hydraulic, open")
+    },
+    SOLID_SEAT = Text {
+        high: Remedy::say(
+            "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
+        ),
+        ..Text::new("flat solid, on the seat")
+    },
+    SOLID_OPEN = Text {
+        high: Remedy::say(
+            "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
+        ),
+        ..Text::new("flat solid, open")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "flat-tappet-load",
@@ -12,47 +43,23 @@ pub(crate) const RULE: Rule = Rule {
     basis: Published,
     source: "trade article",
     hold_source: Some("trade article, passed by 15 per cent"),
-    judges: &["spring.seat-load.max", "spring.open-load.max"],
+    judges: JUDGES,
     needs: &[LIFTER],
-    reasons: &["the lifters are not flat"],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
-            ),
-            ..Text::new("flat hydraulic, on the seat")
-        },
-        Text {
-            high: Remedy::say(
-                "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
-            ),
-            ..Text::new("flat hydraulic, open")
-        },
-        Text {
-            high: Remedy::say(
-                "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
-            ),
-            ..Text::new("flat solid, on the seat")
-        },
-        Text {
-            high: Remedy::say(
-                "Lighter springs, or a roller cam. Break it in with the inner springs out. So much spring suits rollers.",
-            ),
-            ..Text::new("flat solid, open")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let (seat, open, text) = match f.choice(LIFTER) {
-        Some("flat-hydraulic") => (135.0, 350.0, 0),
-        Some("flat-solid") => (160.0, 385.0, 2),
-        _ => return NotApplicable(0),
+    let (seat, open) = match f.choice(LIFTER) {
+        Some("flat-hydraulic") => ((135.0, text::HYDRAULIC_SEAT), (350.0, text::HYDRAULIC_OPEN)),
+        Some("flat-solid") => ((160.0, text::SOLID_SEAT), (385.0, text::SOLID_OPEN)),
+        _ => return NotApplicable(reason::NOT_FLAT),
     };
-    for (fact, load) in [(0, pounds(seat)), (1, pounds(open))] {
-        a.window(Window::at_most(load).never_above(1.15 * load).judging(fact).text(text + fact));
+    for (judged, (load, text)) in [(judged::SEAT, seat), (judged::OPEN, open)] {
+        let load = pounds(load);
+        a.window(Window::at_most(load).never_above(1.15 * load).judging(judged).text(text));
     }
     Answered
 }

@@ -1,8 +1,18 @@
 //! Gas ports on the street.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{GAS_PORTS, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NONE = "no gas ports"];
+
+texts![
+    VERTICAL_ON_STREET = Text {
+        low: Remedy::say("Lateral ports, or none. Vertical ones suit a bracket or all-out engine that is freshened."),
+        points_at: &["use", "piston.gas-ports"],
+        ..Text::new("vertical gas ports on the street")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,21 +23,17 @@ pub(crate) const RULE: Rule = Rule {
           without its gas.",
     source: "common practice, no source, and nobody disagrees",
     needs: &[USE, GAS_PORTS],
-    reasons: &[UNKNOWN_USE, "no gas ports"],
-    texts: &[Text {
-        low: Remedy::say("Lateral ports, or none. Vertical ones suit a bracket or all-out engine that is freshened."),
-        points_at: &["use", "piston.gas-ports"],
-        ..Text::new("vertical gas ports on the street")
-    }],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     match f.choice(GAS_PORTS) {
-        Some("vertical") if class == Class::Street => a.finding(Warn, 0, &[]),
-        Some("none") => return NotApplicable(1),
+        Some("vertical") if usage == Usage::Street => a.finding(Warn, text::VERTICAL_ON_STREET, &[]),
+        Some("none") => return NotApplicable(reason::NONE),
         _ => return Clear,
     }
     Answered

@@ -3,6 +3,22 @@
 use crate::facts::GASKET;
 use thou_sdk::prelude::*;
 
+reasons![
+    COPPER =
+        "copper with a ring in the block has no figure here; it wants its coolant sealed and its studs tightened again",
+];
+
+texts![
+    COMPOSITE = Text {
+        high: Remedy::say("A multi-layer steel gasket on a finer deck; composite suits a street engine up to {high}."),
+        ..Text::new("composite gasket")
+    },
+    STEEL_LAYERS = Text {
+        high: Remedy::say("Copper, and a ring in the block or head. Steel layers suit a bracket engine up to {high}."),
+        ..Text::new("multi-layer steel gasket, the looser school")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "gasket-kind",
@@ -12,32 +28,17 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["peak-pressure"],
     needs: &[GASKET],
-    reasons: &[
-        "copper with a ring in the block has no figure here; it wants its coolant sealed and its studs tightened again",
-    ],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "A multi-layer steel gasket on a finer deck; composite suits a street engine up to {high}.",
-            ),
-            ..Text::new("composite gasket")
-        },
-        Text {
-            high: Remedy::say(
-                "Copper, and a ring in the block or head. Steel layers suit a bracket engine up to {high}.",
-            ),
-            ..Text::new("multi-layer steel gasket, the looser school")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(GASKET) {
-        Some("composite") => a.window(Window::at_most(psi(1_200.0))),
-        Some("mls") => a.window(Window::at_most(psi(2_000.0)).text(1)),
-        _ => return NotApplicable(0),
+        Some("composite") => a.window(Window::at_most(psi(1_200.0)).text(text::COMPOSITE)),
+        Some("mls") => a.window(Window::at_most(psi(2_000.0)).text(text::STEEL_LAYERS)),
+        _ => return NotApplicable(reason::COPPER),
     }
     Answered
 }

@@ -1,8 +1,10 @@
 //! A half-filled block against how often it runs.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{BLOCK_FILL, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NOT_HALF_FILLED = "not half filled, or not raced by passes"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["passes-a-season"],
     needs: &[USE, BLOCK_FILL],
-    reasons: &[UNKNOWN_USE, "not half filled, or not raced by passes"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say(
             "Idle it short and cool it between rounds, or a block without fill. This one suits up to {high} a season.",
@@ -25,10 +27,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
-        None => return CannotSay(0),
-        Some(Class::Bracket | Class::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(100.0)),
-        Some(_) => return NotApplicable(1),
+    match usage(f) {
+        None => return CannotSay(reason::UNKNOWN_USE),
+        Some(Usage::Bracket | Usage::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(100.0)),
+        Some(_) => return NotApplicable(reason::NOT_HALF_FILLED),
     }
     Answered
 }

@@ -2,6 +2,24 @@
 
 use thou_sdk::prelude::*;
 
+judges![SLACKEST = "head.clamp-ratio.low", TIGHTEST = "head.clamp-ratio.high"];
+
+texts![
+    SLACKEST = Text {
+        low: Remedy::say(
+            "{fact:head-fastener.clamp} a fastener is a middle figure: tighten by angle or stretch, with the \
+                 lubricant that the figure was made with, or clamp harder.",
+        ),
+        ..Text::new("clamp over lift with every fastener at its slackest")
+    },
+    TIGHTEST = Text {
+        low: Remedy::say(
+            "The head lifts even with every fastener at its tightest: bigger or more fasteners, or less pressure.",
+        ),
+        ..Text::new("clamp over lift with every fastener at its tightest")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "head-clamp-scatter",
@@ -12,28 +30,14 @@ pub(crate) const RULE: Rule = Rule {
              and 10 % by angle, in a trade article",
     hold_basis: Some(Physics),
     hold_source: Some("pressure on the gasket's sealing ring against the clamp at its best"),
-    judges: &["head.clamp-ratio.low", "head.clamp-ratio.high"],
-    texts: &[
-        Text {
-            low: Remedy::say(
-                "{fact:head-fastener.clamp} a fastener is a middle figure: tighten by angle or stretch, with the \
-                 lubricant that the figure was made with, or clamp harder.",
-            ),
-            ..Text::new("clamp over lift with every fastener at its slackest")
-        },
-        Text {
-            low: Remedy::say(
-                "The head lifts even with every fastener at its tightest: bigger or more fasteners, or less pressure.",
-            ),
-            ..Text::new("clamp over lift with every fastener at its tightest")
-        },
-    ],
+    judges: JUDGES,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
-    a.window(Window::at_least(1.5));
-    a.window(Window { never_below: Some(1.0), ..Window::new().judging(1).text(1) });
+    a.window(Window::at_least(1.5).judging(judged::SLACKEST).text(text::SLACKEST));
+    a.window(Window { never_below: Some(1.0), ..Window::new().judging(judged::TIGHTEST).text(text::TIGHTEST) });
     Answered
 }

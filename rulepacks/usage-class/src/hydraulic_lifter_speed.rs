@@ -3,6 +3,23 @@
 use crate::facts::LIFTER;
 use thou_sdk::prelude::*;
 
+reasons![NOT_HYDRAULIC = "the lifters are not hydraulic"];
+
+texts![
+    FLAT = Text {
+        high: Remedy::solve("Limiter to {solve}, or solid lifters. These suit the street.", "limiter", "down"),
+        ..Text::new("flat hydraulic lifters")
+    },
+    ROLLER = Text {
+        high: Remedy::solve(
+            "Limiter to {solve}, or solid rollers. These suit the street or a mild bracket engine.",
+            "limiter",
+            "down",
+        ),
+        ..Text::new("hydraulic rollers")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "hydraulic-lifter-speed",
@@ -12,36 +29,23 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; of rollers the looser school's, with the spring that they ask for",
     judges: &["top-speed"],
     needs: &[LIFTER],
-    reasons: &["the lifters are not hydraulic"],
-    texts: &[
-        Text {
-            high: Remedy::solve("Limiter to {solve}, or solid lifters. These suit the street.", "limiter", "down"),
-            ..Text::new("flat hydraulic lifters")
-        },
-        Text {
-            high: Remedy::solve(
-                "Limiter to {solve}, or solid rollers. These suit the street or a mild bracket engine.",
-                "limiter",
-                "down",
-            ),
-            ..Text::new("hydraulic rollers")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 /// The highest speed of hydraulic lifters, and its text.
-pub(crate) fn limit(f: &Facts<'_>) -> Option<(f64, u32)> {
+pub(crate) fn limit(f: &Facts<'_>) -> Option<(f64, TextNumber)> {
     match f.choice(LIFTER) {
-        Some("flat-hydraulic") => Some((rpm(6_500.0), 0)),
-        Some("roller-hydraulic") => Some((rpm(7_200.0), 1)),
+        Some("flat-hydraulic") => Some((rpm(6_500.0), text::FLAT)),
+        Some("roller-hydraulic") => Some((rpm(7_200.0), text::ROLLER)),
         _ => None,
     }
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some((speed, text)) = limit(f) else { return NotApplicable(0) };
+    let Some((speed, text)) = limit(f) else { return NotApplicable(reason::NOT_HYDRAULIC) };
     a.window(Window::at_most(speed).text(text));
     Answered
 }

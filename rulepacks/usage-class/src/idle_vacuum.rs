@@ -1,8 +1,10 @@
 //! Manifold vacuum at idle, on the street.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NOT_STREET = "only the street asks for it"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source, and nobody disagrees",
     judges: &["idle.vacuum"],
     needs: &[USE],
-    reasons: &[UNKNOWN_USE, "only the street asks for it"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Less overlap, or a vacuum pump for the brakes. As it is, it suits a bracket engine."),
         ..Text::new("street")
@@ -23,10 +25,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
-        None => return CannotSay(0),
-        Some(Class::Street) => a.window(Window::at_least(inches_of_mercury(12.0)).levels(Note, Note)),
-        Some(_) => return NotApplicable(1),
+    match usage(f) {
+        None => return CannotSay(reason::UNKNOWN_USE),
+        Some(Usage::Street) => a.window(Window::at_least(inches_of_mercury(12.0)).levels(Note, Note)),
+        Some(_) => return NotApplicable(reason::NOT_STREET),
     }
     Answered
 }

@@ -3,6 +3,12 @@
 use crate::facts::{ADDER, INJECTORS};
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_INJECTORS = "no injectors on the sheet",
+    NITROUS =
+        "with nitrous a part of the fuel may come by its own jets: hold the injectors against the power without it",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "injector-margin",
@@ -15,10 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("open all the time they flow less than the power needs: lean"),
     judges: &["fuel.injector-margin"],
     takes: &[INJECTORS, ADDER],
-    reasons: &[
-        "no injectors on the sheet",
-        "with nitrous a part of the fuel may come by its own jets: hold the injectors against the power without it",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve(
             "Open {fact:fuel.injector-duty} of the time: injectors of {solve} at their rated pressure, or more pressure \
@@ -34,10 +37,10 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(INJECTORS).is_none() {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_INJECTORS);
     }
     if f.is(ADDER, &["nitrous"]) {
-        return CannotSay(1);
+        return CannotSay(reason::NITROUS);
     }
     // 85 % and 80 % of the time
     a.window(Window::at_least(1.0 / 0.85).aim(1.25).never_below(1.0));

@@ -3,6 +3,24 @@
 use crate::facts::SEAT_ANGLE;
 use thou_sdk::prelude::*;
 
+reasons![FLATTER = "no school's figure is known for a seat as flat as this: it belongs to engines of little lift"];
+
+texts![
+    ABOUT_45 = Text {
+        high: Remedy::say("Seats of 50 to 55 degrees. As they are, they suit less lift."),
+        ..Text::new("seats of about 45 degrees")
+    },
+    FROM_50_TO_55 = Text {
+        low: Remedy::say("Seats of 45 degrees; these suit more lift."),
+        high: Remedy::say("Seats of 60 degrees; these suit less lift."),
+        ..Text::new("seats of 50 to 55 degrees")
+    },
+    ABOUT_60 = Text {
+        low: Remedy::say("Seats of 50 to 55 degrees; these suit more lift."),
+        ..Text::new("seats of about 60 degrees")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "lift-for-seat",
@@ -13,22 +31,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["valve.lift.net.max"],
     needs: &[SEAT_ANGLE],
-    reasons: &["no school's figure is known for a seat as flat as this: it belongs to engines of little lift"],
-    texts: &[
-        Text {
-            high: Remedy::say("Seats of 50 to 55 degrees. As they are, they suit less lift."),
-            ..Text::new("seats of about 45 degrees")
-        },
-        Text {
-            low: Remedy::say("Seats of 45 degrees; these suit more lift."),
-            high: Remedy::say("Seats of 60 degrees; these suit less lift."),
-            ..Text::new("seats of 50 to 55 degrees")
-        },
-        Text {
-            low: Remedy::say("Seats of 50 to 55 degrees; these suit more lift."),
-            ..Text::new("seats of about 60 degrees")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -36,14 +40,14 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let angle = f.of(SEAT_ANGLE);
     if angle < degrees(40.0) {
-        return CannotSay(0);
+        return CannotSay(reason::FLATTER);
     }
     if angle < degrees(47.5) {
-        a.window(Window::at_most(inches(0.8)));
+        a.window(Window::at_most(inches(0.8)).text(text::ABOUT_45));
     } else if angle < degrees(57.5) {
-        a.window(Window::between(inches(0.7), inches(1.0)).text(1));
+        a.window(Window::between(inches(0.7), inches(1.0)).text(text::FROM_50_TO_55));
     } else {
-        a.window(Window::at_least(inches(1.0)).text(2));
+        a.window(Window::at_least(inches(1.0)).text(text::ABOUT_60));
     }
     Answered
 }

@@ -4,6 +4,11 @@ use crate::facts::{BEARING, CLAMP_MARGIN, OVER_REV, ROD_BOLT_CLAMP};
 use crate::rod_bolt_load::bolted;
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_CLAMP = "the rod bolts' clamp is not known: see rod-bolt-load",
+    NO_BOLTS = "a rolling big end on a built-up crank has no bolts",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "limiter",
@@ -16,10 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["limiter"],
     needs: &[OVER_REV],
     takes: &[CLAMP_MARGIN, BEARING, ROD_BOLT_CLAMP],
-    reasons: &[
-        "the rod bolts' clamp is not known: see rod-bolt-load",
-        "a rolling big end on a built-up crank has no bolts",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("Set it to {high} or less, or a stronger bolt, or a lighter piston."),
         ..Text::new("from where the rod bolts' clamp is used up at the over-rev")
@@ -30,9 +32,9 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !bolted(f) {
-        return NotApplicable(1);
+        return NotApplicable(reason::NO_BOLTS);
     }
-    let Some(margin) = f.get(CLAMP_MARGIN) else { return CannotSay(0) };
+    let Some(margin) = f.get(CLAMP_MARGIN) else { return CannotSay(reason::NO_CLAMP) };
     let opens = f.of(OVER_REV) * margin.sqrt() / 1.05;
     a.window(Window::at_most(opens - rpm(200.0)).never_above(opens));
     Answered

@@ -1,7 +1,21 @@
 //! Load on the main bearings against what their metal lives under.
 
+use crate::common::{ROLLING, shells};
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
+
+reasons![ROLLING];
+
+texts![
+    BI_METAL = Text {
+        high: Remedy::say("Tri-metal shells, less speed or pressure, or lighter rods and pistons; these carry {high}."),
+        ..Text::new("bi-metal shells, peak load on the projected area of a main")
+    },
+    TRI_METAL = Text {
+        high: Remedy::say("Less speed or pressure, or lighter rods and pistons; these carry {high}."),
+        ..Text::new("tri-metal shells, peak load on the projected area of a main")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,29 +27,16 @@ pub(crate) const RULE: Rule = Rule {
              for tri-metal; half of the load of each throw beside the main over the projected area, by a pulse for the gas",
     judges: &["main-bearing.load.unit"],
     needs: &[BEARING],
-    reasons: &["rolling bearings are rated in another way"],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "Tri-metal shells, less speed or pressure, or lighter rods and pistons; these carry {high}.",
-            ),
-            ..Text::new("bi-metal shells, peak load on the projected area of a main")
-        },
-        Text {
-            high: Remedy::say("Less speed or pressure, or lighter rods and pistons; these carry {high}."),
-            ..Text::new("tri-metal shells, peak load on the projected area of a main")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLING);
     }
-    let bi_metal = f.is(BEARING, &["bi-metal"]);
-    let limit = if bi_metal { psi(8_000.0) } else { psi(10_000.0) };
-    a.window(Window::at_most(limit).text(u32::from(!bi_metal)));
+    a.window(shells(f, text::BI_METAL, text::TRI_METAL));
     Answered
 }

@@ -3,6 +3,11 @@
 use crate::facts::{ADDER, JETS};
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_JETS = "no jets on the sheet",
+    NITROUS = "with nitrous a part of the fuel comes by its own jets: hold the main jets against the power without it",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "main-jets",
@@ -13,10 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source: a twentieth leaner to an eighth richer than planned for a first pull",
     judges: &["fuel.jet-margin"],
     takes: &[JETS, ADDER],
-    reasons: &[
-        "no jets on the sheet",
-        "with nitrous a part of the fuel comes by its own jets: hold the main jets against the power without it",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve("Lean of the plan: main jets of {solve} for the first pull.", "jet.bore", "up"),
         high: Remedy::solve("Rich of the plan: main jets of {solve} for the first pull.", "jet.bore", "down"),
@@ -28,10 +30,10 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(JETS).is_none() {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_JETS);
     }
     if f.is(ADDER, &["nitrous"]) {
-        return CannotSay(1);
+        return CannotSay(reason::NITROUS);
     }
     a.window(Window::between(0.95, 1.125).aim(1.05).levels(Warn, Note));
     Answered

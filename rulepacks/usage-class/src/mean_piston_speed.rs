@@ -1,8 +1,45 @@
 //! Mean piston speed where it is shifted.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{PISTON_ALLOY, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE];
+
+texts![
+    STREET = Text {
+        high: Remedy::solve(
+            "Shift at {solve}, or a shorter stroke. This speed suits a bracket engine.",
+            "shift-speed",
+            "down",
+        ),
+        ..Text::new("street, forged pistons")
+    },
+    BRACKET = Text {
+        high: Remedy::solve(
+            "Shift at {solve}, or a shorter stroke. This speed suits an all-out engine.",
+            "shift-speed",
+            "down",
+        ),
+        ..Text::new("bracket, forged pistons")
+    },
+    ALL_OUT = Text {
+        high: Remedy::solve(
+            "Shift at {solve}, or a shorter stroke. It is past every use we know.",
+            "shift-speed",
+            "down",
+        ),
+        ..Text::new("all-out, forged pistons")
+    },
+    CAST = Text {
+        high: Remedy::solve(
+            "Shift at {solve}, or forged pistons. This speed suits an engine with forged ones.",
+            "shift-speed",
+            "down",
+        ),
+        ..Text::new("cast pistons, in any use")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,53 +52,22 @@ pub(crate) const RULE: Rule = Rule {
              common practice, no source",
     judges: &["piston.speed.mean.at-shift"],
     needs: &[USE, PISTON_ALLOY],
-    reasons: &[UNKNOWN_USE],
-    texts: &[
-        Text {
-            high: Remedy::solve(
-                "Shift at {solve}, or a shorter stroke. This speed suits a bracket engine.",
-                "shift-speed",
-                "down",
-            ),
-            ..Text::new("street, forged pistons")
-        },
-        Text {
-            high: Remedy::solve(
-                "Shift at {solve}, or a shorter stroke. This speed suits an all-out engine.",
-                "shift-speed",
-                "down",
-            ),
-            ..Text::new("bracket, forged pistons")
-        },
-        Text {
-            high: Remedy::solve(
-                "Shift at {solve}, or a shorter stroke. It is past every use we know.",
-                "shift-speed",
-                "down",
-            ),
-            ..Text::new("all-out, forged pistons")
-        },
-        Text {
-            high: Remedy::solve(
-                "Shift at {solve}, or forged pistons. This speed suits an engine with forged ones.",
-                "shift-speed",
-                "down",
-            ),
-            ..Text::new("cast pistons, in any use")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 /// The most for a use and an alloy.
-pub(crate) fn limit(class: Class, cast: bool) -> f64 {
-    feet_a_minute(if cast { 3_600.0 } else { class.pick(4_300.0, 4_900.0, 5_800.0) })
+pub(crate) fn limit(usage: Usage, cast: bool) -> f64 {
+    feet_a_minute(if cast { 3_600.0 } else { usage.pick(4_300.0, 4_900.0, 5_800.0) })
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
     let cast = f.is(PISTON_ALLOY, &["cast"]);
-    a.window(Window::at_most(limit(class, cast)).text(if cast { 3 } else { class.text() }));
+    let forged = usage.pick(text::STREET, text::BRACKET, text::ALL_OUT);
+    let text = if cast { text::CAST } else { forged };
+    a.window(Window::at_most(limit(usage, cast)).text(text));
     Answered
 }

@@ -4,6 +4,19 @@ use crate::common::for_eight;
 use crate::facts::{ADDER, CYLINDERS, PISTON_ALLOY};
 use thou_sdk::prelude::*;
 
+reasons![NO_NITROUS = "no nitrous"];
+
+texts![
+    CAST = Text {
+        high: Remedy::say("Jet it down to {high}, or forged pistons. This much suits a bracket or all-out engine."),
+        ..Text::new("cast pistons, hypereutectic ones too")
+    },
+    ALLOY_4032 = Text {
+        high: Remedy::say("Jet it down to {high}, or 2618 pistons. This much suits an all-out engine."),
+        ..Text::new("4032 pistons")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "nitrous-pistons",
@@ -15,30 +28,22 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("piston makers' instructions, from memory"),
     judges: &["adder.power"],
     needs: &[ADDER, PISTON_ALLOY, CYLINDERS],
-    reasons: &["no nitrous"],
-    texts: &[
-        Text {
-            high: Remedy::say("Jet it down to {high}, or forged pistons. This much suits a bracket or all-out engine."),
-            ..Text::new("cast pistons, hypereutectic ones too")
-        },
-        Text {
-            high: Remedy::say("Jet it down to {high}, or 2618 pistons. This much suits an all-out engine."),
-            ..Text::new("4032 pistons")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ADDER, &["nitrous"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_NITROUS);
     }
     match f.choice(PISTON_ALLOY) {
         Some("cast" | "hypereutectic") => {
-            a.window(Window::at_most(for_eight(hp(125.0), f)).never_above(for_eight(hp(150.0), f)));
+            let (high, never) = (for_eight(hp(125.0), f), for_eight(hp(150.0), f));
+            a.window(Window::at_most(high).never_above(never).text(text::CAST));
         }
-        Some("4032") => a.window(Window::at_most(for_eight(hp(200.0), f)).text(1)),
+        Some("4032") => a.window(Window::at_most(for_eight(hp(200.0), f)).text(text::ALLOY_4032)),
         _ => return Clear,
     }
     Answered

@@ -4,6 +4,11 @@ use crate::common::as_eight;
 use crate::facts::{ADDER, ADDER_POWER, CYLINDERS};
 use thou_sdk::prelude::*;
 
+reasons![
+    LITTLE_NITROUS = "no nitrous, or less than asks for a taller land",
+    NO_SHOT = "write intent.adder-power: how much is it jetted for?",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "nitrous-top-land",
@@ -14,10 +19,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["piston.top-land-height"],
     needs: &[ADDER, CYLINDERS],
     takes: &[ADDER_POWER],
-    reasons: &[
-        "no nitrous, or less than asks for a taller land",
-        "write intent.adder-power: how much is it jetted for?",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Pistons with the top ring lower, {aim} if you order them, or a smaller jet. As they are, they suit a \
@@ -31,11 +33,11 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ADDER, &["nitrous"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::LITTLE_NITROUS);
     }
-    let Some(shot) = f.get(ADDER_POWER) else { return CannotSay(1) };
+    let Some(shot) = f.get(ADDER_POWER) else { return CannotSay(reason::NO_SHOT) };
     if as_eight(shot, f) <= hp(200.0) {
-        return NotApplicable(0);
+        return NotApplicable(reason::LITTLE_NITROUS);
     }
     a.window(Window::at_least(inches(0.25)).aim(inches(0.3)));
     Answered

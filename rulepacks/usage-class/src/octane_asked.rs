@@ -5,6 +5,12 @@ use crate::compression_for_fuel::{LOOSE, taken_away};
 use crate::facts::{ADDER, ADDER_POWER, COMPRESSION, CYLINDERS, FUEL, HEAD};
 use thou_sdk::prelude::*;
 
+reasons![
+    ALCOHOL = "alcohol is not rated by its octane number",
+    BOOSTED = "a pressed charge is another question: see boosted-compression",
+    PAST_ALL_PETROL = "more compression than any petrol stands in any school",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "octane-asked",
@@ -15,11 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["fuel.octane"],
     needs: &[COMPRESSION, FUEL, HEAD, CYLINDERS],
     takes: &[ADDER, ADDER_POWER],
-    reasons: &[
-        "alcohol is not rated by its octane number",
-        "a pressed charge is another question: see boosted-compression",
-        "more compression than any petrol stands in any school",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Buy petrol of {low} or more, {aim} to have three in hand, or bring the compression down. With this \
@@ -33,14 +35,14 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(FUEL, PETROL) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ALCOHOL);
     }
     if f.is(ADDER, PRESSED) {
-        return NotApplicable(1);
+        return NotApplicable(reason::BOOSTED);
     }
     let compression = f.of(COMPRESSION) + taken_away(f).0;
     if LOOSE.last().is_some_and(|(_, most)| compression > *most) {
-        return CannotSay(2);
+        return CannotSay(reason::PAST_ALL_PETROL);
     }
     let turned: Vec<(f64, f64)> = LOOSE.iter().map(|(octane, ratio)| (*ratio, *octane)).collect();
     let asked = along(&turned, compression);

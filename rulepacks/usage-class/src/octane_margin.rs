@@ -4,6 +4,12 @@ use crate::common::{PETROL, PRESSED};
 use crate::facts::{ADDER, FUEL, OCTANE_GIVEN};
 use thou_sdk::prelude::*;
 
+reasons![
+    ALCOHOL = "alcohol is not rated by its octane number: its evaporation cools the charge, see fuel.charge-cooling",
+    LATER_TIMING = "a pressed charge, or nitrous, is timed later than for most power, which this cycle does not know",
+    OUTSIDE_THE_FIT = "the formula was fitted to octane numbers of 80 to 100: compare with a known good engine",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "octane-margin",
@@ -16,11 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["octane.margin"],
     needs: &[FUEL, OCTANE_GIVEN],
     takes: &[ADDER],
-    reasons: &[
-        "alcohol is not rated by its octane number: its evaporation cools the charge, see fuel.charge-cooling",
-        "a pressed charge, or nitrous, is timed later than for most power, which this cycle does not know",
-        "the formula was fitted to octane numbers of 80 to 100: compare with a known good engine",
-    ],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "The cycle asks for more octane than this petrol has: more of it, less compression, a cooler charge, or \
@@ -35,13 +37,13 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(FUEL, PETROL) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ALCOHOL);
     }
     if f.is(ADDER, PRESSED) || f.is(ADDER, &["nitrous"]) {
-        return NotApplicable(1);
+        return NotApplicable(reason::LATER_TIMING);
     }
     if !(80.0..=100.0).contains(&f.of(OCTANE_GIVEN)) {
-        return NotApplicable(2);
+        return NotApplicable(reason::OUTSIDE_THE_FIT);
     }
     a.window(Window::at_least(0.0).aim(3.0));
     Answered

@@ -3,6 +3,28 @@
 use crate::facts::{BEARING, OIL, ROD_JOURNAL};
 use thou_sdk::prelude::*;
 
+reasons![
+    ROLLING = "rolling bearings have no oil film of this kind",
+    NO_JOURNAL = "write crank.rod-journal: the clearance is judged by its size",
+];
+
+texts![
+    GRADE_20 = Text {
+        high: Remedy::say(
+            "A 30 or 40 oil, or a tighter shell at {place}. This clearance suits an older school's bracket engine.",
+        ),
+        ..Text::new("oils of grade 20")
+    },
+    GRADE_30_AND_40 = Text {
+        high: Remedy::say("A 50 oil, or a tighter shell at {place}."),
+        ..Text::new("oils of grade 30 and 40, by the journal's size")
+    },
+    GRADE_50 = Text {
+        low: Remedy::say("A 30 or 40 oil, or more clearance at {place}."),
+        ..Text::new("oils of grade 50 and more, by the journal's size")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "oil-grade",
@@ -15,41 +37,23 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["rod-bearing.clearance"],
     needs: &[OIL],
     takes: &[BEARING, ROD_JOURNAL],
-    reasons: &[
-        "rolling bearings have no oil film of this kind",
-        "write crank.rod-journal: the clearance is judged by its size",
-    ],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "A 30 or 40 oil, or a tighter shell at {place}. This clearance suits an older school's bracket engine.",
-            ),
-            ..Text::new("oils of grade 20")
-        },
-        Text {
-            high: Remedy::say("A 50 oil, or a tighter shell at {place}."),
-            ..Text::new("oils of grade 30 and 40, by the journal's size")
-        },
-        Text {
-            low: Remedy::say("A 30 or 40 oil, or more clearance at {place}."),
-            ..Text::new("oils of grade 50 and more, by the journal's size")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLING);
     }
-    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(1) };
+    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(reason::NO_JOURNAL) };
     match f.choice(OIL) {
-        Some("0W-20" | "5W-20") => a.window(Window::at_most(thou(2.2))),
+        Some("0W-20" | "5W-20") => a.window(Window::at_most(thou(2.2)).text(text::GRADE_20)),
         Some("5W-50" | "15W-50" | "20W-50" | "50" | "60" | "70") => {
-            a.window(Window::at_least(0.001 * journal).levels(Note, Warn).text(2));
+            a.window(Window::at_least(0.001 * journal).levels(Note, Warn).text(text::GRADE_50));
         }
-        _ => a.window(Window::at_most(0.001_3 * journal).text(1)),
+        _ => a.window(Window::at_most(0.001_3 * journal).text(text::GRADE_30_AND_40)),
     }
     Answered
 }

@@ -3,6 +3,8 @@
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
+reasons![ROLLING = "rolling bearings live on a trickle, not on pressure"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "oil-pressure",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
              of it on purpose, so a plan of the builder's is accepted by name",
     judges: &["oil.pressure.per-thousand"],
     takes: &[BEARING],
-    reasons: &["rolling bearings live on a trickle, not on pressure"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Find where it goes: clearance, pickup, bypass, oil temperature; or accept it by name as this engine's plan.",
@@ -27,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLING);
     }
     a.window(Window::at_least(psi(8.0)).aim(psi(10.0)).never_below(psi(5.0)));
     Answered

@@ -3,6 +3,19 @@
 use crate::facts::OIL_BASE;
 use thou_sdk::prelude::*;
 
+texts![
+    MINERAL = Text {
+        low: Remedy::say("Warm it before it is loaded: water and fuel stay in it below {low}."),
+        high: Remedy::say("A cooler, more oil, or a synthetic: a mineral oil is good to {high}."),
+        ..Text::new("mineral oil, in any use")
+    },
+    SYNTHETIC = Text {
+        low: Remedy::say("Warm it before it is loaded: water and fuel stay in it below {low}."),
+        high: Remedy::say("A cooler or more oil: synthetic oil is good to {high}."),
+        ..Text::new("oil that is at least part synthetic, in any use")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "oil-temperature",
@@ -14,25 +27,14 @@ pub(crate) const RULE: Rule = Rule {
              275 °F are common practice, no source",
     judges: &["oil.temperature"],
     takes: &[OIL_BASE],
-    texts: &[
-        Text {
-            low: Remedy::say("Warm it before it is loaded: water and fuel stay in it below {low}."),
-            high: Remedy::say("A cooler, more oil, or a synthetic: a mineral oil is good to {high}."),
-            ..Text::new("mineral oil, in any use")
-        },
-        Text {
-            low: Remedy::say("Warm it before it is loaded: water and fuel stay in it below {low}."),
-            high: Remedy::say("A cooler or more oil: synthetic oil is good to {high}."),
-            ..Text::new("oil that is at least part synthetic, in any use")
-        },
-    ],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let synthetic = f.is(OIL_BASE, &["synthetic", "semi-synthetic"]);
-    let high = fahrenheit(if synthetic { 275.0 } else { 250.0 });
-    a.window(Window::between(fahrenheit(180.0), high).levels(Note, Warn).text(u32::from(synthetic)));
+    let (high, text) = if synthetic { (275.0, text::SYNTHETIC) } else { (250.0, text::MINERAL) };
+    a.window(Window::between(fahrenheit(180.0), fahrenheit(high)).levels(Note, Warn).text(text));
     Answered
 }

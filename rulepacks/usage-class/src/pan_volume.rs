@@ -1,8 +1,10 @@
 //! How much oil a wet sump takes to the lights.
 
-use crate::common::{Class, UNKNOWN_USE, class, for_eight};
+use crate::common::{UNKNOWN_USE, Usage, for_eight, usage};
 use crate::facts::{CYLINDERS, SUMP, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NOT_LAUNCHED = "only a wet sump that is launched"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "trade article, for eight cylinders; counted by cylinder here",
     judges: &["oil.volume"],
     needs: &[USE, SUMP, CYLINDERS],
-    reasons: &[UNKNOWN_USE, "only a wet sump that is launched"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("A deeper pan of {low} or more with a trap door, or a dry sump. This pan suits the street."),
         ..Text::new("wet sump, launched; the aim is the looser end of it")
@@ -24,9 +26,9 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
-    if class == Class::Street || !f.is(SUMP, &["wet"]) {
-        return NotApplicable(1);
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if usage == Usage::Street || !f.is(SUMP, &["wet"]) {
+        return NotApplicable(reason::NOT_LAUNCHED);
     }
     a.window(Window::at_least(for_eight(quarts(7.0), f)).aim(for_eight(quarts(8.0), f)));
     Answered

@@ -4,6 +4,8 @@ use crate::common::for_eight;
 use crate::facts::{CYLINDERS, ROD_MATERIAL};
 use thou_sdk::prelude::*;
 
+reasons![NOT_POWDERED = "the rods are not of powdered metal"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "powdered-rods",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; quoted for eight cylinders and counted by cylinder here",
     judges: &["target.power"],
     needs: &[ROD_MATERIAL, CYLINDERS],
-    reasons: &["the rods are not of powdered metal"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("Forged steel rods; these suit a street engine up to {high}."),
         ..Text::new("powdered-metal rods")
@@ -29,7 +31,7 @@ pub(crate) fn limit(f: &Facts<'_>) -> f64 {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ROD_MATERIAL, &["powdered"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NOT_POWDERED);
     }
     a.window(Window::at_most(limit(f)));
     Answered

@@ -3,6 +3,24 @@
 use crate::facts::{PUSHROD, VALVETRAIN};
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_FIGURE = "no school's figure is known for this size",
+    THICK_ENOUGH = "thick enough for any spring we know",
+    NO_PUSHRODS = "no pushrods",
+    NO_SIZE = "write valvetrain.pushrod-diameter",
+];
+
+texts![
+    FIVE_SIXTEENTHS = Text {
+        high: Remedy::say("Pushrods of 3/8 in. 5/16 suits a street engine."),
+        ..Text::new("pushrods of 5/16 in")
+    },
+    THREE_EIGHTHS = Text {
+        high: Remedy::say("Pushrods of 7/16 in. 3/8 suits a street or bracket engine."),
+        ..Text::new("pushrods of 3/8 in")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "pushrod-stiffness",
@@ -13,39 +31,25 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["spring.open-load.max"],
     needs: &[VALVETRAIN],
     takes: &[PUSHROD],
-    reasons: &[
-        "no school's figure is known for this size",
-        "thick enough for any spring we know",
-        "no pushrods",
-        "write valvetrain.pushrod-diameter",
-    ],
-    texts: &[
-        Text {
-            high: Remedy::say("Pushrods of 3/8 in. 5/16 suits a street engine."),
-            ..Text::new("pushrods of 5/16 in")
-        },
-        Text {
-            high: Remedy::say("Pushrods of 7/16 in. 3/8 suits a street or bracket engine."),
-            ..Text::new("pushrods of 3/8 in")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(VALVETRAIN, &["pushrod"]) {
-        return NotApplicable(2);
+        return NotApplicable(reason::NO_PUSHRODS);
     }
-    let Some(size) = f.get(PUSHROD) else { return CannotSay(3) };
+    let Some(size) = f.get(PUSHROD) else { return CannotSay(reason::NO_SIZE) };
     if size < inches(0.32) {
-        a.window(Window::at_most(pounds(400.0)));
+        a.window(Window::at_most(pounds(400.0)).text(text::FIVE_SIXTEENTHS));
     } else if size < inches(0.37) {
-        return CannotSay(0);
+        return CannotSay(reason::NO_FIGURE);
     } else if size < inches(0.38) {
-        a.window(Window::at_most(pounds(700.0)).text(1));
+        a.window(Window::at_most(pounds(700.0)).text(text::THREE_EIGHTHS));
     } else {
-        return NotApplicable(1);
+        return NotApplicable(reason::THICK_ENOUGH);
     }
     Answered
 }

@@ -1,8 +1,21 @@
 //! The ring pack against the passes wanted of it.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{TOP_RING, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, STREET = "a street engine counts miles: see street-ring-height"];
+
+texts![
+    THIN = Text {
+        high: Remedy::say("Rings of 1.2 mm or 1/16 in, or plan to freshen by {high}. These suit an all-out engine."),
+        ..Text::new("top ring of 0.9 mm and less")
+    },
+    ORDINARY = Text {
+        high: Remedy::say("Plan to freshen by {high}. No ring that we know of goes further on a drag strip."),
+        ..Text::new("top ring of more than 0.9 mm")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,19 +26,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "trade articles, single engines: plateau-finished ones came to about 800 passes; the rest common practice, no source",
     judges: &["freshen.wanted"],
     needs: &[USE, TOP_RING],
-    reasons: &[UNKNOWN_USE, "a street engine counts miles: see street-ring-height"],
-    texts: &[
-        Text {
-            high: Remedy::say(
-                "Rings of 1.2 mm or 1/16 in, or plan to freshen by {high}. These suit an all-out engine.",
-            ),
-            ..Text::new("top ring of 0.9 mm and less")
-        },
-        Text {
-            high: Remedy::say("Plan to freshen by {high}. No ring that we know of goes further on a drag strip."),
-            ..Text::new("top ring of more than 0.9 mm")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -36,11 +38,11 @@ pub(crate) fn thin(height: f64) -> bool {
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
-        None => return CannotSay(0),
-        Some(Class::Street) => return NotApplicable(1),
-        Some(_) if thin(f.of(TOP_RING)) => a.window(Window::at_most(300.0)),
-        Some(_) => a.window(Window::at_most(800.0).text(1)),
+    match usage(f) {
+        None => return CannotSay(reason::UNKNOWN_USE),
+        Some(Usage::Street) => return NotApplicable(reason::STREET),
+        Some(_) if thin(f.of(TOP_RING)) => a.window(Window::at_most(300.0).text(text::THIN)),
+        Some(_) => a.window(Window::at_most(800.0).text(text::ORDINARY)),
     }
     Answered
 }

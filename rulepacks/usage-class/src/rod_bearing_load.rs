@@ -1,7 +1,21 @@
 //! Load on the rods' bearings against what their metal lives under.
 
+use crate::common::{ROLLING, shells};
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
+
+reasons![ROLLING];
+
+texts![
+    BI_METAL = Text {
+        high: Remedy::say("Tri-metal shells, a wider or larger bearing, or less pressure; these carry {high}."),
+        ..Text::new("bi-metal shells, peak load on the projected area")
+    },
+    TRI_METAL = Text {
+        high: Remedy::say("A wider or larger bearing, or less pressure or speed; these carry {high}."),
+        ..Text::new("tri-metal shells, peak load on the projected area")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,27 +27,16 @@ pub(crate) const RULE: Rule = Rule {
              for tri-metal; peak load over the projected area, by a pulse for the gas",
     judges: &["rod-bearing.load.unit"],
     needs: &[BEARING],
-    reasons: &["rolling bearings are rated in another way"],
-    texts: &[
-        Text {
-            high: Remedy::say("Tri-metal shells, a wider or larger bearing, or less pressure; these carry {high}."),
-            ..Text::new("bi-metal shells, peak load on the projected area")
-        },
-        Text {
-            high: Remedy::say("A wider or larger bearing, or less pressure or speed; these carry {high}."),
-            ..Text::new("tri-metal shells, peak load on the projected area")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::ROLLING);
     }
-    let bi_metal = f.is(BEARING, &["bi-metal"]);
-    let limit = if bi_metal { psi(8_000.0) } else { psi(10_000.0) };
-    a.window(Window::at_most(limit).text(u32::from(!bi_metal)));
+    a.window(shells(f, text::BI_METAL, text::TRI_METAL));
     Answered
 }

@@ -4,6 +4,10 @@ use crate::facts::{BEARING, ROD_BOLT_CLAMP};
 use crate::rod_bolt_load::bolted;
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_BOLTS = "a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-bolt-fatigue",
@@ -15,7 +19,7 @@ pub(crate) const RULE: Rule = Rule {
              rolled, loaded along the bolt, no bend: compare it with a known good engine of your own",
     judges: &["rod-bolt.fatigue-margin"],
     takes: &[BEARING, ROD_BOLT_CLAMP],
-    reasons: &["a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "A bolt of stronger or thicker stock, a lighter piston and pin, or a lower limiter; and new bolts sooner.",
@@ -28,7 +32,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !bolted(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_BOLTS);
     }
     a.window(Window::at_least(1.2).aim(1.5));
     Answered

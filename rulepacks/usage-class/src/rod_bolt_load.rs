@@ -3,6 +3,10 @@
 use crate::facts::{BEARING, ROD_BOLT_CLAMP};
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_BOLTS = "a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-bolt-load",
@@ -14,7 +18,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "reciprocating mass times acceleration a twentieth past the highest speed, against the bolts' clamp",
     judges: &["rod-bolt.clamp-margin"],
     takes: &[BEARING, ROD_BOLT_CLAMP],
-    reasons: &["a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve(
             "Limiter to {solve}, or a lighter piston, or a stronger bolt. As it is, it suits a slower engine.",
@@ -34,7 +38,7 @@ pub(crate) fn bolted(f: &Facts<'_>) -> bool {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !bolted(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_BOLTS);
     }
     a.window(Window { never_below: Some(1.0), ..Window::new() });
     Answered

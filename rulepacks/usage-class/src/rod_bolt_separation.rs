@@ -4,6 +4,10 @@ use crate::facts::{BEARING, ROD_BOLT_CLAMP};
 use crate::rod_bolt_load::bolted;
 use thou_sdk::prelude::*;
 
+reasons![
+    NO_BOLTS = "a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp",
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-bolt-separation",
@@ -16,7 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("clamp against the pull less the bolt's share, a twentieth past the highest speed"),
     judges: &["rod-bolt.separation-margin"],
     takes: &[BEARING, ROD_BOLT_CLAMP],
-    reasons: &["a rolling big end on a built-up crank has no bolts; if this one has, write fasteners.rod-bolts.clamp"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::solve(
             "Limiter to {solve}, a lighter piston and pin, or a bolt that clamps harder. Loaded along the bolt, by the \
@@ -32,7 +36,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !bolted(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_BOLTS);
     }
     a.window(Window::at_least(1.33).never_below(1.0));
     Answered

@@ -3,6 +3,8 @@
 use crate::facts::ROD_RATING;
 use thou_sdk::prelude::*;
 
+reasons![NO_RATING = "the rods' card gives no power"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "rod-rating",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "the rods' card",
     judges: &["target.power"],
     takes: &[ROD_RATING],
-    reasons: &["the rods' card gives no power"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("Rods rated for this power; these suit up to {high}."),
         ..Text::card("the rods' rating", "rod card")
@@ -23,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(rating) = f.get(ROD_RATING) else { return NotApplicable(0) };
+    let Some(rating) = f.get(ROD_RATING) else { return NotApplicable(reason::NO_RATING) };
     a.window(Window::at_most(rating).never_above(rating));
     Answered
 }

@@ -3,6 +3,8 @@
 use crate::facts::SEAT_ANGLE;
 use thou_sdk::prelude::*;
 
+reasons![NO_STEEPER = "seats of about 45 degrees and flatter give no area away"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "seat-angle-area",
@@ -15,7 +17,7 @@ pub(crate) const RULE: Rule = Rule {
              the port is not in it",
     judges: &["valve.lift.over-port-limits"],
     needs: &[SEAT_ANGLE],
-    reasons: &["seats of about 45 degrees and flatter give no area away"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Even at full lift this seat passes {fact:valve.area.over-45.full} of the area of one of 45 degrees: flow both \
@@ -29,7 +31,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.of(SEAT_ANGLE) < degrees(47.5) {
-        return NotApplicable(0);
+        return NotApplicable(reason::NO_STEEPER);
     }
     a.window(Window::at_least(1.0).levels(Note, Note));
     Answered

@@ -3,6 +3,21 @@
 use crate::facts::{BALANCE_SHAFTS, SECONDARY_SHARE};
 use thou_sdk::prelude::*;
 
+reasons![
+    NONE = "its layout has none worth telling",
+    NOT_STATED = "whether balance shafts turn is not said: balance.shafts",
+];
+
+texts![
+    NO_BALANCE_SHAFTS = Text {
+        low: Remedy::say(
+            "It shakes with {fact:shake.secondary.force} at top speed: mounts, brackets and screws that stand it, or the balance shafts back in.",
+        ),
+        points_at: &["shake.secondary.share", "balance.shafts"],
+        ..Text::new("secondary forces without balance shafts")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "secondary-shake",
@@ -13,14 +28,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "two-term series, Den Hartog, Mechanical Vibrations, ch. 5: the orders above are left out, a few per cent",
     needs: &[SECONDARY_SHARE],
     takes: &[BALANCE_SHAFTS],
-    reasons: &["its layout has none worth telling", "whether balance shafts turn is not said: balance.shafts"],
-    texts: &[Text {
-        low: Remedy::say(
-            "It shakes with {fact:shake.secondary.force} at top speed: mounts, brackets and screws that stand it, or the balance shafts back in.",
-        ),
-        points_at: &["shake.secondary.share", "balance.shafts"],
-        ..Text::new("secondary forces without balance shafts")
-    }],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
@@ -28,11 +37,11 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // two cylinders' worth and more; a single and a V pair are told by their primary force
     if f.of(SECONDARY_SHARE) < 1.9 {
-        return NotApplicable(0);
+        return NotApplicable(reason::NONE);
     }
     match f.choice(BALANCE_SHAFTS) {
-        None => return CannotSay(1),
-        Some("none") => a.finding(Note, 0, &[]),
+        None => return CannotSay(reason::NOT_STATED),
+        Some("none") => a.finding(Note, text::NO_BALANCE_SHAFTS, &[]),
         Some(_) => return Clear,
     }
     Answered

@@ -3,6 +3,8 @@
 use crate::facts::SHIFT_SPEED;
 use thou_sdk::prelude::*;
 
+reasons![NO_SHIFT_SPEED = "no shift speed on the sheet"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "shift-and-limiter",
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "a speed past the limiter is never reached",
     judges: &["limiter"],
     takes: &[SHIFT_SPEED],
-    reasons: &["no shift speed on the sheet"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Shift under the limiter, or set it to {low} or more if rods and springs stand it."),
         ..Text::new("the shift speed")
@@ -23,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(shift) = f.get(SHIFT_SPEED) else { return NotApplicable(0) };
+    let Some(shift) = f.get(SHIFT_SPEED) else { return NotApplicable(reason::NO_SHIFT_SPEED) };
     a.window(Window::at_least(shift));
     Answered
 }

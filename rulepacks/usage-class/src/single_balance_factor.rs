@@ -3,6 +3,8 @@
 use crate::facts::LAYOUT;
 use thou_sdk::prelude::*;
 
+reasons![BY_LAYOUT = "its factor is given by the layout"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "single-balance-factor",
@@ -12,7 +14,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source: 50 to 70 % of the reciprocating mass, by the frame and its mounts",
     judges: &["balance.factor"],
     needs: &[LAYOUT],
-    reasons: &["its factor is given by the layout"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "{fact:single.shake.along} is left along the bore, {fact:single.shake.across} across it: add to the counterweight, unless this frame likes it.",
@@ -28,7 +30,7 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(LAYOUT, &["single"]) {
-        return NotApplicable(0);
+        return NotApplicable(reason::BY_LAYOUT);
     }
     a.window(Window::between(percent(50.0), percent(70.0)).levels(Note, Note));
     Answered

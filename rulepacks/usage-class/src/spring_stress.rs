@@ -9,6 +9,15 @@ const LIGHTER: Option<Remedy> = Remedy::say(
      rate.",
 );
 
+judges![SHARE = "spring.stress.share", STRESS = "spring.stress.open"];
+
+reasons![UNEVEN = "a beehive, a conical and an air spring have no one coil diameter: ask their maker"];
+
+texts![
+    OF_STRENGTH = Text { high: LIGHTER, ..Text::new("shear stress at full lift, over the wire's tensile strength") },
+    MAKER = Text { high: LIGHTER, ..Text::card("the wire's greatest stress", "spring card") },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "spring-stress",
@@ -18,24 +27,21 @@ pub(crate) const RULE: Rule = Rule {
     basis: Published,
     source: "a machine-design handbook: 65 to 75 % of the wire's tensile strength for springs whose set was taken out, \
              loaded at rest; peening and cycles are not counted, the strength is a table's",
-    judges: &["spring.stress.share", "spring.stress.open"],
+    judges: JUDGES,
     takes: &[crate::facts::SPRING_STYLE, SPRING_STRESS_LIMIT],
-    reasons: &["a beehive, a conical and an air spring have no one coil diameter: ask their maker"],
-    texts: &[
-        Text { high: LIGHTER, ..Text::new("shear stress at full lift, over the wire's tensile strength") },
-        Text { high: LIGHTER, ..Text::card("the wire's greatest stress", "spring card") },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if uneven(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::UNEVEN);
     }
     match f.get(SPRING_STRESS_LIMIT) {
-        Some(limit) => a.window(Window::at_most(limit).judging(1).text(1)),
-        None => a.window(Window::at_most(0.75).aim(0.65)),
+        Some(limit) => a.window(Window::at_most(limit).judging(judged::STRESS).text(text::MAKER)),
+        None => a.window(Window::at_most(0.75).aim(0.65).judging(judged::SHARE).text(text::OF_STRENGTH)),
     }
     Answered
 }

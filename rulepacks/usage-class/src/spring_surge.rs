@@ -3,6 +3,8 @@
 use crate::facts::SPRING_STYLE;
 use thou_sdk::prelude::*;
 
+reasons![UNEVEN = "a beehive, a conical and an air spring have no one swing of their own: ask their maker"];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "spring-surge",
@@ -14,7 +16,7 @@ pub(crate) const RULE: Rule = Rule {
              fit; a machine-design handbook wants 15 to 20 of springs without one",
     judges: &["spring.surge-ratio"],
     takes: &[SPRING_STYLE],
-    reasons: &["a beehive, a conical and an air spring have no one swing of their own: ask their maker"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "A stiffer or lighter outer spring, one with less distance to bind, or less speed. Reckoned as an even coil \
@@ -33,7 +35,7 @@ pub(crate) fn uneven(f: &Facts<'_>) -> bool {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if uneven(f) {
-        return NotApplicable(0);
+        return NotApplicable(reason::UNEVEN);
     }
     a.window(Window::at_least(6.0).aim(8.0));
     Answered

@@ -1,8 +1,10 @@
 //! The top ring of an engine that counts miles.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::USE;
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NOT_STREET = "only an engine that counts miles"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     judges: &["ring.top.height"],
     needs: &[USE],
-    reasons: &[UNKNOWN_USE, "only an engine that counts miles"],
+    reasons: REASONS,
     texts: &[Text {
         low: Remedy::say("Pistons and rings of {low} or more. These suit a bracket or all-out engine."),
         ..Text::new("street")
@@ -23,10 +25,10 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match class(f) {
-        None => return CannotSay(0),
-        Some(Class::Street) => a.window(Window::at_least(mm(1.2))),
-        Some(_) => return NotApplicable(1),
+    match usage(f) {
+        None => return CannotSay(reason::UNKNOWN_USE),
+        Some(Usage::Street) => a.window(Window::at_least(mm(1.2))),
+        Some(_) => return NotApplicable(reason::NOT_STREET),
     }
     Answered
 }

@@ -1,8 +1,10 @@
 //! The spring that solid rollers carry for miles.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{LIFTER, USE};
 use thou_sdk::prelude::*;
+
+reasons![UNKNOWN_USE, NOT_STREET_ROLLERS = "only solid rollers on the street"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; the looser school's, the closer one stops at the aim",
     judges: &["spring.seat-load.max"],
     needs: &[USE, LIFTER],
-    reasons: &[UNKNOWN_USE, "only solid rollers on the street"],
+    reasons: REASONS,
     texts: &[Text {
         high: Remedy::say("Lighter springs with a milder lobe. So much spring suits a bracket engine."),
         ..Text::new("street, solid rollers")
@@ -26,9 +28,9 @@ pub(crate) const RULE: Rule = Rule {
 pub(crate) const LIMIT: f64 = pounds(220.0);
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
-    if class != Class::Street || !f.is(LIFTER, &["roller-solid"]) {
-        return NotApplicable(1);
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if usage != Usage::Street || !f.is(LIFTER, &["roller-solid"]) {
+        return NotApplicable(reason::NOT_STREET_ROLLERS);
     }
     a.window(Window::at_most(LIMIT).aim(pounds(180.0)));
     Answered

@@ -1,8 +1,22 @@
 //! How solid rollers are oiled on the street.
 
-use crate::common::{Class, UNKNOWN_USE, class};
+use crate::common::{UNKNOWN_USE, Usage, usage};
 use crate::facts::{LIFTER, LIFTER_OILING, USE};
 use thou_sdk::prelude::*;
+
+reasons![
+    UNKNOWN_USE,
+    NOT_STREET_ROLLERS = "only solid rollers on the street",
+    NOT_STATED = "write in valvetrain.lifter-oiling how the wheels are oiled",
+];
+
+texts![
+    SPLASH = Text {
+        low: Remedy::say("Pressure-fed or bushed lifters, and lash at each oil change. Splash suits a bracket engine."),
+        points_at: &["use", "lifter.oiling"],
+        ..Text::new("solid rollers oiled by splash on the street")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -13,28 +27,20 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source, and nobody disagrees",
     needs: &[USE, LIFTER],
     takes: &[LIFTER_OILING],
-    reasons: &[
-        UNKNOWN_USE,
-        "only solid rollers on the street",
-        "write in valvetrain.lifter-oiling how the wheels are oiled",
-    ],
-    texts: &[Text {
-        low: Remedy::say("Pressure-fed or bushed lifters, and lash at each oil change. Splash suits a bracket engine."),
-        points_at: &["use", "lifter.oiling"],
-        ..Text::new("solid rollers oiled by splash on the street")
-    }],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let Some(class) = class(f) else { return CannotSay(0) };
-    if class != Class::Street || !f.is(LIFTER, &["roller-solid"]) {
-        return NotApplicable(1);
+    let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
+    if usage != Usage::Street || !f.is(LIFTER, &["roller-solid"]) {
+        return NotApplicable(reason::NOT_STREET_ROLLERS);
     }
     match f.choice(LIFTER_OILING) {
-        None => return CannotSay(2),
-        Some("splash") => a.finding(Warn, 0, &[]),
+        None => return CannotSay(reason::NOT_STATED),
+        Some("splash") => a.finding(Warn, text::SPLASH, &[]),
         Some(_) => return Clear,
     }
     Answered

@@ -3,6 +3,35 @@
 use crate::facts::{ADDER, EXHAUST_VALVE, INLET_VALVE, SEAT};
 use thou_sdk::prelude::*;
 
+reasons![VALVES_NOT_STATED = "write in valves.inlet-material or valves.exhaust-material what the valves are"];
+
+texts![
+    TITANIUM_INLET = Text {
+        low: Remedy::say(
+            "Seats of copper alloy, and lash caps; or steel valves. Hard seats suit steel valves in any use.",
+        ),
+        points_at: &["valve.inlet.material", "seat.material"],
+        ..Text::new("titanium inlet valves on a hard seat")
+    },
+    TITANIUM_EXHAUST = Text {
+        low: Remedy::say("Seats of copper alloy, and lash caps; or nickel-alloy valves."),
+        points_at: &["valve.exhaust.material", "seat.material"],
+        ..Text::new("titanium exhaust valves on a hard seat")
+    },
+    STEEL_EXHAUST = Text {
+        low: Remedy::say("Exhaust valves of nickel alloy. Plain steel suits a naturally aspirated engine."),
+        points_at: &["valve.exhaust.material", "adder"],
+        ..Text::new("plain steel exhaust valves under a power adder")
+    },
+    BERYLLIUM = Text {
+        low: Remedy::say(
+            "Cut them wet, with extraction and a filter mask; never grind or blow them dry. Plain copper alloy does without.",
+        ),
+        points_at: &["seat.material"],
+        ..Text::new("beryllium copper: its dust harms lungs for good")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "valve-and-seat",
@@ -13,33 +42,8 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source, and nobody disagrees",
     needs: &[SEAT],
     takes: &[INLET_VALVE, EXHAUST_VALVE, ADDER],
-    reasons: &["write in valves.inlet-material or valves.exhaust-material what the valves are"],
-    texts: &[
-        Text {
-            low: Remedy::say(
-                "Seats of copper alloy, and lash caps; or steel valves. Hard seats suit steel valves in any use.",
-            ),
-            points_at: &["valve.inlet.material", "seat.material"],
-            ..Text::new("titanium inlet valves on a hard seat")
-        },
-        Text {
-            low: Remedy::say("Seats of copper alloy, and lash caps; or nickel-alloy valves."),
-            points_at: &["valve.exhaust.material", "seat.material"],
-            ..Text::new("titanium exhaust valves on a hard seat")
-        },
-        Text {
-            low: Remedy::say("Exhaust valves of nickel alloy. Plain steel suits a naturally aspirated engine."),
-            points_at: &["valve.exhaust.material", "adder"],
-            ..Text::new("plain steel exhaust valves under a power adder")
-        },
-        Text {
-            low: Remedy::say(
-                "Cut them wet, with extraction and a filter mask; never grind or blow them dry. Plain copper alloy does without.",
-            ),
-            points_at: &["seat.material"],
-            ..Text::new("beryllium copper: its dust harms lungs for good")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::FINDING
 };
@@ -49,13 +53,13 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let hard = f.is(SEAT, &["iron", "hardened", "powdered"]);
     let added = f.is(ADDER, &["nitrous", "turbo", "blower"]);
     let wrong = [
-        (hard && inlet == Some("titanium"), Warn),
-        (hard && exhaust == Some("titanium"), Warn),
-        (added && exhaust == Some("steel"), Warn),
-        (f.is(SEAT, &["beryllium-copper"]), Note),
+        (hard && inlet == Some("titanium"), Warn, text::TITANIUM_INLET),
+        (hard && exhaust == Some("titanium"), Warn, text::TITANIUM_EXHAUST),
+        (added && exhaust == Some("steel"), Warn, text::STEEL_EXHAUST),
+        (f.is(SEAT, &["beryllium-copper"]), Note, text::BERYLLIUM),
     ];
-    let mut outcome = if inlet.is_none() && exhaust.is_none() { CannotSay(0) } else { Clear };
-    for (text, (found, level)) in (0u32..).zip(wrong) {
+    let mut outcome = if inlet.is_none() && exhaust.is_none() { CannotSay(reason::VALVES_NOT_STATED) } else { Clear };
+    for (found, level, text) in wrong {
         if found {
             a.finding(level, text, &[]);
             outcome = Answered;

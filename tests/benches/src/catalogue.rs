@@ -106,7 +106,7 @@ fn order(catalogue: &Catalogue) -> Vec<&FactInfo> {
 /// Which file of the catalogue a fact is written in: the one with its name and the beginning of what it says of it.
 fn owners<'a>(all: &[&'a FactInfo]) -> Result<BTreeMap<&'a str, String>, Failed> {
     let mut files = Vec::new();
-    for entry in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../../host/src/facts/catalogue"))? {
+    for entry in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../../host/facts/src/catalogue"))? {
         let path = entry?.path();
         if let Some(stem) = path.file_stem() {
             files.push((stem.to_string_lossy().into_owned(), std::fs::read_to_string(&path)?));

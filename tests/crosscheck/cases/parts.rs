@@ -26,6 +26,8 @@ pub fn bolt(what: &str, a: &Args) -> Answer {
                 bolt::separation(preload, factor, load),
             ])
         }
+        "stress-area" => one(Thread { diameter: a.n(0), pitch: a.n(1), metric: false }.stress_area()),
+        "clamp-ratio" => one(bolt::clamp_ratio(a.n(0), a.n(1), bolt::lift_off(a.n(2), a.n(3)))),
         "goodman-preloaded" => one(bolt::goodman_preloaded(a.n(0), a.n(1), a.n(2), a.n(3))),
         _ => panic!("no bolt.{what}"),
     }

@@ -1,7 +1,7 @@
 //! Parts that move, stretch and grow.
 
 use crate::args::{Answer, Args, one, tried};
-use thou_mechanics::geometry::{self, Clearance};
+use thou_mechanics::geometry::{self, ClearanceVolume};
 use thou_mechanics::kinematics;
 
 pub fn geometry(what: &str, a: &Args) -> Answer {
@@ -9,7 +9,7 @@ pub fn geometry(what: &str, a: &Args) -> Answer {
         "swept-volume" => one(geometry::swept_volume(a.n(0), a.n(1))),
         "crevice-volume" => one(geometry::crevice_volume(a.n(0), a.n(1), a.n(2))),
         "compression" => {
-            let clearance = Clearance {
+            let clearance = ClearanceVolume {
                 chamber: a.n(1),
                 gasket: a.n(2),
                 deck: a.n(3),
@@ -17,7 +17,7 @@ pub fn geometry(what: &str, a: &Args) -> Answer {
                 dome: a.n(5),
                 crevice: a.n(6),
             };
-            one(geometry::compression(a.n(0), clearance.volume()))
+            one(geometry::compression(a.n(0), clearance.sum()))
         }
         "stroke-left" => tried(geometry::stroke_left(a.slider(), a.n(3))),
         "effective-compression" => tried(geometry::effective_compression(a.slider(), a.n(3), a.n(4))),
@@ -62,15 +62,6 @@ pub fn expansion(what: &str, a: &Args) -> Answer {
     }
 }
 
-pub fn fasteners(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::fasteners;
-    match what {
-        "stress-area" => one(fasteners::stress_area(a.n(0), a.n(1))),
-        "clamp-ratio" => one(fasteners::clamp_ratio(a.n(0), a.n(1), fasteners::lift_off(a.n(2), a.n(3)))),
-        _ => panic!("no fasteners.{what}"),
-    }
-}
-
 pub fn performance(what: &str, a: &Args) -> Answer {
     use thou_mechanics::performance;
     match what {
@@ -79,14 +70,6 @@ pub fn performance(what: &str, a: &Args) -> Answer {
         "mach-index" => one(performance::mach_index(a.n(0), a.n(1), a.n(2), a.n(3), a.n(4), a.n(5))),
         "torque-between" => one(performance::torque_between(a.n(0), [a.n(1), a.n(2)], [a.n(3), a.n(4)])),
         _ => panic!("no performance.{what}"),
-    }
-}
-
-pub fn springs(what: &str, a: &Args) -> Answer {
-    use thou_mechanics::springs;
-    match what {
-        "open-load" => one(springs::open_load(a.n(0), a.n(1), a.n(2))),
-        _ => panic!("no springs.{what}"),
     }
 }
 

@@ -38,7 +38,7 @@ def closing_gap(rng):
         yield Case([bore, ring, hot, wall, warm], float(want), np.pi * bore * max(ring * hot, wall * warm))
 
 
-@check("fasteners.clamp-ratio", "scipy.integrate.quad", 1e-12, "the pressure integrated over rings of the bore, by quad to 1e-13")
+@check("bolt.clamp-ratio", "scipy.integrate.quad", 1e-12, "the pressure integrated over rings of the bore, by quad to 1e-13")
 def clamp_ratio(rng):
     for _ in range(1_000):
         count, clamp = float(rng.integers(4, 8)), float(rng.uniform(1e4, 1e5))
@@ -47,7 +47,7 @@ def clamp_ratio(rng):
         yield Case([count, clamp, pressure, bore], count * clamp / lift)
 
 
-@check("fasteners.stress-area", "mpmath", 1.2e-5, "ASME B1.1 rounds 9/8 of the thread's height to 0.9743 p: off by 2.1e-5 p, with p/d of up to 0.2, squared")
+@check("bolt.stress-area", "mpmath", 1.2e-5, "ASME B1.1 rounds 9/8 of the thread's height to 0.9743 p: off by 2.1e-5 p, with p/d of up to 0.2, squared")
 def stress_area(rng):
     # the mean of the pitch diameter, 3/8 of the height down, and of a root cut off an eighth before its point
     for _ in range(1_000):

@@ -2,7 +2,6 @@
 
 use super::Inputs;
 use thou_mechanics::bolt::{self, Thread};
-use thou_mechanics::fasteners;
 use thou_mechanics::valve_motion::{self, Closing, Point, Polynomial};
 use thou_mechanics::valve_spring::{self, Coil, Ends};
 
@@ -88,7 +87,7 @@ pub(crate) fn evaluate(function: &str, x: &Inputs<'_>) -> Option<f64> {
         "bolt.clamp-left" => bolt::clamp_left(at("preload"), at("factor"), at("load")),
         "bolt.separation" => bolt::separation(at("preload"), at("factor"), at("load")),
         "bolt.share" => at("clamp") / at("count"),
-        "bolt.three-times" => 3.0 * fasteners::lift_off(at("pressure"), at("bore")),
+        "bolt.three-times" => 3.0 * bolt::lift_off(at("pressure"), at("bore")),
         "bolt.assembly-tension" => bolt::assembly_tension(thread(x), at("yield"), at("friction"), at("nu")),
         "bolt.assembly-torque" => {
             let tension = bolt::assembly_tension(thread(x), at("yield"), at("friction"), at("nu"));

@@ -1,6 +1,6 @@
 //! What each reading speaks of, where its line ends, and whose figure that is.
 
-use super::Key;
+use super::readings::Key;
 use crate::entry::READINGS;
 use thou_contract::Kind;
 

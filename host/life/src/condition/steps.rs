@@ -1,7 +1,7 @@
 //! Sudden steps: what asks for a look before any line is drawn.
 
 use super::limits::Watch;
-use super::{Finding, Point, Reader, Series, Weight};
+use super::readings::{Finding, Point, Reader, Series, Weight};
 use crate::entry::What;
 use crate::trend::median;
 use thou_contract::Kind;

@@ -1,6 +1,6 @@
 //! The first law for one trapped mass, step by step.
 
-use super::{Charge, Setup};
+use super::setup::{Charge, Setup};
 
 /// Geometry and burn at one angle.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]

@@ -1,5 +1,5 @@
 //! The steady film of a full bearing, by length over diameter and then eccentricity; five figures each, see `steady`.
-//! Made by `host/mechanics/tests/film/making.rs` from a solution of Reynolds' equation, which `host/mechanics/tests/film.rs`
+//! Written by the example `film-tables` from a solution of Reynolds' equation, which `host/mechanics/tests/film.rs`
 //! holds it to.
 
 #[rustfmt::skip]

@@ -1,5 +1,5 @@
 //! Mobility of a finite bearing over the closed form of `finite`, along and across the load: by length over diameter,
-//! then eccentricity, then the angle of the eccentricity from the load. Made by `host/mechanics/tests/film/making.rs` from a
+//! then eccentricity, then the angle of the eccentricity from the load. Written by the example `film-tables` from a
 //! solution of Reynolds' equation, which `host/mechanics/tests/film.rs` holds it to.
 
 #[rustfmt::skip]

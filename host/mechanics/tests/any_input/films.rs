@@ -73,6 +73,8 @@ fn place(d: &mut Draw) -> (f64, f64) {
 }
 
 walks! { d:
+    "journal_bearing::oil_clearance_from_parts" => bearing::oil_clearance_from_parts(d.size(), d.size(), d.size());
+    "journal_bearing::oil_clearance" => bearing::oil_clearance(d.size(), d.size());
     "journal_bearing::unit_load" => bearing::unit_load(d.force(), d.size(), d.size());
     "journal_bearing::sommerfeld" => bearing::sommerfeld(d.size(), d.over(1e-6, 1e-3), d.over(1e-3, 1.0), d.over(1.0, 300.0), d.pressure());
     "journal_bearing::viscosity_for" => bearing::viscosity_for(d.over(1e-3, 10.0), d.size(), d.over(1e-6, 1e-3), d.over(1.0, 300.0), d.pressure());

@@ -196,8 +196,8 @@ walks! { d:
     "burn::Burn::progress" => Burn::progress(d.between(0.0, 0.999), d.between(0.0, 6.0));
     "burn::Burn::start" => burn(d).start();
     "burn::Burn::whole" => Burn::whole(d.between(0.1, 2.0), d.between(0.0, 6.0));
-    "cycle::Friction::scaled" => friction(d).scaled(d.between(0.0, 3.0));
-    "cycle::Friction::mean_pressure" => friction(d).mean_pressure(d.over(1e5, 3e7), d.over(1.0, 40.0));
+    "setup::Friction::scaled" => friction(d).scaled(d.between(0.0, 3.0));
+    "setup::Friction::mean_pressure" => friction(d).mean_pressure(d.over(1e5, 3e7), d.over(1.0, 40.0));
     "cycle::Near::of" => of_cycle(d, |c, d| Near::of(c, &friction(d)));
     "cycle::Setup::with_mass" => filled(d).1;
     "cycle::Setup::at_brake" => setup(d).at_brake(d.between(3e5, 2e6), &friction(d));
@@ -212,11 +212,11 @@ walks! { d:
             Err(why) => told(Err::<f64, _>(why)),
         }
     };
-    "cycle::Cycle::pressure" => of_cycle(d, |c, d| c.pressure(d.angle()));
-    "cycle::Cycle::pressures" => of_cycle(d, |c, _| c.pressures().to_vec());
-    "cycle::Cycle::temperatures" => of_cycle(d, |c, _| c.temperatures().iter().filter(|t| !t.is_nan()).count());
-    "cycle::Cycle::brake" => of_cycle(d, |c, d| c.brake(&friction(d)));
-    "cycle::Cycle::friction" => of_cycle(d, |c, d| c.friction(&friction(d)));
+    "trace::Cycle::pressure" => of_cycle(d, |c, d| c.pressure(d.angle()));
+    "trace::Cycle::pressures" => of_cycle(d, |c, _| c.pressures().to_vec());
+    "trace::Cycle::temperatures" => of_cycle(d, |c, _| c.temperatures().iter().filter(|t| !t.is_nan()).count());
+    "trace::Cycle::brake" => of_cycle(d, |c, d| c.brake(&friction(d)));
+    "trace::Cycle::friction" => of_cycle(d, |c, d| c.friction(&friction(d)));
     "cycle::volumetric_efficiency" => cycle::volumetric_efficiency(d.over(1e-5, 1e-2), d.between(0.0, 0.3), d.between(0.0, 0.3), d.over(1e-5, 1e-2), d.over(0.5, 5.0));
     "knock::delay" => knock::delay(d.between(60.0, 120.0), d.over(1e5, 3e7), d.between(300.0, 1_500.0));
     "knock::integral" => knock::integral(d.between(60.0, 120.0), d.over(1e-6, 1e-3), states(d));

@@ -36,7 +36,7 @@ const LONG: [&str; 12] = [
 ];
 
 fn calls(name: &str) -> u32 {
-    if LONG.contains(&name) || name.starts_with("cycle::Cycle") { 60 } else { 3_000 }
+    if LONG.contains(&name) || name.starts_with("trace::Cycle") { 60 } else { 3_000 }
 }
 
 #[test]

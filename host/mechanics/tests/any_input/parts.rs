@@ -4,9 +4,9 @@ use crate::draw::{Draw, fields, walks};
 use thou_mechanics::bolt::{self, TAN_30, Thread};
 use thou_mechanics::flow::{self, Upstream, ValveSeat};
 use thou_mechanics::fuel::{self, Fuel};
+use thou_mechanics::performance;
 use thou_mechanics::roughness::{self, Core, Curve};
 use thou_mechanics::valve_spring::{self, Coil, Ends};
-use thou_mechanics::{fasteners, performance};
 
 fields! {
     Upstream: pressure, temperature, gamma, constant;
@@ -83,9 +83,8 @@ walks! { d:
     "bolt::clamp_left" => bolt::clamp_left(d.force(), d.share(), d.force());
     "bolt::separation" => bolt::separation(d.force(), d.between(0.0, 0.95), d.force());
     "bolt::goodman_preloaded" => bolt::goodman_preloaded(d.pressure(), d.pressure(), d.pressure(), d.pressure());
-    "fasteners::lift_off" => fasteners::lift_off(d.pressure(), d.size());
-    "fasteners::clamp_ratio" => fasteners::clamp_ratio(d.between(1.0, 20.0), d.force(), d.force());
-    "fasteners::stress_area" => fasteners::stress_area(d.size(), d.size());
+    "bolt::lift_off" => bolt::lift_off(d.pressure(), d.size());
+    "bolt::clamp_ratio" => bolt::clamp_ratio(d.between(1.0, 20.0), d.force(), d.force());
     "valve_spring::Coil::index" => coil(d).index();
     "valve_spring::Coil::rate" => coil(d).rate();
     "valve_spring::Coil::active_for" => coil(d).active_for(d.over(1e3, 1e6));
@@ -99,6 +98,8 @@ walks! { d:
     "valve_spring::bergstrasser" => valve_spring::bergstrasser(d.between(1.01, 100.0));
     "valve_spring::solid_height" => valve_spring::solid_height(d.over(1.0, 30.0), d.over(5e-4, 0.02), d.one(&[Ends::Squared, Ends::SquaredAndGround]));
     "valve_spring::wire_strength" => valve_spring::wire_strength(d.over(1e8, 1e10), d.between(0.0, 0.5), d.over(5e-4, 0.02), d.one(&[1e-3, 0.0254]));
+    "valve_spring::bind_margin" => valve_spring::bind_margin(d.size(), d.size(), d.size());
+    "valve_spring::open_load" => valve_spring::open_load(d.force(), d.over(1e3, 1e6), d.size());
     "valve_spring::surge_ratio" => valve_spring::surge_ratio(d.over(10.0, 2e3), d.omega());
     "flow::Upstream::air" => Upstream::air(d.over(1e3, 1e7), d.over(200.0, 2e3));
     "flow::critical_ratio" => flow::critical_ratio(d.between(1.05, 1.7));

@@ -4,14 +4,14 @@ use crate::draw::{Draw, endless, fields, maybe, walks};
 use std::f64::consts::PI;
 use thou_mechanics::balance::{self, Arrangement, Cylinder, Shake};
 use thou_mechanics::big_end::{self, BigEnd};
-use thou_mechanics::geometry::{self, Clearance};
+use thou_mechanics::geometry::{self, ClearanceVolume};
 use thou_mechanics::honing::{self, Hone};
 use thou_mechanics::inertia::{self, Beam};
 use thou_mechanics::kinematics::{self, Slider};
 use thou_mechanics::main_bearing::{Mains, OnCrank};
 use thou_mechanics::orbit::{Load, Loads};
 use thou_mechanics::valve_motion::{self, Closing, Masses, Point, Polynomial};
-use thou_mechanics::{bearings, expansion, fatigue, rings, springs, wear};
+use thou_mechanics::{expansion, fatigue, rings, wear};
 
 fields! {
     Slider: radius, rod, offset;
@@ -38,10 +38,17 @@ fn beam(d: &mut Draw) -> Beam {
     Beam { length, area, modulus: d.over(1e9, 1e12), density: d.over(1e3, 1e4) }
 }
 
-fn clearance(d: &mut Draw) -> Clearance {
+fn clearance(d: &mut Draw) -> ClearanceVolume {
     let volume = |d: &mut Draw| d.over(1e-7, 1e-3);
     let deck = d.between(-1e-6, 1e-5);
-    Clearance { chamber: volume(d), gasket: volume(d), deck, dish: volume(d), dome: volume(d), crevice: volume(d) }
+    ClearanceVolume {
+        chamber: volume(d),
+        gasket: volume(d),
+        deck,
+        dish: volume(d),
+        dome: volume(d),
+        crevice: volume(d),
+    }
 }
 
 fn hone(d: &mut Draw) -> Hone {
@@ -131,7 +138,6 @@ walks! { d:
     "kinematics::Slider::greatest_speed" => slider(d).greatest_speed(d.omega());
     "kinematics::mean_speed" => kinematics::mean_speed(d.size(), d.omega());
     "inertia::load" => inertia::load(d.mass(), d.over(1.0, 1e6));
-    "inertia::stretch" => inertia::stretch(beam(d), d.force());
     "inertia::stretch_with_own_mass" => inertia::stretch_with_own_mass(beam(d), d.force(), d.over(1.0, 1e6));
     "big_end::BigEnd::load" => gear(d).load(d.angle(), d.omega(), d.between(-1e5, 3e7));
     "big_end::pulse" => big_end::pulse(d.angle(), d.over(1e5, 3e7), d.between(0.0, 40.0), d.over(5.0, 60.0));
@@ -146,12 +152,10 @@ walks! { d:
     "geometry::disc" => geometry::disc(d.size(), d.between(-0.01, 1.0));
     "geometry::swept_volume" => geometry::swept_volume(d.size(), d.size());
     "geometry::crevice_volume" => geometry::crevice_volume(d.size(), d.size(), d.size());
-    "geometry::Clearance::volume" => clearance(d).volume();
+    "geometry::ClearanceVolume::sum" => clearance(d).sum();
     "geometry::compression" => geometry::compression(d.over(1e-5, 1e-2), d.over(1e-6, 1e-3));
     "geometry::stroke_left" => geometry::stroke_left(slider(d), d.between(0.0, PI));
     "geometry::effective_compression" => geometry::effective_compression(slider(d), d.between(2.0, 30.0), d.between(0.0, PI));
-    "bearings::clearance_from_parts" => bearings::clearance_from_parts(d.size(), d.size(), d.size());
-    "bearings::clearance" => bearings::clearance(d.size(), d.size());
     "rings::closing_gap" => rings::closing_gap(d.size(), d.over(1e-6, 1e-4), d.between(-200.0, 500.0), d.over(1e-6, 1e-4), d.between(-200.0, 500.0));
     "expansion::Material::properties" => {
         let p = d.one(&expansion::Material::ALL).properties();
@@ -159,9 +163,6 @@ walks! { d:
     };
     "expansion::growth" => expansion::growth(d.over(1e-6, 1e-4), d.size(), d.between(-200.0, 1_000.0));
     "expansion::closing" => expansion::closing(d.size(), d.over(1e-6, 1e-4), d.between(-200.0, 500.0), d.over(1e-6, 1e-4), d.between(-200.0, 500.0));
-    "springs::bind_margin" => springs::bind_margin(d.size(), d.size(), d.size());
-    "springs::open_load" => springs::open_load(d.force(), d.over(1e3, 1e6), d.size());
-    "springs::net_lift" => springs::net_lift(d.size(), d.over(0.5, 3.0), d.size());
     "honing::Hone::checked" => hone(d).checked();
     "honing::Hone::surface_speed" => hone(d).surface_speed();
     "honing::Hone::mean_axial_speed" => hone(d).mean_axial_speed();
@@ -177,6 +178,7 @@ walks! { d:
     "honing::about_the_axis" => honing::about_the_axis(d.between(0.0, PI));
     "honing::stroke_for" => honing::stroke_for(d.size(), d.size(), d.size());
     "honing::overstroke" => honing::overstroke(d.size(), d.size(), d.size());
+    "valve_motion::net_lift" => valve_motion::net_lift(d.size(), d.over(0.5, 3.0), d.size());
     "valve_motion::Point::at_valve" => polynomial(d).at(d.between(-2.0, 2.0)).at_valve(d.over(0.5, 3.0), d.over(1e-5, 1e-3));
     "valve_motion::Point::speed" => polynomial(d).at(d.between(-2.0, 2.0)).speed(d.omega());
     "valve_motion::Point::acceleration" => polynomial(d).at(d.between(-2.0, 2.0)).acceleration(d.omega());

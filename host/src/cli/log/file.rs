@@ -228,5 +228,5 @@ fn column(text: &str, line: u64, field: &str) -> usize {
     }
     let header = text.lines().next().unwrap_or("");
     let cell = header.split(',').position(|name| name.trim() == field).unwrap_or(0);
-    thou_book::cell_column(row, cell)
+    thou_text::cell_column(row, cell)
 }

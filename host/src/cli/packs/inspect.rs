@@ -130,6 +130,15 @@ fn rule(m: &Manifest, rule: &Rule, out: &mut String) {
             out.push_str(&fill(&format!("{word} {}", list.join(", ")), "      ", "        "));
         }
     }
+    if let Some(service) = &rule.service {
+        let held = match service.held_in.as_deref() {
+            None => "does not say what holds its part".to_owned(),
+            Some([]) => "nothing on the sheet holds its part".to_owned(),
+            Some(sections) => format!("held in {}", sections.join(", ")),
+        };
+        let counts = thou_contract::wear::words(rule.wears(0).as_deref());
+        out.push_str(&fill(&format!("{held}; counts {counts}"), "      ", "        "));
+    }
 }
 
 fn extras(m: &Manifest, out: &mut String) {
@@ -146,6 +155,6 @@ fn extras(m: &Manifest, out: &mut String) {
     let usage =
         |u: &thou_contract::Use| format!("{}, judged like {} until a rule says otherwise: {}", u.id, u.like, u.about);
     section("USES IT ADDS", m.uses.iter().map(usage).collect());
-    let default = |d: &thou_contract::Default| format!("{}: {} ({})", d.fact, d.value, d.source);
+    let default = |d: &thou_contract::Fallback| format!("{}: {} ({})", d.fact, d.value, d.source);
     section("TAKEN WHERE THE SHEET DOES NOT SAY", m.defaults.iter().map(default).collect());
 }

@@ -1,5 +1,6 @@
 //! A window: the limits that a fact must lie between.
 
+use super::{JudgedNumber, TextNumber};
 use crate::Level;
 
 /// A fact must lie between these limits: SI, inclusive, in rising order, at least one of them there.
@@ -89,8 +90,8 @@ impl Window {
     }
     /// On another of the rule's judged facts.
     #[must_use]
-    pub const fn judging(self, fact: u32) -> Self {
-        Self { fact, ..self }
+    pub const fn judging(self, fact: JudgedNumber) -> Self {
+        Self { fact: fact.0, ..self }
     }
     /// A wear limit.
     #[must_use]
@@ -99,8 +100,8 @@ impl Window {
     }
     /// With another of the rule's texts.
     #[must_use]
-    pub const fn text(self, text: u32) -> Self {
-        Self { text, ..self }
+    pub const fn text(self, text: TextNumber) -> Self {
+        Self { text: text.0, ..self }
     }
     /// Its limits in rising order: never below, low, aim, high, never above.
     #[must_use]

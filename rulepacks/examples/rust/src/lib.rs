@@ -1,9 +1,6 @@
 //! Ring gaps of an invented shop, in Rust: the same two rules as the examples in JavaScript, Python and C beside it.
 //! The figures are invented.
 
-mod plain_iron;
-mod top_gap;
-
 mod facts {
     thou_sdk::facts! {
         /// What the engine is for.
@@ -25,12 +22,14 @@ mod facts {
     }
 }
 
+thou_sdk::rules![top_gap, plain_iron];
+
 thou_sdk::pack!(thou_sdk::Pack {
     id: "ring-gaps",
     title: "Ring gaps of an invented shop",
     about: "An example of a pack: one window and one finding, the same in four languages. Its figures are invented.",
     facts: facts::FACTS,
-    rules: &[&top_gap::RULE, &plain_iron::RULE],
+    rules: RULES,
     ..thou_sdk::Pack::EMPTY
 });
 

@@ -6,6 +6,29 @@ use thou_sdk::prelude::*;
 const FILE: Option<Remedy> = Remedy::solve("File the top ring of {place} to {solve}, square.", "ring.top.gap", "up");
 const RENEW: Option<Remedy> = Remedy::say("Fit an oversize ring at {place} and file it, if leak-down asks for it.");
 
+reasons![
+    OUTSIDE_TABLE = "a bore under 50 or over 160 mm is outside this table",
+    UNKNOWN_USE = "this table has no figure for that use",
+];
+
+texts![
+    SHOP = Text {
+        low: FILE,
+        high: RENEW,
+        args: &[
+            Arg::of("per-inch", "ratio"),
+            Arg { name: "use", kind: "choice", choices: &["street", "bracket", "all-out"] },
+        ],
+        ..Text::new("{arg:per-inch} thou an inch of bore for {arg:use}")
+    },
+    MAKER = Text {
+        low: FILE,
+        high: RENEW,
+        args: &[Arg::of("per-inch", "ratio")],
+        ..Text::card("the card's {arg:per-inch} thou an inch of bore", "ring card")
+    },
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "top-gap",
@@ -17,24 +40,8 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["ring.top.gap"],
     needs: &[USE, BORE],
     takes: &[ADDER, BORES, MATERIAL, CARD, CLOSING, POWER],
-    reasons: &["a bore under 50 or over 160 mm is outside this table", "this table has no figure for that use"],
-    texts: &[
-        Text {
-            low: FILE,
-            high: RENEW,
-            args: &[
-                Arg::of("per-inch", "ratio"),
-                Arg { name: "use", kind: "choice", choices: &["street", "bracket", "all-out"] },
-            ],
-            ..Text::new("{arg:per-inch} thou an inch of bore for {arg:use}")
-        },
-        Text {
-            low: FILE,
-            high: RENEW,
-            args: &[Arg::of("per-inch", "ratio")],
-            ..Text::card("the card's {arg:per-inch} thou an inch of bore", "ring card")
-        },
-    ],
+    reasons: REASONS,
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -42,13 +49,13 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let bore = f.of(BORE);
     if !(0.05..=0.16).contains(&bore) {
-        return CannotSay(0);
+        return CannotSay(reason::OUTSIDE_TABLE);
     }
-    let Some((usage, per_bore)) = per_bore(f) else { return CannotSay(1) };
+    let Some((usage, per_bore)) = per_bore(f) else { return CannotSay(reason::UNKNOWN_USE) };
     let mut give = |place: Option<u32>, bore: f64| {
         if let Some(card) = f.get(CARD) {
             let low = card * bore;
-            let window = Window::between(low, low * 1.5).aim(low).never_below(low).levels(Warn, Note).text(1);
+            let window = Window::between(low, low * 1.5).aim(low).never_below(low).levels(Warn, Note).text(text::MAKER);
             a.window_with(Window { place, ..window }, &[card * 1000.0]);
             return;
         }
@@ -60,7 +67,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
             low = closing;
         }
         let high = low + 0.001 * bore;
-        let window = Window::between(low, high).aim((low + high) / 2.0).levels(Warn, Note);
+        let window = Window::between(low, high).aim((low + high) / 2.0).levels(Warn, Note).text(text::SHOP);
         a.window_with(Window { place, never_below, ..window }, &[per_bore * 1000.0, usage]);
     };
     let bores = f.all(BORES);

@@ -2,7 +2,7 @@
 //! what it hands back, so that a kept answer shows both ways over the border.
 
 use thou_sdk::prelude::*;
-use thou_sdk::{Default, Input, Pack, Use};
+use thou_sdk::{Fallback, Input, Pack, Use};
 
 mod facts {
     thou_sdk::facts! {
@@ -58,10 +58,10 @@ const WINDOWS: Rule = Rule {
         let args = [0.1, if usage < 0.0 { 4.0 } else { usage }, f64::from(u8::from(f.flag(YES) == Some(true))), 7.0];
         a.window_with(all.levels(Hold, Hold), &args);
         a.window_with(all.levels(Warn, Note).at(3), &args);
-        a.window(Window::at_least(3e-4).levels(Note, Warn).text(1).judging(1));
-        a.window(Window::at_most(5e-4).levels(Note, Note).text(1).judging(1).at(0).reuse());
+        a.window(Window::at_least(3e-4).levels(Note, Warn).text(TextNumber(1)).judging(JudgedNumber(1)));
+        a.window(Window::at_most(5e-4).levels(Note, Note).text(TextNumber(1)).judging(JudgedNumber(1)).at(0).reuse());
         for (place, bore) in f.each(BORES) {
-            a.window(Window { never_above: Some(bore), ..Window::new() }.text(1).at(place));
+            a.window(Window { never_above: Some(bore), ..Window::new() }.text(TextNumber(1)).at(place));
         }
         Answered
     },
@@ -89,10 +89,14 @@ const GIVEN: Rule = Rule {
         for fact in FACTS {
             let all = f.all(*fact);
             let read = all.iter().filter(|v| !v.is_nan());
-            a.finding(Note, 0, &[all.len() as f64, all.iter().filter(|v| v.is_nan()).count() as f64, read.sum()]);
+            a.finding(
+                Note,
+                TextNumber(0),
+                &[all.len() as f64, all.iter().filter(|v| v.is_nan()).count() as f64, read.sum()],
+            );
         }
-        a.finding_at(Warn, Some(1), 1, &[]);
-        a.finding(Hold, 1, &[]);
+        a.finding_at(Warn, Some(1), TextNumber(1), &[]);
+        a.finding(Hold, TextNumber(1), &[]);
         Answered
     },
     ..Rule::FINDING
@@ -109,13 +113,13 @@ const STATE: Rule = Rule {
     texts: &[Text::new("it answered")],
     assess: |f, a| match f.choice(WORD) {
         Some("answered") => {
-            a.finding(Note, 0, &[]);
+            a.finding(Note, TextNumber(0), &[]);
             Answered
         }
         Some("clear") => Clear,
-        Some("not-applicable") => NotApplicable(0),
-        Some(_) => CannotSay(1),
-        None => CannotSay(2),
+        Some("not-applicable") => NotApplicable(ReasonNumber(0)),
+        Some(_) => CannotSay(ReasonNumber(1)),
+        None => CannotSay(ReasonNumber(2)),
     },
     ..Rule::FINDING
 };
@@ -162,7 +166,7 @@ const FIRST: Rule = Rule {
     texts: &[Text { args: &[Arg::of("turn", "angle")], ..Text::new("Turn it {arg:turn}.") }],
     step: Some(StepInfo { after: &[], until: &["windows"], caution: Some("Gently.") }),
     assess: |_, a| {
-        a.step(None, 0, &[1.5]);
+        a.step(None, TextNumber::ONLY, &[1.5]);
         Answered
     },
     ..Rule::STEP
@@ -173,8 +177,8 @@ const THEN: Rule = Rule {
     texts: &[Text::new("Turn {place} back.")],
     step: Some(StepInfo { after: &["first"], until: &[], caution: None }),
     assess: |_, a| {
-        a.step(Some(2), 0, &[]);
-        a.step(Some(5), 0, &[]);
+        a.step(Some(2), TextNumber::ONLY, &[]);
+        a.step(Some(5), TextNumber::ONLY, &[]);
         Answered
     },
     ..FIRST
@@ -193,6 +197,6 @@ thou_sdk::pack!(Pack {
         Input { id: "extra.every-field.yes", kind: "flag", about: "A flag." },
     ],
     uses: &[Use { id: "marine", title: "A boat", about: "Full load for an hour.", like: "all-out" }],
-    defaults: &[Default { fact: "extra.every-field.pressure", value: "100 psi", source: "invented" }],
+    defaults: &[Fallback { fact: "extra.every-field.pressure", value: "100 psi", source: "invented" }],
     rules: &[&WINDOWS, &GIVEN, &STATE, &SERVICES, &FIRST, &THEN],
 });

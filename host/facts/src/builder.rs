@@ -1,0 +1,402 @@
+//! How the catalogue is written down: one entry a fact, with every way there is to come by it, best first.
+
+use super::info::{FactInfo, ValueKind};
+use super::reduce::{Pick, Reduce};
+use super::typed::{Erased, Formula, Wanted, Why, dimension};
+use super::value::Grade;
+use std::sync::Arc;
+use thou_contract::Kind;
+use thou_mechanics::valve_motion::Point;
+use thou_sheet::{Axis, Sheet};
+
+/// Where the sheet has its lobes.
+const LOBES: [&str; 2] = ["cam.inlet.lift-table", "cam.exhaust.lift-table"];
+
+/// What a derivation is fed with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Need {
+    /// This fact.
+    Fact(usize),
+    /// At an inlet valve the first, at an exhaust valve the second: written `cam.lobe-lift.*`.
+    Side(usize, usize),
+}
+
+/// A usual figure that is taken where nobody says.
+pub(crate) struct Usual {
+    /// Low and high, SI, by the words of the choices it hangs on; none where there is no usual figure.
+    pub(crate) of: fn(&[&str]) -> Option<(f64, f64)>,
+    /// Whose figure it is.
+    pub(crate) source: &'static str,
+}
+
+/// One way to come by a fact.
+pub(crate) enum Way {
+    /// The sheet says so, at this dotted path.
+    Stated(&'static str),
+    /// A word of the sheet, at this dotted path, and the word where it has none.
+    Word(&'static str, Option<&'static str>),
+    /// The key's readings.
+    Read(usize, Pick),
+    /// From other facts.
+    Derived(Erased),
+    /// From other facts and the table of the valve's lobe, given its points.
+    Lobe(OnLobe),
+    /// From other facts and how the sheet lays the engine out.
+    Laid(OnSheet),
+    /// From the places of a series.
+    Reduced(Reduce),
+    /// A usual figure.
+    Usual(Usual),
+    /// Whether a valve lets the charge in: the sheet's places say so.
+    Inlet,
+    /// What a list of the sheet comes to with its standard uncertainty, or why not; at this dotted path.
+    Told(fn(&Sheet) -> Result<(f64, f64), Why>, &'static str, Grade),
+    /// What the sheet's dates or words say; else the field that would bring it.
+    Dated(fn(&Sheet) -> Option<f64>, &'static str),
+}
+
+/// A formula once the lobe's points are there.
+pub(crate) type OnLobe = Box<dyn Fn(Arc<[Point]>) -> Erased + Send + Sync>;
+
+/// A formula once the engine's layout is there, or why it is not.
+pub(crate) type OnSheet = Box<dyn Fn(&Sheet) -> Result<Erased, Why> + Send + Sync>;
+
+/// A way with what it is fed with.
+pub(crate) struct Route {
+    pub(crate) way: Way,
+    pub(crate) names: Vec<&'static str>,
+    pub(crate) needs: Vec<Need>,
+    pub(crate) wants: Vec<Wanted>,
+    pub(crate) gives: &'static str,
+}
+
+/// One fact.
+pub(crate) struct Fact {
+    pub(crate) info: FactInfo,
+    pub(crate) routes: Vec<Route>,
+    /// Facts that hang on this one, directly.
+    pub(crate) feeds: Vec<usize>,
+}
+
+impl Fact {
+    /// Its readings: the key's index and the figure of them.
+    pub(crate) fn reading(&self) -> Option<(usize, Pick)> {
+        self.routes.iter().find_map(|r| match r.way {
+            Way::Read(key, pick) => Some((key, pick)),
+            _ => None,
+        })
+    }
+}
+
+/// The facts while they are written down.
+#[derive(Default)]
+pub(crate) struct Builder {
+    pub(crate) facts: Vec<Fact>,
+    pub(crate) keys: Vec<&'static str>,
+    pub(crate) faults: Vec<String>,
+}
+
+/// The fact that was written down last.
+pub(crate) struct Entry<'a>(&'a mut Builder);
+
+impl Builder {
+    fn add(&mut self, id: &'static str, value: ValueKind, axis: Axis, about: &'static str) -> Entry<'_> {
+        self.facts.push(Fact {
+            info: FactInfo {
+                id,
+                value,
+                axis,
+                about,
+                source: "",
+                needs: Vec::new(),
+                part: None,
+                measured: false,
+                path: None,
+                fallback: None,
+                fields: Vec::new(),
+                series: None,
+            },
+            routes: Vec::new(),
+            feeds: Vec::new(),
+        });
+        Entry(self)
+    }
+
+    fn quantity(&mut self, id: &'static str, kind: &'static str, axis: Axis, about: &'static str) -> Entry<'_> {
+        let found = Kind::by_id(kind);
+        if found.is_none() {
+            self.faults.push(format!("{id}: there is no kind '{kind}'"));
+        }
+        let value = found.map_or(ValueKind::Flag, ValueKind::Quantity);
+        self.add(id, value, axis, about)
+    }
+
+    /// A figure that the sheet states at a path.
+    pub(crate) fn stated(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        path: &'static str,
+        about: &'static str,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).or_stated(path)
+    }
+
+    /// A word of the sheet.
+    pub(crate) fn choice(
+        &mut self,
+        id: &'static str,
+        path: &'static str,
+        words: &'static [&'static str],
+        about: &'static str,
+    ) -> Entry<'_> {
+        let default = path.ends_with(".state").then_some("new");
+        self.add(id, ValueKind::Choice(words), Axis::One, about).route(Way::Word(path, default), "the sheet").at(path)
+    }
+
+    /// Yes or no on the sheet.
+    pub(crate) fn flag(&mut self, id: &'static str, path: &'static str, about: &'static str) -> Entry<'_> {
+        self.add(id, ValueKind::Flag, Axis::One, about).route(Way::Stated(path), "the sheet").at(path)
+    }
+
+    /// Whether a valve is an inlet.
+    pub(crate) fn inlet(&mut self, id: &'static str, about: &'static str) -> Entry<'_> {
+        self.add(id, ValueKind::Flag, Axis::Valve, about).route(Way::Inlet, "the valves' names on the sheet")
+    }
+
+    /// A span of time between dates of the sheet, s; else the field that would bring it.
+    pub(crate) fn dated(
+        &mut self,
+        id: &'static str,
+        field: &'static str,
+        about: &'static str,
+        of: fn(&Sheet) -> Option<f64>,
+    ) -> Entry<'_> {
+        self.quantity(id, "span", Axis::One, about).route(Way::Dated(of, field), "dates on the sheet").at(field)
+    }
+
+    /// What a list of the sheet comes to, with its standard uncertainty, SI; else why not.
+    pub(crate) fn told(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        path: &'static str,
+        about: &'static str,
+        source: &'static str,
+        of: fn(&Sheet) -> Result<(f64, f64), Why>,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path, Grade::Stated), source).at(path)
+    }
+
+    /// As [`Self::told`], of a file that a gauge wrote: as good as a reading.
+    pub(crate) fn recorded(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        path: &'static str,
+        about: &'static str,
+        source: &'static str,
+        of: fn(&Sheet) -> Result<(f64, f64), Why>,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).route(Way::Told(of, path, Grade::Measured), source).at(path)
+    }
+
+    /// What a gauge brings: the readings of this key.
+    pub(crate) fn read(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        axis: Axis,
+        path: &'static str,
+        pick: Pick,
+        about: &'static str,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, axis, about).readings(path, pick)
+    }
+
+    /// What follows from other facts.
+    #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
+    pub(crate) fn derive<A, F: Formula<A>, const N: usize>(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        axis: Axis,
+        about: &'static str,
+        source: &'static str,
+        needs: [&'static str; N],
+        formula: F,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, axis, about).or(source, needs, formula)
+    }
+
+    /// What follows at a valve from its lobe's table, where the sheet has one, and other facts.
+    pub(crate) fn on_lobe<A: 'static, F: Formula<A>, const N: usize>(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: [&'static str; N],
+        formula: impl Fn(Arc<[Point]>) -> F + Send + Sync + 'static,
+    ) -> Entry<'_> {
+        let entry = self.quantity(id, kind, Axis::Valve, about);
+        let wants = F::wants();
+        let fits = wants.len() == N;
+        let way = Way::Lobe(Box::new(move |points| formula(points).erase()));
+        let entry = entry.fed(way, source, needs.to_vec(), wants, F::gives());
+        if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
+    }
+
+    /// What follows from how the engine is laid out and other facts: name, dimension and whether it may be absent.
+    pub(crate) fn laid_out(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: &[(&'static str, &'static str, bool)],
+        of: impl Fn(&Sheet) -> Result<Erased, Why> + Send + Sync + 'static,
+    ) -> Entry<'_> {
+        let names = needs.iter().map(|need| need.0).collect();
+        let wants = needs.iter().map(|(_, dimension, optional)| Wanted { dimension, optional: *optional }).collect();
+        self.quantity(id, kind, Axis::One, about).fed(Way::Laid(Box::new(of)), source, names, wants, dimension(kind))
+    }
+
+    /// A reduction of a series, where another kind than the series' own is wanted.
+    pub(crate) fn reduce(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        how: Reduce,
+        series: &'static str,
+        about: &'static str,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).fed(
+            Way::Reduced(how),
+            "of the places of the engine",
+            vec![series],
+            Vec::new(),
+            "",
+        )
+    }
+
+    /// A usual figure that no field of the sheet holds.
+    pub(crate) fn usual<const N: usize>(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: [&'static str; N],
+        of: fn(&[&str]) -> Option<(f64, f64)>,
+    ) -> Entry<'_> {
+        self.quantity(id, kind, Axis::One, about).or_usual(source, needs, of)
+    }
+}
+
+impl Entry<'_> {
+    pub(crate) fn edit(self, change: impl FnOnce(&mut Fact)) -> Self {
+        if let Some(fact) = self.0.facts.last_mut() {
+            change(fact);
+        }
+        self
+    }
+    fn fault(self, what: &str) -> Self {
+        let id = self.0.facts.last().map_or("", |f| f.info.id);
+        self.0.faults.push(format!("{id}: {what}"));
+        self
+    }
+    fn route(self, way: Way, source: &'static str) -> Self {
+        self.fed(way, source, Vec::new(), Vec::new(), "")
+    }
+    fn fed(
+        self,
+        way: Way,
+        source: &'static str,
+        names: Vec<&'static str>,
+        wants: Vec<Wanted>,
+        gives: &'static str,
+    ) -> Self {
+        self.edit(|fact| {
+            // the source of a formula says more than that the sheet may have the figure, and more than a usual figure's
+            let formula = |way: &Way| matches!(way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_));
+            let usual = matches!(way, Way::Usual(_)) && !fact.routes.iter().any(|route| formula(&route.way));
+            if fact.info.source.is_empty() || formula(&way) || usual {
+                fact.info.source = source;
+            }
+            match way {
+                Way::Stated(path) | Way::Word(path, _) | Way::Told(_, path, _) | Way::Dated(_, path) => {
+                    fact.info.fields.push(path);
+                }
+                Way::Lobe(_) => fact.info.fields.extend(LOBES),
+                _ => {}
+            }
+            fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
+        })
+    }
+    fn at(self, path: &'static str) -> Self {
+        self.edit(|fact| {
+            let info = &mut fact.info;
+            if info.part.is_none() {
+                info.part = path.split('.').next().filter(|p| thou_fields::section(p).is_some_and(|s| s.part));
+            }
+            match info.path {
+                None => info.path = Some(path),
+                Some(_) => info.fallback = Some(path),
+            }
+        })
+    }
+    /// The section of the sheet whose state counts.
+    pub(crate) fn part(self, part: &'static str) -> Self {
+        self.edit(|fact| fact.info.part = Some(part))
+    }
+    /// The readings at this path.
+    fn readings(self, path: &'static str, pick: Pick) -> Self {
+        let Some(key) = path.strip_prefix("readings.") else { return self.fault("not a path of readings") };
+        let keys = &mut self.0.keys;
+        let index = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
+            keys.push(key);
+            keys.len() - 1
+        });
+        self.edit(|fact| {
+            fact.info.measured = true;
+            fact.info.fields.push(path);
+        })
+        .route(Way::Read(index, pick), "read in the shop")
+        .at(path)
+    }
+    /// Other fields that its closure reads on the sheet.
+    pub(crate) fn with(self, fields: &[&'static str]) -> Self {
+        self.edit(|fact| fact.info.fields.extend(fields))
+    }
+    /// Else what the sheet states, one figure for every place.
+    pub(crate) fn or_stated(self, path: &'static str) -> Self {
+        self.route(Way::Stated(path), "the sheet").at(path)
+    }
+    /// Else what a word or a table of the sheet says, which is at this dotted path.
+    pub(crate) fn or_worked(self, field: &'static str, of: fn(&Sheet) -> Option<f64>) -> Self {
+        self.route(Way::Dated(of, field), "the sheet")
+    }
+    /// Else what follows from other facts.
+    pub(crate) fn or<A, F: Formula<A>, const N: usize>(
+        self,
+        source: &'static str,
+        needs: [&'static str; N],
+        formula: F,
+    ) -> Self {
+        let wants = F::wants();
+        let fits = wants.len() == N;
+        let entry = self.fed(Way::Derived(formula.erase()), source, needs.to_vec(), wants, F::gives());
+        if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
+    }
+    /// Else a usual figure, which the report lists with its source.
+    pub(crate) fn or_usual<const N: usize>(
+        self,
+        source: &'static str,
+        needs: [&'static str; N],
+        of: fn(&[&str]) -> Option<(f64, f64)>,
+    ) -> Self {
+        let wants = vec![Wanted { dimension: "choice", optional: false }; N];
+        self.fed(Way::Usual(Usual { of, source }), source, needs.to_vec(), wants, "")
+    }
+}

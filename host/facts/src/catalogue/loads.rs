@@ -1,0 +1,247 @@
+//! Piston speeds and accelerations, and the loads of them.
+
+use crate::builder::Builder;
+use crate::typed::{Si, Why, Word};
+use crate::warmth::material;
+use thou_mechanics::expansion::{Properties, growth};
+use thou_mechanics::kinematics::{Slider, mean_speed};
+use thou_mechanics::{bolt, inertia};
+use thou_sheet::Axis::One;
+use uom::si::f64::{Acceleration, Angle, AngularVelocity, Area, Force, Length, Mass, Pressure, Ratio, Velocity};
+
+const SLIDER: &str = "exact slider-crank; Heywood 1988, section 2.2";
+const MEAN: &str = "2 S N; Heywood 1988, eq. 2.9";
+
+pub(super) fn facts(b: &mut Builder) {
+    speeds(b);
+    accelerations(b);
+    rod(b);
+    taken_up(b);
+    clamp(b);
+}
+
+fn speeds(b: &mut Builder) {
+    let mean = |s: Length, w: AngularVelocity| Velocity::si(mean_speed(s.value, w.value));
+    for (id, speed, about) in [
+        ("piston.speed.mean.at-power", "target.power-speed", "Mean piston speed where the power is wanted."),
+        ("piston.speed.mean.at-shift", "working-speed", "Mean piston speed where it is shifted."),
+        ("piston.speed.mean.at-limiter", "top-speed", "Mean piston speed at the highest speed it is meant to see."),
+    ] {
+        b.derive(id, "speed", One, about, MEAN, ["stroke", speed], mean);
+    }
+    b.derive(
+        "piston.speed.max.at-shift",
+        "speed",
+        One,
+        "Greatest piston speed of a turn, where it is shifted.",
+        SLIDER,
+        ["stroke", "rod.length", "working-speed"],
+        |s: Length, l: Length, w: AngularVelocity| {
+            let fastest = Slider::new(s.value, l.value).greatest_speed(w.value);
+            fastest.map(Velocity::si).map_err(|_| TOO_SHORT)
+        },
+    );
+    b.derive(
+        "piston.speed.max.angle",
+        "angle",
+        One,
+        "Crank angle of the greatest piston speed, after top dead centre.",
+        SLIDER,
+        ["stroke", "rod.length"],
+        |s: Length, l: Length| Slider::new(s.value, l.value).fastest().map(Angle::si).map_err(|_| TOO_SHORT),
+    );
+    b.derive(
+        "rod.angle.max",
+        "angle",
+        One,
+        "Greatest slant of the rod.",
+        "asin(r/l)",
+        ["stroke", "rod.length"],
+        |s: Length, l: Length| Angle::si(Slider::new(s.value, l.value).rod_slant()),
+    );
+}
+
+const TOO_SHORT: Why = Why::Outside("this rod cannot follow this crank");
+
+fn turned(s: Length, l: Length, w: AngularVelocity, angle: f64) -> Result<Acceleration, Why> {
+    let slider = Slider::new(s.value, l.value).checked().map_err(|_| TOO_SHORT)?;
+    Ok(Acceleration::si(slider.acceleration(angle, w.value).abs()))
+}
+
+fn accelerations(b: &mut Builder) {
+    let top = |s: Length, l: Length, w: AngularVelocity| turned(s, l, w, 0.0);
+    for (id, speed, about) in [
+        (
+            "piston.acceleration.at-shift",
+            "working-speed",
+            "Piston's acceleration at top dead centre, where it is shifted.",
+        ),
+        (
+            "piston.acceleration.at-limiter",
+            "top-speed",
+            "Piston's acceleration at top dead centre, at the highest speed it is meant to see.",
+        ),
+        ("piston.acceleration.at-over-rev", "over-rev", "Piston's acceleration at top dead centre, at the over-rev."),
+    ] {
+        b.derive(id, "acceleration", One, about, SLIDER, ["stroke", "rod.length", speed], top);
+    }
+    b.derive(
+        "piston.acceleration.bottom.at-over-rev",
+        "acceleration",
+        One,
+        "Piston's acceleration at bottom dead centre, at the over-rev.",
+        SLIDER,
+        ["stroke", "rod.length", "over-rev"],
+        |s: Length, l: Length, w: AngularVelocity| turned(s, l, w, std::f64::consts::PI),
+    );
+    let load = |m: Mass, a: Acceleration| Force::si(inertia::load(m.value, a.value));
+    for (id, at, about) in [
+        (
+            "rod.inertia-load.at-shift",
+            "piston.acceleration.at-shift",
+            "Pull on the rod at top dead centre, where it is shifted.",
+        ),
+        (
+            "rod.inertia-load.at-over-rev",
+            "piston.acceleration.at-over-rev",
+            "Pull on the rod at top dead centre, at the over-rev.",
+        ),
+    ] {
+        b.derive(
+            id,
+            "force",
+            One,
+            about,
+            "greatest reciprocating mass by acceleration",
+            ["reciprocating.mass.max", at],
+            load,
+        );
+    }
+}
+
+fn rod(b: &mut Builder) {
+    let source = "Young's modulus of the rod's material; ASM Handbook vol. 1 and 2, from memory";
+    b.usual("rod.modulus", "pressure", "How stiff the rod's metal is.", source, ["rod.material"], |words| {
+        figures(words).map(|p| (p.modulus, p.modulus))
+    });
+    let source = "density of the rod's material; ASM Handbook vol. 1 and 2, from memory";
+    b.usual("rod.density", "density", "How heavy the rod's metal is.", source, ["rod.material"], |words| {
+        figures(words).map(|p| (p.density, p.density))
+    });
+    b.derive(
+        "rod.stretch",
+        "clearance",
+        One,
+        "How much longer the rod is at top dead centre of the exhaust stroke, at the over-rev: its beam only.",
+        "F l/(A E) and rho a l²/(2 E) for its own mass; Shigley's Mechanical Engineering Design, eq. 4-3",
+        [
+            "rod.inertia-load.at-over-rev",
+            "piston.acceleration.at-over-rev",
+            "rod.length",
+            "rod.beam-area",
+            "rod.modulus",
+            "rod.density",
+        ],
+        |force: Force,
+         a: Acceleration,
+         length: Length,
+         area: Area,
+         modulus: Pressure,
+         density: uom::si::f64::MassDensity| {
+            let beam = inertia::Beam {
+                length: length.value,
+                area: area.value,
+                modulus: modulus.value,
+                density: density.value,
+            };
+            Length::si(inertia::stretch_with_own_mass(beam, force.value, a.value))
+        },
+    );
+    b.usual(
+        "rod.rise",
+        "temperature-difference",
+        "How much warmer than 20 °C a rod runs.",
+        "common practice, no source",
+        [],
+        |_| Some((80.0, 120.0)),
+    );
+    b.derive(
+        "rod.growth",
+        "clearance",
+        One,
+        "How much longer the rod is warm.",
+        "linear expansion; ASM Handbook vol. 1 and 2, from memory",
+        ["rod.material", "rod.length", "rod.rise"],
+        |metal: Word, length: Length, rise: crate::typed::Rise| {
+            let metal =
+                material("rods.material", metal.0).ok_or(Why::Outside("nobody has a coefficient for this metal"))?;
+            Ok(Length::si(growth(metal.properties().expansion, length.value, rise.0)))
+        },
+    );
+}
+
+fn figures(words: &[&str]) -> Option<Properties> {
+    words.first().and_then(|w| material("rods.material", w)).map(thou_mechanics::expansion::Material::properties)
+}
+
+fn taken_up(b: &mut Builder) {
+    b.derive(
+        "piston-to-head.taken-up",
+        "gap",
+        One,
+        "What the piston comes nearer to the head at the over-rev than on the bench: rod stretch, the rod bearing's \
+         clearance, and, as far as they are read, both pin clearances and the piston's rock, each at its greatest.",
+        "sum of the parts: on the bench the crank pushes the rod up, at speed the piston pulls it up, so that each joint \
+         gives its whole clearance; a piston that leans by its wall clearance over a skirt of half a bore lifts the edge \
+         of its crown by as much",
+        ["rod.stretch", "rod-bearing.clearance.max", "pin-to-piston.max", "pin-to-rod.max", "piston-to-wall.max"],
+        |stretch: Length, bearing: Length, piston: Option<Length>, rod: Option<Length>, wall: Option<Length>| {
+            let none = Length::si(0.0);
+            // a pressed pin has no clearance to give
+            let given = |c: Option<Length>| c.unwrap_or(none).max(none);
+            stretch + bearing + given(piston) + given(rod) + given(wall)
+        },
+    );
+}
+
+fn clamp(b: &mut Builder) {
+    b.derive(
+        "rod-bolt.clamp-margin",
+        "ratio",
+        One,
+        "Clamp of a rod's bolts over what pulls its cap off at the over-rev.",
+        "reciprocating mass at the piston's acceleration, and the half of the big end above the joint at the crankpin's; \
+         the half is common practice, no source",
+        [
+            "rod-bolt.count",
+            "rod-bolt.clamp",
+            "rod.inertia-load.at-over-rev",
+            "rod.big-end.mass.max",
+            "stroke",
+            "over-rev",
+        ],
+        |count: Ratio, clamp: Force, load: Force, big_end: Mass, stroke: Length, w: AngularVelocity| {
+            let upper = inertia::load(big_end.value / 2.0, stroke.value / 2.0 * w.value * w.value);
+            Ratio::si(bolt::clamp_ratio(count.value, clamp.value, load.value + upper))
+        },
+    )
+    .part("rods");
+    b.stated("head-fastener.count", "count", "fasteners.heads.count-a-cylinder", "Head fasteners round one cylinder.");
+    b.stated("head-fastener.clamp", "force", "fasteners.heads.clamp", "Clamp load of one head fastener.").or(
+        "middle of the tensions that its torque brings, where no clamp is stated",
+        ["head-fastener.tension.least", "head-fastener.tension.most"],
+        |least: Force, most: Force| -> Force { (least + most) / 2.0 },
+    );
+    b.derive(
+        "gasket.clamp-ratio",
+        "ratio",
+        One,
+        "Clamp round a cylinder over what lifts the head there.",
+        "clamp over peak pressure on the gasket's own bore, which is where it seals; static",
+        ["head-fastener.count", "head-fastener.clamp", "peak-pressure", "gasket.bore"],
+        |count: Ratio, clamp: Force, pressure: Pressure, bore: Length| {
+            let lift = bolt::lift_off(pressure.value, bore.value);
+            Ratio::si(bolt::clamp_ratio(count.value, clamp.value, lift))
+        },
+    );
+}

@@ -1,0 +1,333 @@
+//! The loads and films of the main bearings, by the crank's layout as the sheet has it.
+
+use super::balance::layout;
+use super::films::{self, LOST, Orbits};
+use crate::builder::Builder;
+use crate::typed::{Erased, Input, Si, Why};
+use std::f64::consts::TAU;
+use std::sync::{Arc, OnceLock};
+use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
+use thou_mechanics::main_bearing::{Mains, OnCrank};
+use thou_mechanics::mobility::{Finite, HalfGrooved, Mobility};
+use thou_mechanics::orbit::{Bearing, Loads, orbit};
+use thou_sheet::Axis::{self, One};
+use thou_sheet::Sheet;
+use uom::si::f64::{Force, Length, Pressure, Ratio};
+
+const LOAD: &str = "half of the load of each throw beside it, as if the crank were hinged at every main (Taylor, The \
+     Internal-Combustion Engine in Theory and Practice, vol. 2, ch. 8); the crank's own throws countered where they are, a \
+     V's bobweights too, and nothing more in line and flat; for the gas a pulse of 25 degrees about its peak";
+const FILM: &str = "mobility method (Booker 1965) with a finite bearing's mobility from Reynolds' equation under half of \
+     the load of each throw beside it; two lands where the film is in a grooved half, one where it is not (in a flat engine \
+     a groove counts as going all round); rigid, one viscosity, well fed: ±50 % for the film";
+
+/// What a main's load hangs on: fact, dimension, whether it may be absent.
+const LOADED: [(&str, &str, bool); 8] = [
+    ("working-speed", "angular-speed", false),
+    ("bore.nominal", "length", false),
+    ("stroke", "length", false),
+    ("rod.length", "length", false),
+    ("reciprocating.mass.max", "mass", false),
+    ("rotating.mass.max", "mass", false),
+    ("bearing.gas-pressure", "pressure", false),
+    ("balance.factor", "one", true),
+];
+
+/// And what its film hangs on beside that.
+const BORNE: [(&str, &str, bool); 5] = [
+    ("main-journal.nominal", "length", false),
+    ("main-bearing.width", "length", false),
+    ("main-bearing.clearance.max", "length", false),
+    ("oil.viscosity.bearing", "dynamic-viscosity", false),
+    ("main-bearing.groove", "choice", false),
+];
+
+pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
+    shells(b);
+    loads(b, orbits);
+    films(b, orbits);
+}
+
+fn shells(b: &mut Builder) {
+    b.stated(
+        "main-bearing.width",
+        "length",
+        "bearings.main-width",
+        "Width of the main shell that carries, without chamfers and without a groove that goes all round.",
+    )
+    .part("bearings");
+    b.choice(
+        "main-bearing.groove",
+        "bearings.groove",
+        &["upper", "full", "partial", "none"],
+        "Oil groove of the main shells.",
+    );
+}
+
+/// A crank with its cylinders, without what they weigh.
+struct Crank {
+    orbits: Arc<Orbits>,
+    cylinders: Vec<OnCrank>,
+    layout: String,
+    central: OnceLock<Central>,
+    /// The main with the greatest load; a small step does not move it to another.
+    heaviest: OnceLock<usize>,
+}
+
+/// What a step aside takes from the figures that it is a step from.
+struct Central {
+    loads: Vec<Loads>,
+    /// The main with the least film; a small step does not move it to another.
+    least: usize,
+}
+
+fn aside(inputs: &[Input]) -> bool {
+    inputs.iter().any(|i| i.there && i.si.to_bits() != i.centre.to_bits())
+}
+
+fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Why> {
+    let pins = &sheet.places.pin_of_cylinder;
+    let mut cylinders: Vec<OnCrank> = layout(sheet)?
+        .iter()
+        .zip(pins)
+        .map(|(c, pin)| OnCrank { pin: *pin, axis: c.axis, turn: c.axis - c.pin })
+        .collect();
+    // a pair on one pin fires a turn apart, less or more its bank angle
+    if let [first, second] = cylinders.as_mut_slice()
+        && first.pin == second.pin
+        && (first.turn - second.turn).abs() < TAU / 2.0
+    {
+        second.turn += TAU;
+    }
+    if sheet.places.count(Axis::Main) != pins.iter().max().map_or(0, |last| last + 2) {
+        return Err(Why::Outside("it is worked out for a main to each side of every crankpin"));
+    }
+    let word = sheet.stated("engine.layout").and_then(|(v, _)| v.as_str());
+    Ok(Crank {
+        orbits: Arc::clone(orbits),
+        cylinders,
+        layout: word.unwrap_or_default().to_owned(),
+        central: OnceLock::new(),
+        heaviest: OnceLock::new(),
+    })
+}
+
+impl Crank {
+    /// The loads of every main, by the first inputs of [`LOADED`]; of `only` one where it says so.
+    fn loads(&self, inputs: &[Input], only: Option<usize>) -> Result<Vec<Loads>, Why> {
+        let [speed, bore, stroke, rod, up, round, gas, factor, ..] = inputs else { return Err(Why::Outside(LOST)) };
+        let countered = match (self.layout.as_str(), factor.there) {
+            ("v" | "single", true) => round.si + factor.si * up.si,
+            // half of a pair's reciprocating mass turns with the crank; Bevan, Theory of Machines, ch. 14
+            ("v", false) => round.si + 0.5 * up.si,
+            ("single", false) => return Err(Why::Field("balance.factor")),
+            _ => 0.0,
+        };
+        let gear = films::gear([bore, stroke, rod, up, round])?;
+        let pin = self.orbits.on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
+        let mains = Mains { gear, cylinders: &self.cylinders, countered };
+        let which = only.map_or(0..mains.count(), |one| one..one + 1);
+        Ok(mains.loads(which, &pin, speed.si))
+    }
+
+    fn peak(&self, inputs: &[Input]) -> Result<f64, Why> {
+        let heaviest = self.heaviest.get().copied().filter(|_| aside(inputs));
+        let loads = self.loads(inputs, heaviest)?;
+        let (main, most) = loads
+            .iter()
+            .map(Loads::peak)
+            .enumerate()
+            .fold((0, 0.0), |most, here| if here.1 > most.1 { here } else { most });
+        if !aside(inputs) {
+            let _ = self.heaviest.set(main);
+        }
+        Ok(most)
+    }
+
+    fn film(&self, inputs: &[Input]) -> Result<f64, Why> {
+        let Some([diameter, width, clearance, viscosity, groove]) = inputs.get(LOADED.len()..) else {
+            return Err(Why::Outside(LOST));
+        };
+        // the half with the groove is the block's: the frame's first axis points to it, but where cases part upright
+        let all_round = match (groove.word, self.layout.as_str()) {
+            ("none", _) => false,
+            ("upper" | "partial", layout) => layout == "flat",
+            _ => true,
+        };
+        let lands = if all_round { 2.0 } else { 1.0 };
+        let length = width.si / lands;
+        let ratio = length / diameter.si;
+        let least_ratio = if groove.word == "none" || all_round { ratio } else { ratio / 2.0 };
+        if !(0.125..=1.0).contains(&least_ratio) || ratio > 1.0 {
+            return Err(Why::Outside("the film is worked out for lands from an eighth of the journal to all of it"));
+        }
+        let bearing =
+            Bearing { diameter: diameter.si, length, lands, clearance: clearance.si / 2.0, viscosity: viscosity.si };
+        if groove.word == "none" || all_round {
+            self.thinnest(inputs, bearing, &Finite::new(ratio))
+        } else {
+            self.thinnest(inputs, bearing, &HalfGrooved::new(ratio, 0.0))
+        }
+    }
+
+    /// The least film of the main that has least.
+    fn thinnest(&self, inputs: &[Input], bearing: Bearing, mobility: &impl Mobility) -> Result<f64, Why> {
+        let speed = inputs.first().map_or(f64::NAN, |speed| speed.si);
+        let film = |loads: &Loads| orbit(bearing, mobility, speed, loads).map(|o| o.least);
+        if let Some(central) = self.central.get().filter(|_| aside(inputs)) {
+            let (own, loads) = if aside(inputs.get(..LOADED.len()).unwrap_or_default()) {
+                (self.loads(inputs, Some(central.least))?, None)
+            } else {
+                (Vec::new(), central.loads.get(central.least))
+            };
+            let loads = loads.or(own.first()).ok_or(Why::Outside(LOST))?;
+            return film(loads).map_err(|_| Why::Outside(LOST));
+        }
+        let loads = self.loads(inputs, None)?;
+        let mut least = (f64::INFINITY, 0);
+        for (main, loads) in loads.iter().enumerate() {
+            let here = film(loads).map_err(|_| Why::Outside(LOST))?;
+            if here < least.0 {
+                least = (here, main);
+            }
+        }
+        let _ = self.central.set(Central { loads, least: least.1 });
+        Ok(least.0)
+    }
+}
+
+fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
+    let orbits = Arc::clone(orbits);
+    b.laid_out(
+        "main-bearing.load.peak",
+        "force",
+        "Greatest load of a cycle on the main that has most, where it is shifted.",
+        LOAD,
+        &LOADED,
+        move |sheet| -> Result<Erased, Why> {
+            let crank = crank(sheet, &orbits)?;
+            Ok(Box::new(move |inputs| crank.peak(inputs)))
+        },
+    );
+    b.derive(
+        "main-bearing.load.unit",
+        "pressure",
+        One,
+        "Greatest load on a main bearing over its projected area, where it is shifted.",
+        LOAD,
+        ["main-bearing.load.peak", "main-bearing.width", "main-journal.nominal"],
+        |load: Force, width: Length, journal: Length| Pressure::si(unit_load(load.value, width.value, journal.value)),
+    );
+}
+
+fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
+    let needs = [LOADED.as_slice(), BORNE.as_slice()].concat();
+    let orbits = Arc::clone(orbits);
+    b.laid_out(
+        "main-bearing.film.modelled",
+        "film",
+        "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",
+        FILM,
+        &needs,
+        move |sheet| -> Result<Erased, Why> {
+            let crank = crank(sheet, &orbits)?;
+            Ok(Box::new(move |inputs| crank.film(inputs)))
+        },
+    );
+    b.derive(
+        "main-bearing.film.minimum",
+        "film",
+        One,
+        "Least film of the main bearings with the model's error, where it is shifted. To be compared with a known good \
+         engine's, never a gate alone.",
+        FILM,
+        ["main-bearing.film.modelled", films::ERROR],
+        |film: Length, error: Ratio| -> Length { film * error },
+    );
+    b.derive(
+        "main-bearing.film.over-roughness",
+        "ratio",
+        One,
+        "Least film of the main bearings over the roughness of journal and shell together, where it is shifted.",
+        films::OVER_ROUGHNESS,
+        ["main-bearing.film.minimum", "crank.roughness.max", "bearing.roughness"],
+        |film: Length, journal: Length, shell: Length| {
+            Ratio::si(film_over_roughness(film.value, rq_from_ra(journal.value), rq_from_ra(shell.value)))
+        },
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic)]
+    use crate::{Catalogue, Facts, Missing};
+    use std::path::Path;
+    use thou_sheet::Sheet;
+
+    const BRACKET: &str = include_str!("../../../../sample-builds/bracket.json");
+    const FOUR: &str = include_str!("../../../../sample-builds/inline-four.json");
+    const ALL_OUT: &str = include_str!("../../../../sample-builds/all-out.json");
+    const STREET: &str = include_str!("../../../../sample-builds/street.json");
+
+    fn with<T>(text: &str, ask: impl Fn(&Facts<'_>) -> T) -> T {
+        let sheet = Sheet::parse_unheld(
+            "engine.json",
+            text,
+            &Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds"),
+        );
+        let sheet = sheet.map_err(|e| e.to_string()).unwrap();
+        ask(&Facts::new(Catalogue::standard(), &sheet))
+    }
+
+    fn of(facts: &Facts<'_>, id: &str) -> f64 {
+        let cell = facts.get(id).unwrap().first().unwrap();
+        cell.as_ref().map_err(|lack| format!("{id}: {lack:?}")).unwrap().value
+    }
+
+    #[test]
+    fn mains_of_the_sample_engines_carry_what_such_engines_do() {
+        for (name, text) in [("bracket", BRACKET), ("street", STREET), ("all-out", ALL_OUT), ("four", FOUR)] {
+            with(text, |facts| {
+                let [load, unit, film, over] = ["load.peak", "load.unit", "film.minimum", "film.over-roughness"]
+                    .map(|end| of(facts, &format!("main-bearing.{end}")));
+                let area = of(facts, "main-bearing.width") * of(facts, "main-journal.nominal");
+                assert!((load / area / unit - 1.0).abs() < 1e-12, "{name}");
+                // a main has no more than two halves of a pin's greatest load from each side of it, and some of one
+                let pin = of(facts, "rod-bearing.load.peak");
+                assert!(load > 0.4 * pin && load < 2.5 * pin, "{name}: {load} N on a main, {pin} N on a pin");
+                assert!(film > 0.1e-6 && film < of(facts, "main-bearing.clearance.max") / 2.0, "{name}: {film} m");
+                assert!(over > 0.1, "{name}: {over}");
+                // less than tri-metal shells are said to stand, 10,000 psi
+                assert!(unit < 10_000.0 * 6_894.757, "{name}: {unit} Pa");
+            });
+        }
+    }
+
+    #[test]
+    fn the_field_that_is_missing_is_named() {
+        let lack =
+            |text: &str, id: &str| with(text, |facts| facts.get(id).unwrap().first().unwrap().clone().unwrap_err());
+        let without = BRACKET.replace("\"main-width\": \"0.800 in\",", "");
+        assert_ne!(without, BRACKET);
+        for id in ["main-bearing.load.unit", "main-bearing.film.minimum", "main-bearing.film.over-roughness"] {
+            assert_eq!(lack(&without, id), [Missing::Field("bearings.main-width".into())].into(), "{id}");
+        }
+        with(&without, |facts| assert!(of(facts, "main-bearing.load.peak") > 0.0));
+        let order = ",\n    \"firing-order\": [\"1\", \"8\", \"4\", \"3\", \"6\", \"5\", \"7\", \"2\"]";
+        let without = BRACKET.replace(order, "");
+        assert_ne!(without, BRACKET);
+        assert!(lack(&without, "main-bearing.load.peak").contains(&Missing::Field("engine.firing-order".into())));
+    }
+
+    #[test]
+    fn a_modelled_pressure_stands_in_for_one_that_is_not_stated() {
+        let without = BRACKET.replace("\"peak-pressure\": \"1300 psi\",", "");
+        assert_ne!(without, BRACKET);
+        with(&without, |facts| {
+            let modelled = of(facts, "cylinder.peak-pressure");
+            assert!((of(facts, "bearing.gas-pressure") / modelled - 1.0).abs() < 1e-12);
+            assert!(of(facts, "rod-bearing.load.peak") > 0.0 && of(facts, "main-bearing.load.peak") > 0.0);
+        });
+        with(BRACKET, |facts| assert!((of(facts, "bearing.gas-pressure") / 6_894.757_293 - 1_300.0).abs() < 1e-3));
+    }
+}

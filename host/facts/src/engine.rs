@@ -1,0 +1,280 @@
+//! The facts of one sheet: lazy, each computed once.
+
+use super::builder::{Fact, Route, Way};
+use super::catalogue::Catalogue;
+use super::info::ValueKind;
+use super::roots::Table;
+use super::spread::nearest;
+use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
+use jiff::civil::Date;
+use std::collections::BTreeSet;
+use std::sync::{Arc, OnceLock};
+use thou_sheet::{Axis, Sheet};
+
+mod ways;
+
+/// The facts of one sheet.
+#[derive(Debug)]
+pub struct Facts<'a> {
+    cat: &'a Catalogue,
+    sheet: &'a Sheet,
+    table: Arc<Table<'a>>,
+    memo: Vec<OnceLock<Vec<Cell>>>,
+    fork: Option<Fork<'a>>,
+}
+
+/// What a fork differs in from the facts it was made of.
+#[derive(Debug)]
+struct Fork<'a> {
+    from: &'a Facts<'a>,
+    /// Fact, place, value.
+    changes: Vec<(usize, usize, f64)>,
+    /// Facts that hang on a change; all others are those of `from`.
+    moved: Vec<bool>,
+    sure: Sure,
+}
+
+/// What a fork says of how sure its values are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sure {
+    /// A change is as sure as what it replaces.
+    AsBefore,
+    /// A change counts as read with a gauge that is beyond doubt.
+    Exact,
+    /// Nothing: what follows from a change is a value alone.
+    Unsaid,
+}
+
+/// An earlier set of readings of a fact.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Earlier {
+    /// The day.
+    pub when: Option<Date>,
+    /// The stage.
+    pub stage: Option<String>,
+    /// JSON pointer of the set.
+    pub pointer: String,
+    /// One value a place.
+    pub cells: Vec<Cell>,
+}
+
+/// A usual figure that was taken because the sheet has none.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taken {
+    /// The fact.
+    pub fact: &'static str,
+    /// What its values are.
+    pub value: ValueKind,
+    /// The figure taken, SI: the middle of the range.
+    pub taken: f64,
+    /// The range that is usual, SI.
+    pub low: f64,
+    /// The range that is usual, SI.
+    pub high: f64,
+    /// Whose figure it is.
+    pub source: &'static str,
+}
+
+type Lack = BTreeSet<Missing>;
+
+impl<'a> Facts<'a> {
+    /// The facts of a sheet. Nothing is computed yet.
+    #[must_use]
+    pub fn new(cat: &'a Catalogue, sheet: &'a Sheet) -> Self {
+        let table = Arc::new(Table::new(cat, sheet));
+        Self { cat, sheet, table, memo: blank(cat), fork: None }
+    }
+
+    /// The catalogue these facts are of.
+    #[must_use]
+    pub fn catalogue(&self) -> &'a Catalogue {
+        self.cat
+    }
+
+    /// A fact, one value a place in the order of its axis; none for a name that is not in the catalogue.
+    #[must_use]
+    pub fn get(&self, id: &str) -> Option<&[Cell]> {
+        self.cat.at(id).map(|i| self.cells_at(i))
+    }
+
+    /// A fact on the axis of one, or the first place of a series.
+    #[must_use]
+    pub fn one(&self, id: &str) -> Option<&Num> {
+        self.get(id).and_then(|cells| cells.first()).and_then(|c| c.as_ref().ok())
+    }
+
+    /// The word of a choice as the sheet has it, also where it is not one of the catalogue's.
+    #[must_use]
+    pub fn choice(&self, id: &str) -> Option<&'a str> {
+        let fact = self.cat.at(id).and_then(|i| self.cat.fact(i))?;
+        fact.routes.iter().find_map(|r| match r.way {
+            Way::Word(path, default) => self.sheet.stated(path).and_then(|(v, _)| v.as_str()).or(default),
+            _ => None,
+        })
+    }
+
+    /// A flag: none where the sheet does not say.
+    #[must_use]
+    pub fn flag(&self, id: &str) -> Option<bool> {
+        self.one(id).map(|n| n.value > 0.5)
+    }
+
+    /// What follows for a fact from other facts, whatever was read directly: the other side of a contradiction. Empty
+    /// where the fact is only read or stated.
+    #[must_use]
+    pub fn derived(&self, id: &str) -> Vec<Cell> {
+        let Some((at, fact)) = self.cat.at(id).and_then(|i| self.cat.fact(i).map(|f| (i, f))) else {
+            return Vec::new();
+        };
+        let routes: Vec<&Route> =
+            fact.routes.iter().filter(|r| matches!(r.way, Way::Derived(_) | Way::Lobe(_) | Way::Laid(_))).collect();
+        if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
+    }
+
+    /// Earlier sets of readings of a fact, oldest first, without the one that counts.
+    #[must_use]
+    pub fn earlier(&self, id: &str) -> Vec<Earlier> {
+        let Some(fact) = self.cat.at(id).and_then(|i| self.cat.fact(i)) else { return Vec::new() };
+        let Some((key, pick)) = fact.reading() else { return Vec::new() };
+        let sets = self.table.sets(key);
+        let earlier = sets.split_last().map_or(&[][..], |(_, earlier)| earlier);
+        let axis = fact.info.axis;
+        let of = |used: &super::roots::SetUse<'_>| Earlier {
+            when: used.set.when,
+            stage: used.set.stage.clone(),
+            pointer: used.set.pointer.clone(),
+            cells: (0..self.sheet.places.count(axis))
+                .map(|p| self.table.read_in(used, pick, p, self.label(axis, p)))
+                .collect(),
+        };
+        earlier.iter().map(of).collect()
+    }
+
+    /// These facts with some values replaced (fact, place, SI value); what hangs on them is computed anew, everything
+    /// else is shared. A replaced value keeps the uncertainty of the one it replaces: it will be read with the same
+    /// gauge. Names that are not in the catalogue are passed over.
+    #[must_use]
+    pub fn fork(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+        self.forked(changes, Sure::AsBefore)
+    }
+
+    /// The same where only values are asked for: what follows from the changes says nothing of how sure it is, which
+    /// costs a tenth. For roots.
+    #[must_use]
+    pub fn values_with(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+        self.forked(changes, Sure::Unsaid)
+    }
+
+    /// The same, as if each value had been read with a gauge that is beyond doubt: for a pack's cases.
+    #[must_use]
+    pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
+        self.forked(changes, Sure::Exact)
+    }
+
+    fn forked(&'a self, changes: &[(&str, usize, f64)], sure: Sure) -> Facts<'a> {
+        let changes: Vec<(usize, usize, f64)> =
+            changes.iter().filter_map(|(id, place, value)| self.cat.at(id).map(|i| (i, *place, *value))).collect();
+        let mut moved = vec![false; self.cat.len()];
+        let mut open: Vec<usize> = changes.iter().map(|c| c.0).collect();
+        while let Some(at) = open.pop() {
+            match moved.get_mut(at) {
+                Some(seen) if !*seen => *seen = true,
+                _ => continue,
+            }
+            if let Some(fact) = self.cat.fact(at) {
+                open.extend(&fact.feeds);
+            }
+        }
+        Facts {
+            cat: self.cat,
+            sheet: self.sheet,
+            table: Arc::clone(&self.table),
+            memo: blank(self.cat),
+            fork: Some(Fork { from: self, changes, moved, sure }),
+        }
+    }
+
+    /// What is known of a root.
+    #[must_use]
+    pub fn root(&self, root: RootId) -> &Root {
+        self.table.root(root)
+    }
+
+    /// Usual figures that something computed so far was made with, by fact.
+    #[must_use]
+    pub fn defaults_taken(&self) -> Vec<Taken> {
+        (0..self.cat.len()).filter_map(|i| self.taken(i)).collect()
+    }
+
+    fn taken(&self, at: usize) -> Option<Taken> {
+        let fact = self.cat.fact(at)?;
+        let route = fact.routes.iter().find(|r| matches!(r.way, Way::Usual(_)))?;
+        let Way::Usual(usual) = &route.way else { return None };
+        let cells = self.memo.get(at).and_then(OnceLock::get);
+        let from = || self.fork.as_ref().and_then(|f| f.from.memo.get(at)).and_then(OnceLock::get);
+        let root = self.table.default(at);
+        let number = cells.or_else(from)?.iter().flatten().find(|n| n.roots.get(root).is_some())?;
+        let (low, high) = (usual.of)(&self.words(route).ok()?)?;
+        Some(Taken { fact: fact.info.id, value: fact.info.value, taken: number.value, low, high, source: usual.source })
+    }
+
+    fn label(&self, axis: Axis, place: usize) -> &str {
+        self.sheet.places.labels(axis).get(place).map_or("", String::as_str)
+    }
+
+    fn cells_at(&self, at: usize) -> &[Cell] {
+        if let Some(fork) = &self.fork
+            && !fork.moved.get(at).copied().unwrap_or(false)
+        {
+            return fork.from.cells_at(at);
+        }
+        self.memo.get(at).map_or(&[], |cell| cell.get_or_init(|| self.compute(at)))
+    }
+
+    fn compute(&self, at: usize) -> Vec<Cell> {
+        let Some(fact) = self.cat.fact(at) else { return Vec::new() };
+        let Some(fork) = self.fork.as_ref().filter(|f| f.changes.iter().any(|c| c.0 == at)) else {
+            return self.along(at, fact, &fact.routes.iter().collect::<Vec<_>>());
+        };
+        let mut cells = fork.from.cells_at(at).to_vec();
+        for (_, place, value) in fork.changes.iter().filter(|c| c.0 == at) {
+            if let Some(cell) = cells.get_mut(*place) {
+                let roots = match (fork.sure, cell.as_ref()) {
+                    (Sure::Exact, _) => Roots::one(self.table.stated(at), 0.0, Grade::Measured),
+                    (_, Ok(number)) => number.roots.clone(),
+                    (_, Err(_)) => Roots::default(),
+                };
+                *cell = Ok(Num { value: *value, roots });
+            }
+        }
+        cells
+    }
+
+    /// Every place by the first of these routes that brings it.
+    fn along(&self, at: usize, fact: &Fact, routes: &[&Route]) -> Vec<Cell> {
+        let count = self.sheet.places.count(fact.info.axis);
+        let mut found: Vec<Option<Num>> = vec![None; count];
+        let mut lacks: Vec<Vec<Lack>> = vec![Vec::new(); count];
+        let read = fact.reading().is_some_and(|(key, _)| !self.table.sets(key).is_empty());
+        for route in routes {
+            // once a shop has begun to read it, a nominal figure does not stand in for a hole
+            if found.iter().all(Option::is_some) || (read && matches!(route.way, Way::Stated(_) | Way::Usual(_))) {
+                continue;
+            }
+            let series = self.inputs(route);
+            for (place, (slot, lack)) in found.iter_mut().zip(&mut lacks).enumerate() {
+                if slot.is_none() {
+                    match self.one_way(at, fact, route, &series, place) {
+                        Ok(number) => *slot = Some(number),
+                        Err(missing) => lack.push(missing),
+                    }
+                }
+            }
+        }
+        found.into_iter().zip(lacks).map(|(slot, lack)| slot.ok_or_else(|| nearest(lack))).collect()
+    }
+}
+
+fn blank(cat: &Catalogue) -> Vec<OnceLock<Vec<Cell>>> {
+    std::iter::repeat_with(OnceLock::new).take(cat.len()).collect()
+}

@@ -1,0 +1,385 @@
+//! What an engine's log makes of its services: what is used, what low, nominal and high rest on, and what to look at
+//! before any date.
+
+use super::by_sheet::{BySheet, settled_by};
+use super::{Due, Line, brought};
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+use thou_contract::{Kind, System};
+use thou_facts::Facts;
+use thou_life::condition::{Condition, Finding, Reader, Weight};
+use thou_life::duty::Intent;
+use thou_life::events::{Event, Rung, Speeds, events};
+use thou_life::history::{History, PartRun};
+use thou_life::item::{Asked, Engine, Reckoned};
+use thou_life::learn::{Own, Takes};
+use thou_life::log::{Log, Meters};
+use thou_life::part::{again, fittings};
+use thou_sheet::Sheet;
+use thou_verdict::{ServiceItem, Verdict};
+
+/// Lives of the shop's own parts, by part and meter.
+pub type OwnLives = BTreeMap<(String, String), Own>;
+
+/// What the book gives for one engine.
+#[derive(Debug, Clone, Copy)]
+pub struct Ledger<'a> {
+    /// Its log.
+    pub history: &'a History,
+    /// Lives of the shop's own parts in engines of this use, by part and meter.
+    pub own: &'a OwnLives,
+    /// The reader's units.
+    pub system: System,
+}
+
+/// What the log says beside the services.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Told {
+    /// What to look at before the next pass, the weightiest first.
+    pub findings: Vec<Finding>,
+    /// What was counted, in a sentence.
+    pub counted: String,
+    /// Readings that no line is drawn through, since none of them is marked as the fresh one: by reading, how many places.
+    pub no_baseline: BTreeMap<String, usize>,
+}
+
+/// Whether a service ends the life of what it is done to, and does not only look at it.
+#[must_use]
+pub fn renews(service: &ServiceItem) -> bool {
+    !matches!(service.service.action.as_str(), "inspect" | "measure" | "adjust")
+}
+
+/// Lives of the shop's own parts in engines of one use, from every run of them: those that failed, and those that did
+/// not. `uses` has the use of every engine. A part that also ran in an engine of another use is no life of either, and
+/// one that went in or came out after the day of the plan is not known by then.
+#[must_use]
+pub fn own_lives(parts: &[PartRun], usage: &str, uses: &BTreeMap<String, String>, as_of: Option<Date>) -> OwnLives {
+    let mut out = OwnLives::new();
+    for part in parts {
+        if !part.stretches.iter().all(|s| uses.get(&s.engine).is_some_and(|u| u == usage)) {
+            continue;
+        }
+        let later = |day: Option<Date>| day.zip(as_of).is_some_and(|(day, as_of)| day > as_of);
+        if part.stretches.iter().any(|s| later(Some(s.fitted)) || later(s.removed)) {
+            continue;
+        }
+        for (meter, run) in part.run() {
+            let own = out.entry((part.part.clone(), meter)).or_default();
+            if part.failed() { own.failed.push(run) } else { own.sound.push(run) }
+        }
+    }
+    out
+}
+
+/// Sets a sheet to the day and to what its log has on the meters by then, so that all that is printed of it agrees.
+pub fn set(sheet: &mut Sheet, history: &History, as_of: Option<Date>) {
+    let entries = until(history, as_of);
+    let log = Log::new(&entries, &history.start);
+    let fresh = log.freshened();
+    let mut meters = if fresh == 0 { history.start.clone() } else { Meters::new() };
+    for meter in ["passes", "miles", "hours", "events", "pulls"] {
+        let run = log.run(meter, fresh, entries.len());
+        if run > 0.0 {
+            *meters.entry(meter.to_owned()).or_default() += run;
+        }
+    }
+    // a pull is no meter of the sheet's
+    meters.remove("pulls");
+    sheet.meters = meters;
+    sheet.as_of = as_of.or(sheet.as_of);
+    let by_then = |day: Date| as_of.is_none_or(|as_of| day <= as_of);
+    // what the sheet has on the shelf and the log has in the engine, or in the scrap
+    sheet.spares.retain(|spare| {
+        let part = spare.serial.as_ref().and_then(|serial| history.parts.get(serial));
+        let last = part.and_then(|p| p.stretches.iter().rfind(|s| by_then(s.fitted)));
+        last.is_none_or(|s| s.removed.is_some_and(by_then) && s.disposition.as_deref() != Some("scrap"))
+    });
+}
+
+fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry> {
+    history.entries.iter().filter(|e| as_of.is_none_or(|day| e.day <= day)).cloned().collect()
+}
+
+/// The services of a verdict as the log has them, and what it says beside.
+#[must_use]
+pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
+    let as_of = sheet.as_of;
+    let entries = until(ledger.history, as_of);
+    let log = Log::new(&entries, &ledger.history.start);
+    let intent = intent(sheet);
+    let fittings = fittings(&entries);
+    let miles = verdict.services.iter().filter(|s| s.meter == "miles").count();
+    let passes = verdict.services.iter().filter(|s| s.meter == "passes").count();
+    let meter = if miles > passes { "miles" } else { "passes" };
+    let renewed: BTreeMap<String, String> =
+        verdict.services.iter().filter(|s| renews(s)).map(|s| (s.rule.clone(), s.service.part.clone())).collect();
+    let condition = Reader { log: &log, meter, renewed_by: &renewed, system: ledger.system }.read();
+    let happened = events(&entries, speeds(sheet, facts, &entries));
+    let elsewhere = elsewhere(ledger.history);
+    let engine = Engine {
+        log: &log,
+        intent: &intent,
+        fittings: &fittings,
+        elsewhere: &elsewhere,
+        events: &happened,
+        condition: &condition,
+        meter,
+        own: ledger.own,
+        as_of,
+        system: ledger.system,
+    };
+    let run = |meter: &str| Some(ledger.history.start.get(meter).copied().unwrap_or(0.0));
+    let lines = verdict.services.iter().map(|s| line(sheet, &verdict.services, run(&s.meter), &engine, s)).collect();
+    let mut findings: Vec<Finding> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
+    findings.extend(condition.findings.iter().cloned());
+    findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| Finding {
+        weight: Weight::Stop,
+        title: format!("{} {}", a.part, a.serial),
+        words: format!("{} {}: scrapped on {}, in again since {}", a.part, a.serial, a.scrapped, a.fitted),
+        to_do: "Take it out: what was scrapped does not run. If the log is wrong, undo the entry.".to_owned(),
+        whose: "this shop's own log".to_owned(),
+        day: a.fitted,
+        entry: a.entry,
+        part: Some(a.part),
+    }));
+    findings.sort_by(|a, b| a.weight.cmp(&b.weight).then(b.day.cmp(&a.day)).then_with(|| a.title.cmp(&b.title)));
+    let mut counted = counted(&log, &happened, ledger.system);
+    counted.push_str(&left_out(&log, meter, &intent, ledger.system));
+    (lines, Told { findings, counted, no_baseline: condition.no_baseline })
+}
+
+/// The services of a verdict by the sheet alone: the engine has no log, and its meters are the sheet's.
+pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Date>) -> Vec<Line> {
+    let engine = Engine {
+        log: &Log::new(&[], &Meters::new()),
+        intent: &Intent::default(),
+        fittings: &[],
+        elsewhere: &BTreeMap::new(),
+        events: &[],
+        condition: &Condition::default(),
+        meter: "passes",
+        own: &OwnLives::new(),
+        as_of,
+        system: System::Inch,
+    };
+    // without any meter nothing was run; beside another meter this one is not known
+    let unread = sheet.meters.is_empty().then_some(0.0);
+    let run = |meter: &str| sheet.meters.get(meter).copied().or(unread);
+    verdict.services.iter().map(|s| line(sheet, &verdict.services, run(&s.meter), &engine, s)).collect()
+}
+
+/// `run` is what the meter had run before the log's first entry.
+fn line(sheet: &Sheet, services: &[ServiceItem], run: Option<f64>, engine: &Engine<'_>, service: &ServiceItem) -> Line {
+    let settled_by = settled_by(services, service);
+    let by_sheet = BySheet::of(sheet, service, &settled_by);
+    let freshened = engine.log.freshened() > 0;
+    let costs = sheet.costs.parts.get(&service.service.part);
+    let asked = Asked {
+        rule: &service.rule,
+        settled_by: &settled_by,
+        part: &service.service.part,
+        wears: service.wears.as_deref(),
+        renews: renews(service),
+        by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),
+        meter: &service.meter,
+        pack: [service.low, service.nominal, service.high],
+        takes: Takes::by_word(&service.service.loses),
+        by_sheet: if freshened { by_sheet.brought } else { by_sheet.used(run.unwrap_or(0.0)) },
+        day_by_sheet: by_sheet.day(sheet),
+        costs: costs.and_then(|c| Some([c.planned, c.failure?])),
+    };
+    let Reckoned { used, range, basis, mut why, serial, since } = engine.reckon(&asked);
+    let used = used.filter(|_| run.is_some() || service.meter == "months");
+    let from_build = freshened || !by_sheet.done();
+    why.extend(brought::unsaid(sheet, service).filter(|_| from_build && since.is_none()));
+    why.extend(unweighed(engine, service));
+    let since = since.unwrap_or_else(|| if freshened { "build".to_owned() } else { by_sheet.since() });
+    let due = Due::by(used, range);
+    let [low, nominal, high] = range;
+    let counts = ServiceItem { low, nominal, high, ..service.clone() };
+    Line { service: counts, pack: asked.pack, basis, why, serial, since, used, due, when: None, dates: None }
+}
+
+/// That a pack does not say what hurts its part, where there is a log to weigh.
+fn unweighed(engine: &Engine<'_>, service: &ServiceItem) -> Option<String> {
+    let said = service.wears.is_some() || service.service.duty.is_some() || !service.service.wears.is_empty();
+    let weighed = matches!(service.meter.as_str(), "passes" | "miles") && !engine.log.entries.is_empty();
+    (weighed && !said).then(|| {
+        let part = &service.service.part;
+        format!("its pack does not say what hurts the {part}: by the outing alone, however hard it was")
+    })
+}
+
+fn stated(sheet: &Sheet, path: &str, kind: &str) -> Option<f64> {
+    let (value, _) = sheet.stated(path)?;
+    let text = || Kind::by_id(kind)?.parse(value.as_str()?).ok();
+    value.as_f64().or_else(text).filter(|v| v.is_finite() && *v > 0.0)
+}
+
+/// What the sheet's intent says of an outing.
+fn intent(sheet: &Sheet) -> Intent {
+    let speed = |path: &str| stated(sheet, path, "angular-speed");
+    let segment = |name: &str| {
+        let time = stated(sheet, &format!("intent.duty.{name}.time"), "time")?;
+        Some([time, speed(&format!("intent.duty.{name}.speed"))?])
+    };
+    let power = stated(sheet, "intent.power", "power");
+    let adds = stated(sheet, "intent.adder-power", "power").zip(power);
+    // the intent's power is with everything that adds to it, so where the sheet has nitrous its pass is with it
+    let nitrous = sheet.stated("intent.adder").is_some_and(|(v, _)| v.as_str() == Some("nitrous"));
+    let (adder_on, adder_off) = match adds {
+        Some((adds, power)) if nitrous && adds < power => (Some(1.0), Some((power - adds) / power)),
+        Some((adds, power)) => (Some((power + adds) / power), Some(1.0)),
+        None => (None, None),
+    };
+    let peak = speed("intent.shift-speed").or_else(|| speed("intent.redline"));
+    let radius = stated(sheet, "intent.tyre-diameter", "length").map(|d| d / 2.0);
+    Intent {
+        burnout: segment("burnout"),
+        idle: segment("idle"),
+        run: segment("run"),
+        shut_off: segment("shut-off"),
+        peak,
+        elapsed: stated(sheet, "intent.elapsed-time", "time"),
+        adder_on,
+        adder_off,
+        pull: speed("intent.torque-speed").zip(peak.or_else(|| speed("intent.power-speed"))).map(|(a, b)| [a, b]),
+        road_speed: speed("intent.duty.street.speed"),
+        road_full: stated(sheet, "intent.duty.street.full-load", "percent"),
+        way: radius.zip(stated(sheet, "intent.final-drive", "ratio")).map(|(radius, ratio)| radius / ratio),
+    }
+}
+
+/// What over-revs are held against. Where valves float and rods' joints open is asked for only where something happened.
+#[must_use]
+pub fn speeds(sheet: &Sheet, facts: &Facts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
+    let speed = |path: &str| stated(sheet, path, "angular-speed");
+    let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
+    let happened = entries.iter().any(|e| matches!(e.what, thou_life::entry::What::Happened { .. }));
+    let least = |fact: &str| {
+        let cells = happened.then(|| facts.get(fact)).flatten().unwrap_or_default();
+        cells.iter().filter_map(|c| c.as_ref().ok()).map(|n| n.value).filter(|v| v.is_finite()).reduce(f64::min)
+    };
+    // a model that puts it under the limiter is told by the check, and would make an over-rev of every pass
+    let float = least("valve.float-speed").filter(|f| limit.is_none_or(|l| *f > l));
+    Speeds { limit, float, clamp: least("rod-bolt.separation-speed") }
+}
+
+/// What the parts of this engine ran in others, by number.
+fn elsewhere(history: &History) -> BTreeMap<String, Meters> {
+    let mut out = BTreeMap::new();
+    for (serial, part) in &history.parts {
+        let mut all = Meters::new();
+        for stretch in part.stretches.iter().filter(|s| s.engine != history.engine) {
+            for (meter, run) in &stretch.run {
+                *all.entry(meter.clone()).or_default() += run;
+            }
+        }
+        if !all.is_empty() {
+            out.insert(serial.clone(), all);
+        }
+    }
+    out
+}
+
+/// The day that parts of this engine were scrapped in others, by number.
+fn scrapped(history: &History) -> BTreeMap<String, Date> {
+    let of = |part: &PartRun| {
+        let others = part.stretches.iter().filter(|s| s.engine != history.engine);
+        others.filter(|s| s.disposition.as_deref() == Some("scrap")).filter_map(|s| s.removed).max()
+    };
+    history.parts.iter().filter_map(|(serial, part)| Some((serial.clone(), of(part)?))).collect()
+}
+
+/// An event that nobody has settled, as something to look at.
+fn of_event(event: &Event, system: System) -> Option<Finding> {
+    if !event.open() {
+        return None;
+    }
+    let happening = spoken(&event.happening);
+    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
+    let speed = event.speed.map(|s| format!(" to {}", rpm(s))).unwrap_or_default();
+    let over = how_far(event, system);
+    let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
+    let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
+    Some(Finding {
+        weight: if event.rung == Rung::Out { Weight::Stop } else { Weight::Look },
+        title: happening.clone(),
+        words: format!("{happening}{speed}{over}{time}{place} on {}", event.day),
+        to_do: event.to_do.to_owned(),
+        whose: event.whose().to_owned(),
+        day: event.day,
+        entry: event.entry.clone(),
+        part: None,
+    })
+}
+
+/// How far an event went: over the limiter, and past the joint.
+#[must_use]
+pub fn how_far(event: &Event, system: System) -> String {
+    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
+    let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0));
+    let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s)));
+    over.unwrap_or_default() + &opened.unwrap_or_default()
+}
+
+/// "118 passes since the freshen: 2 with the adder on, 1 over-rev".
+fn counted(log: &Log<'_>, happened: &[Event], system: System) -> String {
+    let fresh = log.freshened();
+    let steps = log.steps.get(fresh..).unwrap_or_default();
+    let passes: f64 = steps.iter().map(|s| s.passes).sum();
+    let adder: f64 = steps.iter().filter(|s| s.outing.adder).map(|s| s.passes).sum();
+    let pulls: f64 = steps.iter().map(|s| s.pulls).sum();
+    let miles: f64 = steps.iter().map(|s| s.miles).sum();
+    let mut parts = Vec::new();
+    if passes > 0.0 {
+        parts.push(format!("{passes} passes"));
+    }
+    if adder > 0.0 {
+        parts.push(format!("{adder} of them with the adder on"));
+    }
+    if pulls > 0.0 {
+        parts.push(format!("{pulls} pulls on the dyno"));
+    }
+    if miles > 0.0 {
+        let (unit, name) = if system == System::Metric { (1e3, "km") } else { (1_609.344, "miles") };
+        parts.push(format!("{:.0} {name} of road", (miles / unit).floor()));
+    }
+    let since = happened.iter().filter(|e| e.index >= fresh);
+    let mut by_word: BTreeMap<&str, usize> = BTreeMap::new();
+    for event in since {
+        *by_word.entry(&event.happening).or_default() += 1;
+    }
+    parts.extend(by_word.into_iter().map(|(word, n)| format!("{n} {}", spoken(word))));
+    if parts.is_empty() { "Logged: nothing run.".to_owned() } else { format!("Logged: {}.", parts.join(", ")) }
+}
+
+/// A happening as it is spoken of.
+fn spoken(word: &str) -> String {
+    if word == "over-rev" { word.to_owned() } else { word.replace('-', " ") }
+}
+
+/// What does not count for lives that wear by load, since the sheet does not say enough to weigh it.
+fn left_out(log: &Log<'_>, meter: &str, intent: &Intent, system: System) -> String {
+    let c = log.counted(meter, log.freshened(), log.steps.len(), intent, Some(&[Vec::new()]));
+    let mut parts = Vec::new();
+    if c.pulls_left_out > 0.0 {
+        parts.push(format!("{} pulls", c.pulls_left_out));
+    }
+    if c.road_left_out > 0.0 {
+        let (unit, name) = if system == System::Metric { (1e3, "km") } else { (1_609.344, "miles") };
+        parts.push(format!("{:.0} {name} of road", (c.road_left_out / unit).floor()));
+    }
+    if c.passes_left_out > 0.0 {
+        parts.push(format!("{} passes", c.passes_left_out));
+    }
+    let mut out = String::new();
+    if !parts.is_empty() {
+        out = format!(" Not counted for the lives, for the sheet's duty does not say enough: {}.", parts.join(", "));
+    }
+    if c.adder_unknown > 0.0 {
+        let words = " Passes with the adder on count as plain ones: the sheet has no intent.adder-power.";
+        out.push_str(words);
+    }
+    out
+}

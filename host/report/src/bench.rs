@@ -1,0 +1,236 @@
+//! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
+
+use super::like::Like;
+use super::sets::Printed;
+use anstyle::{AnsiColor, Style};
+use std::fmt::Write as _;
+use thou_contract::{Kind, System};
+use thou_facts::{Facts, Figure, ValueKind};
+use thou_sheet::Sheet;
+use thou_sheet::model::{Axis, Side};
+use thou_verdict::{Limits, State};
+
+/// Columns of a page: what fits a clipboard.
+pub(super) const WIDTH: usize = 80;
+
+/// Whether words may be coloured; they carry the verdict without it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Paint {
+    /// Black and white.
+    #[default]
+    Plain,
+    /// On a terminal.
+    Colour,
+}
+
+/// What a page is written from.
+#[derive(Clone, Copy)]
+pub struct Bench<'a> {
+    /// The sheet.
+    pub sheet: &'a Sheet,
+    /// Its facts.
+    pub facts: &'a Facts<'a>,
+    /// The reader's units.
+    pub system: System,
+    /// Whether words may be coloured.
+    pub paint: Paint,
+    /// A known good engine of the shop, to be compared with.
+    pub like: Option<Like<'a>>,
+}
+
+impl Bench<'_> {
+    /// The kind of a fact.
+    pub(super) fn kind(&self, fact: &str) -> Kind {
+        match self.facts.info(fact).map(|i| i.value) {
+            Some(ValueKind::Quantity(kind)) => kind,
+            _ => ratio(),
+        }
+    }
+    /// How a fact prints for the reader.
+    pub(super) fn figure(&self, fact: &str) -> Figure {
+        Figure::of(fact, self.kind(fact), self.system)
+    }
+    /// "cylinder 6", "valve 3E"; nothing for the engine.
+    pub(super) fn place(&self, place: Option<(Axis, usize)>) -> String {
+        let Some((axis, at)) = place else { return String::new() };
+        let label = self.sheet.places.labels(axis).get(at).map_or("?", String::as_str);
+        format!("{} {label}", noun(axis))
+    }
+    /// The label alone.
+    pub(super) fn label(&self, place: Option<(Axis, usize)>) -> &str {
+        place.and_then(|(axis, at)| self.sheet.places.labels(axis).get(at)).map_or("", String::as_str)
+    }
+    /// "5.0..6.5 thou": the window as a cell of a table, the working limits where there are any.
+    pub(super) fn window(&self, fact: &str, limits: &Limits, with_unit: bool) -> String {
+        let figure = self.figure(fact);
+        let (low, high) = (limits.low.or(limits.never_below), limits.high.or(limits.never_above));
+        let unit = |number: &str| match figure.unit_of(number) {
+            unit if with_unit && !unit.is_empty() => format!(" {unit}"),
+            _ => String::new(),
+        };
+        let number = |si: f64| figure.number(si);
+        match (low, high) {
+            (Some(low), Some(high)) => format!("{}..{}{}", number(low), number(high), unit("")),
+            (Some(low), None) => format!("{}{} min", number(low), unit(&number(low))),
+            (None, Some(high)) => format!("{}{} max", number(high), unit(&number(high))),
+            (None, None) => String::new(),
+        }
+    }
+    /// Whether two windows on a fact are one for a hand: no limit differs by more than the last printed digit.
+    pub(super) fn alike(&self, fact: &str, a: &Limits, b: &Limits) -> bool {
+        Printed::of(self, fact, a).alike(&Printed::of(self, fact, b))
+    }
+    /// The places of a set, as a hand lists them: "all 8", "inlets", "1 3 5".
+    pub(super) fn places(&self, places: &[Option<(Axis, usize)>]) -> String {
+        let Some((axis, _)) = places.iter().flatten().next().copied() else { return String::new() };
+        let labels: Vec<&str> = places.iter().map(|p| self.label(*p)).collect();
+        let all = self.sheet.places.count(axis);
+        if labels.len() == all {
+            return match all {
+                1 => String::new(),
+                2 => "both".to_owned(),
+                _ => format!("all {all}"),
+            };
+        }
+        let side = |want: Side| (0..all).filter(|v| self.sheet.places.side(*v) == Some(want)).count();
+        let is = |want: Side| {
+            axis == Axis::Valve
+                && labels.len() == side(want)
+                && places.iter().flatten().all(|p| self.sheet.places.side(p.1) == Some(want))
+        };
+        if is(Side::Inlet) {
+            "inlets".to_owned()
+        } else if is(Side::Exhaust) {
+            "exhausts".to_owned()
+        } else if all > 4 && labels.len() + 2 >= all {
+            let own = self.sheet.places.labels(axis).iter().map(String::as_str);
+            let others: Vec<&str> = own.filter(|l| !labels.contains(l)).collect();
+            format!("all but {}", others.join(" "))
+        } else {
+            labels.join(" ")
+        }
+    }
+    /// A state's word, padded, coloured where that is wanted.
+    pub(super) fn word(&self, state: State) -> String {
+        let word = format!("{:<8}", state.word());
+        match self.paint {
+            Paint::Plain => word,
+            Paint::Colour => {
+                let style = colour(state);
+                format!("{style}{word}{style:#}")
+            }
+        }
+    }
+    /// "5.0 to 6.5 thou, aim 5.5 (common practice), never under 3.5 (physics)".
+    pub(super) fn limits(&self, fact: &str, limits: &Limits, whose: (&str, &str), more: usize) -> String {
+        let figure = self.figure(fact);
+        let number = |si: f64| figure.number_with(si, more);
+        let unit = figure.unit();
+        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let one = |number: String| match figure.unit_of(&number) {
+            "" => number,
+            unit => format!("{number} {unit}"),
+        };
+        let mut work = match (limits.low, limits.high) {
+            (Some(low), Some(high)) => format!("{} to {}{unit}", number(low), number(high)),
+            (Some(low), None) => format!("{} or more", one(number(low))),
+            (None, Some(high)) => format!("{} at most", one(number(high))),
+            (None, None) => String::new(),
+        };
+        if let (Some(aim), false) = (limits.aim, work.is_empty()) {
+            let _ = write!(work, ", aim {}", number(aim));
+        }
+        let bare = if work.is_empty() { unit } else { String::new() };
+        let mut never = Vec::new();
+        if let Some(limit) = limits.never_below.filter(|n| limits.low.is_none_or(|l| !same(l, *n))) {
+            never.push(format!("never under {}{bare}", number(limit)));
+        }
+        if let Some(limit) = limits.never_above.filter(|n| limits.high.is_none_or(|h| !same(h, *n))) {
+            never.push(format!("never over {}{bare}", number(limit)));
+        }
+        let never = never.join(", ");
+        match (work.is_empty(), never.is_empty(), whose.0 == whose.1) {
+            (true, _, _) => format!("{never} ({})", whose.1),
+            (false, true, _) => format!("{work} ({})", whose.0),
+            (false, false, true) => format!("{work}, {never} ({})", whose.0),
+            (false, false, false) => format!("{work} ({}), {never} ({})", whose.0, whose.1),
+        }
+    }
+}
+
+pub(super) fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * a.abs().max(b.abs())
+}
+
+pub(super) fn ratio() -> Kind {
+    Kind::by_id("ratio").unwrap_or_else(|| unreachable!("ratio is a kind"))
+}
+
+/// What a place is called.
+pub fn noun(axis: Axis) -> &'static str {
+    match axis {
+        Axis::One => "engine",
+        Axis::Cylinder => "cylinder",
+        Axis::Bank => "bank",
+        Axis::Main => "main",
+        Axis::Rod => "rod",
+        Axis::Crankpin => "crankpin",
+        Axis::Valve => "valve",
+        Axis::CamJournal => "cam journal",
+    }
+}
+
+fn colour(state: State) -> Style {
+    let colour = match state {
+        State::NoGo => AnsiColor::Red,
+        State::Unproven | State::Look => AnsiColor::Yellow,
+        State::Stale | State::Open | State::CannotSay => AnsiColor::Cyan,
+        State::Go => AnsiColor::Green,
+        State::Note | State::DoesNotApply => return Style::new(),
+    };
+    Style::new().fg_color(Some(colour.into())).bold()
+}
+
+/// Text wrapped to the page, every line under an indent.
+pub(super) fn wrap(text: &str, first: &str, rest: &str) -> String {
+    let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest).break_words(false);
+    let mut out = textwrap::fill(&days_whole(text), options).replace(HELD, "-");
+    out.push('\n');
+    out
+}
+
+/// A hyphen at which no line is broken.
+const HELD: char = '\u{2011}';
+
+/// The text with the hyphens inside its days, as in 2026-09-26, held.
+fn days_whole(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let digit = |at: Option<usize>| at.and_then(|at| chars.get(at)).is_some_and(char::is_ascii_digit);
+    let hold = |(at, c): (usize, &char)| {
+        let inside = *c == '-' && digit(at.checked_sub(1)) && digit(at.checked_sub(2)) && digit(Some(at + 1));
+        if inside && digit(Some(at + 2)) { HELD } else { *c }
+    };
+    chars.iter().enumerate().map(hold).collect()
+}
+
+/// What a reading is called in a list: of a rule that judges several facts, the fact alone.
+pub(super) fn short_title(title: &str, fact: Option<&str>) -> String {
+    let own = fact.map(|f| f.replace(['.', '-'], " ")).unwrap_or_default();
+    let of_several = !own.is_empty() && title.strip_suffix(&own).is_some_and(|rest| rest.ends_with(": "));
+    if of_several { own } else { title.to_lowercase() }
+}
+
+/// Whose number, as a column has room for it; whose card it is, the row says.
+pub(super) fn short_whose(whose: &str) -> String {
+    match whose {
+        "common practice" => "practice".to_owned(),
+        card if card.ends_with(" card") => "card".to_owned(),
+        other => other.to_owned(),
+    }
+}
+
+/// With a capital at its start.
+pub(super) fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}

@@ -1,0 +1,167 @@
+//! The report for programs, as `schemas/report.schema.json` has it: every value in SI beside the words for a person.
+
+use super::bench::Bench;
+use super::{plan as plan_page, plan_json, plan_log, spec, words};
+use serde_json::{Map, Value, json};
+use thou_contract::OPERATIONS;
+use thou_plan::Plan;
+use thou_sheet::model::Axis;
+use thou_verdict::{Item, Limits, Miss, Solved, State, Verdict, WindowItem};
+
+/// The schema of what this module prints.
+pub const SCHEMA: &str = include_str!("../../../schemas/report.schema.json");
+
+fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String, Value> {
+    let mut out = Map::new();
+    out.insert("format".to_owned(), json!("thou-report-1"));
+    out.insert("page".to_owned(), json!(page));
+    out.insert("thou".to_owned(), json!(env!("CARGO_PKG_VERSION")));
+    out.insert("sheet".to_owned(), json!(bench.sheet.source.name));
+    let engine = bench.sheet.stated("engine.name").map_or(Value::Null, |(v, _)| v.clone());
+    out.insert("engine".to_owned(), engine);
+    let packs: Vec<Value> = packs.iter().map(|(id, version)| json!({ "id": id, "version": version })).collect();
+    out.insert("packs".to_owned(), json!(packs));
+    out
+}
+
+/// The check.
+#[must_use]
+pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], exit: u8) -> Value {
+    let mut out = head(bench, "check", packs);
+    let summary: Map<String, Value> =
+        State::ALL.iter().map(|s| (s.word().replace(' ', "-"), json!(verdict.count(*s)))).collect();
+    out.insert("summary".to_owned(), Value::Object(summary));
+    out.insert("exit-status".to_owned(), json!(exit));
+    out.insert("beside".to_owned(), super::like::json(bench));
+    let items: Vec<Value> = verdict.items.iter().map(|i| item(bench, i)).collect();
+    out.insert("items".to_owned(), json!(items));
+    tail(verdict, &mut out);
+    Value::Object(out)
+}
+
+/// The spec.
+#[must_use]
+pub fn spec(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) -> Value {
+    let mut out = head(bench, "spec", packs);
+    let mut operations = Vec::new();
+    for operation in OPERATIONS {
+        let sets = spec::sets(bench, verdict, operation);
+        let facts: Vec<Value> = sets
+            .iter()
+            .map(|set| {
+                let windows: Vec<Value> = set.windows.iter().map(|w| window(bench, set.axis, w)).collect();
+                let sizes: Vec<Value> = spec::solved(bench, set).iter().map(|s| size(bench, s)).collect();
+                json!({ "fact": set.fact, "kind": bench.kind(set.fact).id(), "axis": set.axis.id(), "windows": windows, "sizes": sizes })
+            })
+            .collect();
+        if !facts.is_empty() {
+            operations.push(json!({ "operation": operation, "facts": facts }));
+        }
+    }
+    out.insert("operations".to_owned(), json!(operations));
+    tail(verdict, &mut out);
+    Value::Object(out)
+}
+
+/// The plan.
+#[must_use]
+pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String, String)]) -> Value {
+    let mut out = head(bench, "plan", packs);
+    out.insert("as-of".to_owned(), json!(plan.as_of.map(|d| d.to_string())));
+    let number = |meter: &str, si: f64| {
+        plan_page::count(meter, si, thou_contract::System::Inch).parse::<f64>().map_or(Value::Null, |n| json!(n))
+    };
+    let services: Vec<Value> = plan
+        .lines
+        .iter()
+        .map(|l| {
+            let s = &l.service;
+            json!({
+                "rule": s.rule, "title": s.title, "part": s.service.part, "action": s.service.action,
+                "opens": s.service.opens, "loses": s.service.loses, "hours": s.service.hours, "meter": s.meter,
+                "low": number(&s.meter, s.low), "nominal": number(&s.meter, s.nominal), "high": number(&s.meter, s.high),
+                "used": l.used.map(|u| number(&s.meter, u)),
+                "due": format!("{:?}", l.due).to_lowercase(),
+                "dates": l.dates.map(|d| d.map(|d| d.to_string())), "when": plan_json::when(l),
+                "because": bench.plain(&s.words, &s.args, s.place),
+                "sooner-if": s.service.triggers, "caution": s.service.caution,
+                "basis": s.basis, "source": s.source, "serial": l.serial, "life-rests-on": l.basis.word(), "why": l.why,
+                "by-the-pack": l.pack.map(|v| number(&s.meter, v)),
+            })
+        })
+        .collect();
+    plan_log::json(plan, &mut out);
+    out.insert("services".to_owned(), json!(services));
+    let stops: Vec<Value> = plan
+        .stops
+        .iter()
+        .map(|s| {
+            let rules: Vec<&str> =
+                s.lines.iter().filter_map(|i| plan.lines.get(*i)).map(|l| l.service.rule.as_str()).collect();
+            let mut stop = json!({ "opens": s.opens, "meter": s.meter, "at": number(&s.meter, s.at),
+                    "date": s.date.map(|d| d.to_string()), "hours": s.hours, "services": rules });
+            if let Some(stop) = stop.as_object_mut() {
+                plan_json::stop(plan, s, stop);
+            }
+            stop
+        })
+        .collect();
+    out.insert("stops".to_owned(), json!(stops));
+    plan_json::season(plan, &mut out);
+    tail(verdict, &mut out);
+    Value::Object(out)
+}
+
+fn tail(verdict: &Verdict, out: &mut Map<String, Value>) {
+    let taken: Vec<Value> =
+        verdict.taken.iter().map(|t| json!({ "what": t.what, "value": t.value, "source": t.source })).collect();
+    out.insert("taken".to_owned(), json!(taken));
+    let faults: Vec<Value> =
+        verdict.lost.iter().map(|f| json!({ "pack": f.pack, "origin": f.origin, "message": f.to_string() })).collect();
+    out.insert("faults".to_owned(), json!(faults));
+}
+
+fn place(bench: &Bench<'_>, place: Option<(Axis, usize)>) -> Value {
+    match place {
+        Some((axis, _)) => json!({ "axis": axis.id(), "label": bench.label(place) }),
+        None => Value::Null,
+    }
+}
+
+fn limits(l: &Limits) -> Value {
+    json!({ "never-below": l.never_below, "low": l.low, "aim": l.aim, "high": l.high, "never-above": l.never_above })
+}
+
+fn window(bench: &Bench<'_>, axis: Axis, w: &WindowItem) -> Value {
+    json!({
+        "rule": w.rule, "title": w.title, "place": place(bench, w.place.filter(|_| axis != Axis::One).map(|p| (axis, p))),
+        "limits": limits(&w.limits), "reuse": w.reuse, "whose": w.text.whose, "basis": w.basis,
+    })
+}
+
+fn size(bench: &Bench<'_>, s: &Solved) -> Value {
+    json!({ "fact": s.fact, "place": place(bench, s.place), "now": s.now, "from": s.from, "to": s.to, "aim": s.aim })
+}
+
+fn item(bench: &Bench<'_>, i: &Item) -> Value {
+    let at = i.pointer.as_deref().map(|pointer| {
+        let span = bench.sheet.source.span(pointer);
+        let (line, column) = bench.sheet.source.position(span.start);
+        json!({ "pointer": pointer, "line": line, "column": column })
+    });
+    let accepted = i.accepted.as_ref().map(|a| {
+        json!({ "by": a.by, "reason": a.reason, "until": a.until.map_or("next-freshen".to_owned(), |d| d.to_string()) })
+    });
+    json!({
+        "rule": i.rule, "title": i.title, "operation": i.operation, "verdict": i.state.word().replace(' ', "-"),
+        "fact": i.fact, "place": place(bench, i.place),
+        "value": i.value.map(|v| json!({ "si": v.value, "standard-uncertainty": v.u, "measured": v.measured })),
+        "limits": i.limits.as_ref().map(limits), "whose": i.whose, "basis": i.basis,
+        "outside": i.miss.map(|(side, by)| json!({ "side": if side == Miss::Low { "low" } else { "high" }, "by": by })),
+        "near-edge": i.near_edge,
+        "words": bench.words(i, &i.words), "do": words::advice(bench, i), "why": i.why,
+        "size": i.advice.as_ref().and_then(|a| a.solved.as_ref()).map(|s| size(bench, s)),
+        "stale": i.stale.as_ref().map(|s| json!({ "did": s.did, "when": s.when.to_string(), "read": s.read.to_string(), "now-about": s.now_about })),
+        "wants": i.wants, "at": at, "accepted": accepted,
+    })
+}

@@ -1,0 +1,34 @@
+//! From a verdict to something to read: text for the bench, JSON for programs.
+
+mod bench;
+mod blanks;
+pub mod card;
+pub mod case;
+mod cautions;
+pub mod check;
+mod go;
+pub mod ics;
+pub mod json;
+mod like;
+mod open;
+pub mod plan;
+pub mod plan_all;
+pub mod plan_csv;
+mod plan_detail;
+mod plan_json;
+mod plan_log;
+pub mod plan_next;
+mod plan_orders;
+mod plan_stops;
+mod sets;
+mod sizes;
+pub mod spec;
+mod table;
+mod template;
+mod words;
+
+/// What a place of an axis is called.
+pub use bench::noun as axis_noun;
+
+pub use bench::{Bench, Paint};
+pub use like::Like;

@@ -1,0 +1,111 @@
+//! What an engine's log adds to the plan's page: what to look at before any date, and why each life is counted so.
+
+use super::bench::{Bench, wrap};
+use super::plan::count;
+use serde_json::{Map, Value, json};
+use std::fmt::Write as _;
+use thou_life::condition::{Finding, Weight};
+use thou_plan::{Basis, Line, Plan};
+
+/// What was counted, in a sentence under the meters.
+pub(super) fn counted(plan: &Plan, out: &mut String) {
+    if let Some(told) = &plan.told {
+        out.push_str(&wrap(&told.counted, "", "  "));
+    }
+}
+
+/// What to look at, before any date.
+pub(super) fn findings(plan: &Plan, out: &mut String) {
+    let Some(told) = &plan.told else { return };
+    let of = |weight: Weight| -> Vec<&Finding> { told.findings.iter().filter(|f| f.weight == weight).collect() };
+    for (weight, heading) in [
+        (Weight::Stop, "IT DOES NOT RUN BEFORE THIS IS SETTLED"),
+        (Weight::Look, "LOOK BEFORE THE NEXT PASS OR DRIVE"),
+        (Weight::Told, "WORTH KNOWING"),
+    ] {
+        let these = of(weight);
+        if these.is_empty() {
+            continue;
+        }
+        let _ = writeln!(out, "\n{heading}");
+        for finding in these {
+            out.push_str(&wrap(&format!("{}.", finding.words.trim_end_matches('.')), "  ", "    "));
+            out.push_str(&wrap(&finding.to_do, "      ", "      "));
+            out.push_str(&wrap(&format!("({}; entry {})", finding.whose, finding.entry), "      ", "      "));
+        }
+    }
+    if !told.findings.is_empty() {
+        out.push_str(&wrap("Write down what was found, as settled: the entry is named with each.", "  ", "  "));
+    }
+    if !told.no_baseline.is_empty() {
+        let list: Vec<String> =
+            told.no_baseline.iter().map(|(reading, n)| format!("{} ({n})", reading.replace('-', " "))).collect();
+        let words =
+            format!("\nNo line is drawn through {}: none of its readings is marked as the fresh one.", list.join(", "));
+        out.push_str(words.get(..1).unwrap_or_default());
+        out.push_str(&wrap(words.trim_start(), "", "  "));
+    }
+}
+
+/// What to look at before the next pass, to be ticked, in so many lines; what is left over is counted.
+pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
+    let Some(told) = &plan.told else { return String::new() };
+    let mut asked: Vec<&Finding> = told.findings.iter().filter(|f| f.weight < Weight::Told).collect();
+    if asked.is_empty() {
+        return String::new();
+    }
+    asked.sort_by_key(|f| f.weight);
+    let row = |finding: &&Finding| {
+        let first = if finding.weight == Weight::Stop { "It does not run before this is settled: " } else { "" };
+        wrap(&format!("{first}{}. {}", finding.words.trim_end_matches('.'), finding.to_do), "[ ] ", "      ")
+    };
+    let rows: Vec<String> = asked.iter().map(row).collect();
+    let mut out = "\nBEFORE THE NEXT PASS OR DRIVE\n".to_owned();
+    let mut left = room;
+    let mut shown = 0;
+    for row in &rows {
+        let lines = row.lines().count();
+        if lines > left {
+            break;
+        }
+        left -= lines;
+        shown += 1;
+        out.push_str(row);
+    }
+    if rows.len() > shown {
+        let _ = writeln!(out, "    {} more to look at are in the plan.", rows.len() - shown);
+    }
+    out
+}
+
+/// Why a line is counted so, under its row.
+pub(super) fn why(bench: &Bench<'_>, line: &Line, out: &mut String) {
+    for sentence in &line.why {
+        out.push_str(&wrap(sentence, "      ", "        "));
+    }
+    if matches!(line.basis, Basis::Condition | Basis::Event) {
+        let [low, nominal, high] = line.pack.map(|v| count(&line.service.meter, v, bench.system));
+        out.push_str(&wrap(&format!("by count alone {low}, {nominal}, {high}"), "      ", "        "));
+    }
+}
+
+/// What to look at, for programs; nothing where there is no log.
+pub(super) fn json(plan: &Plan, out: &mut Map<String, Value>) {
+    let Some(told) = &plan.told else { return };
+    let findings: Vec<Value> = told
+        .findings
+        .iter()
+        .map(|f| {
+            let weight = match f.weight {
+                Weight::Stop => "stop",
+                Weight::Look => "look",
+                Weight::Told => "told",
+            };
+            json!({
+                "weight": weight, "title": f.title, "words": f.words, "to-do": f.to_do, "whose": f.whose,
+                "day": f.day.to_string(), "entry": f.entry, "part": f.part,
+            })
+        })
+        .collect();
+    out.insert("findings".to_owned(), json!(findings));
+}

@@ -1,0 +1,280 @@
+//! The spec: every window before anything is measured, by operation in the order of the job, with the sizes to machine
+//! to where the fixed parts give them, the stock that is left, and a blank to write in.
+
+use super::bench::{Bench, short_title, short_whose, wrap};
+use super::blanks::{self, Blanks};
+use super::{cautions, sizes, words};
+use std::cell::Cell;
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use thou_contract::OPERATIONS;
+use thou_sheet::model::Axis;
+use thou_verdict::{Limits, Solved, State, StepItem, Verdict, WindowItem, Worn, remedy};
+
+/// Where the one reading of an engine is written.
+const BLANK: &str = "   read ________";
+
+/// The page.
+#[must_use]
+pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) -> String {
+    let mut out = String::new();
+    words::header(bench, "SPEC", &mut out);
+    words::accepted(bench, verdict, &mut out);
+    for lost in &verdict.lost {
+        let _ = writeln!(out, "\n{lost}");
+    }
+    let mut blanks = Blanks::default();
+    for operation in OPERATIONS {
+        let sets = sets(bench, verdict, operation);
+        let steps: Vec<&StepItem> = verdict.steps.iter().filter(|s| s.operation == operation).collect();
+        if sets.is_empty() && steps.is_empty() {
+            continue;
+        }
+        let _ = write!(out, "\n{}\n", words::heading(operation));
+        for set in &sets {
+            print_set(bench, set, &mut blanks, &mut out);
+        }
+        cautions::of_operation(bench, operation, &mut out);
+        let mut title = "";
+        for step in steps {
+            if step.title != title {
+                title = &step.title;
+                let _ = writeln!(out, "  {}:", title.to_lowercase());
+            }
+            let text = bench.plain(&step.words, &step.args, step.place);
+            out.push_str(&wrap(&text, "  [ ] ", "      "));
+            if let Some(caution) = &step.caution {
+                out.push_str(&wrap(&format!("Caution: {caution}"), "      ", "      "));
+            }
+        }
+    }
+    needs(verdict, &mut out);
+    words::taken(bench, verdict, &mut out);
+    let _ = write!(out, "\n{}", words::packs_line(packs));
+    out.push_str(&words::foot());
+    out
+}
+
+/// All the windows on one fact.
+pub(super) struct Set<'a> {
+    pub(super) fact: &'a str,
+    pub(super) axis: Axis,
+    pub(super) windows: Vec<&'a WindowItem>,
+}
+
+/// The windows of an operation by fact, wear limits of used parts in place of build limits where the part is used.
+pub(super) fn sets<'a>(bench: &Bench<'_>, verdict: &'a Verdict, operation: &str) -> Vec<Set<'a>> {
+    let worn = Worn::of(&verdict.windows);
+    // the first window on a fact says which page the fact is on
+    let mut pages: BTreeMap<&str, &str> = BTreeMap::new();
+    let (mut sets, mut at): (Vec<Set<'a>>, BTreeMap<&str, usize>) = (Vec::new(), BTreeMap::new());
+    for window in &verdict.windows {
+        let page = *pages.entry(&window.fact).or_insert(&window.operation);
+        if page != operation || !worn.counts(bench.sheet, bench.facts, window) {
+            continue;
+        }
+        let index = *at.entry(&window.fact).or_insert_with(|| {
+            let axis = bench.facts.info(&window.fact).map_or(Axis::One, |i| i.axis);
+            sets.push(Set { fact: &window.fact, axis, windows: Vec::new() });
+            sets.len() - 1
+        });
+        if let Some(set) = sets.get_mut(index) {
+            set.windows.push(window);
+        }
+    }
+    sets
+}
+
+fn print_set(bench: &Bench<'_>, set: &Set<'_>, blanks: &mut Blanks, out: &mut String) {
+    let mut lines = lines(bench, set);
+    let places: Vec<(usize, Option<Limits>)> = (0..bench.sheet.places.count(set.axis))
+        .map(|p| (p, room(set, p)))
+        .filter(|(p, _)| judged_at(set, *p))
+        .collect();
+    let solved = wish(set).and_then(|(change, _)| sizes::rows(bench, set, change, &places));
+    let one = set.axis == Axis::One && solved.is_none() && blanks.takes(bench, set.fact);
+    let room = super::bench::WIDTH - BLANK.len() - 2;
+    let beside = one && lines.last().is_some_and(|l| textwrap::core::display_width(l) < room);
+    if let (true, Some(last)) = (beside, lines.last_mut()) {
+        last.push_str(BLANK);
+    }
+    for line in lines {
+        out.push_str(&wrap(&line, "  ", "      "));
+    }
+    if one && !beside {
+        let _ = writeln!(out, "      {}", BLANK.trim_start());
+    }
+    if let Some((place, _)) = places.iter().find(|(_, room)| room.is_none()) {
+        no_room(bench, set, *place, out);
+    }
+    if let Some(rows) = &solved {
+        sizes::print(bench, set.fact, set.axis, rows, out);
+    }
+    if set.axis != Axis::One {
+        let at: Vec<usize> = places.iter().map(|(p, _)| *p).collect();
+        for fact in read_for(bench, set) {
+            if blanks.takes(bench, fact) {
+                blanks::print(bench, (fact != set.fact).then_some(fact), fact, set.axis, &at, out);
+            }
+        }
+    }
+}
+
+/// What a gauge reads for a fact: of one that is machined to size, the parts that it is made of; else itself.
+fn read_for<'a>(bench: &'a Bench<'_>, set: &Set<'a>) -> Vec<&'a str> {
+    let parts: Vec<&str> = match (wish(set), bench.facts.info(set.fact)) {
+        (Some(_), Some(info)) => {
+            let read =
+                |n: &&&str| blanks::is_read(bench, n) && bench.facts.info(n).is_some_and(|i| i.axis != Axis::One);
+            info.needs.iter().filter(read).copied().collect()
+        }
+        _ => Vec::new(),
+    };
+    match (parts.is_empty(), wish(set)) {
+        (false, _) => parts,
+        (true, Some((change, _))) if !blanks::is_read(bench, set.fact) => vec![change],
+        _ => vec![set.fact],
+    }
+}
+
+/// Whether it has working limits, and not its never-limits alone.
+fn works(limits: &Limits) -> bool {
+    limits.low.is_some() || limits.high.is_some()
+}
+
+/// Where a window counts; none for the engine.
+type Place = Option<(Axis, usize)>;
+
+/// The windows of a set in words: one line for each that says something of its own.
+fn lines(bench: &Bench<'_>, set: &Set<'_>) -> Vec<String> {
+    let mut told: Vec<(&WindowItem, Vec<Place>)> = Vec::new();
+    for window in &set.windows {
+        let at = window.place.filter(|_| set.axis != Axis::One).map(|p| (set.axis, p));
+        let same = |w: &WindowItem| {
+            w.rule == window.rule
+                && w.text.whose == window.text.whose
+                && bench.alike(set.fact, &w.limits, &window.limits)
+        };
+        match told.iter_mut().find(|(w, _)| same(w)) {
+            Some((_, places)) => places.push(at),
+            None => told.push((window, vec![at])),
+        }
+    }
+    // a window that holds another inside it is told on the line of the tighter one
+    let inside: Vec<Option<usize>> = told
+        .iter()
+        .map(|(wide, at)| {
+            told.iter().position(|(tight, others)| {
+                tight.rule != wide.rule && at == others && holds(&wide.limits, &tight.limits)
+            })
+        })
+        .collect();
+    let mut lines = Vec::new();
+    for (index, (window, places)) in told.iter().enumerate() {
+        if inside.get(index).copied().flatten().is_some() {
+            continue;
+        }
+        let places = bench.places(places);
+        let all = places.is_empty() || places.strip_prefix("all ").is_some_and(|n| n.parse::<usize>().is_ok());
+        let place = if all { String::new() } else { format!(", {places}") };
+        let title = short_title(&window.title, Some(set.fact));
+        let mut line = format!("{title}{place}:  {}", limits(bench, set, window));
+        for (wide, _) in told.iter().zip(&inside).filter(|(_, i)| **i == Some(index)).map(|(t, _)| t) {
+            let _ = write!(
+                line,
+                "; inside {} ({}, {})",
+                bench.window(set.fact, &wide.limits, false),
+                wide.title.split(": ").next().unwrap_or(&wide.title).to_lowercase(),
+                short_whose(if works(&wide.limits) { &wide.text.whose } else { &wide.hold_whose })
+            );
+        }
+        lines.push(line);
+    }
+    lines
+}
+
+/// Whether everything inside `tight` is inside `wide` too, and `wide` has no limit that it must never pass.
+fn holds(wide: &Limits, tight: &Limits) -> bool {
+    let low = wide.low.is_none_or(|w| tight.low.is_some_and(|t| t >= w));
+    let high = wide.high.is_none_or(|w| tight.high.is_some_and(|t| t <= w));
+    let never_below = wide.never_below.is_none_or(|w| tight.low.or(tight.never_below).is_some_and(|t| t >= w));
+    let never_above = wide.never_above.is_none_or(|w| tight.high.or(tight.never_above).is_some_and(|t| t <= w));
+    low && high && never_below && never_above && wide.aim.is_none()
+}
+
+fn limits(bench: &Bench<'_>, set: &Set<'_>, window: &WindowItem) -> String {
+    bench.limits(set.fact, &window.limits, (&window.text.whose, &window.hold_whose), 0)
+}
+
+fn judged_at(set: &Set<'_>, place: usize) -> bool {
+    set.windows.iter().any(|w| w.place.is_none_or(|p| p == place))
+}
+
+/// What all the windows leave at a place.
+fn room(set: &Set<'_>, place: usize) -> Option<Limits> {
+    let limits: Vec<Limits> =
+        set.windows.iter().filter(|w| w.place.is_none_or(|p| p == place)).map(|w| w.limits).collect();
+    remedy::intersect(&limits)
+}
+
+fn no_room(bench: &Bench<'_>, set: &Set<'_>, place: usize, out: &mut String) {
+    let both: Vec<String> = set
+        .windows
+        .iter()
+        .filter(|w| w.place.is_none_or(|p| p == place))
+        .map(|w| format!("{} wants {}", w.rule, limits(bench, set, w)))
+        .collect();
+    let words =
+        format!("No room is left between them: {}. Settle whose number counts before you cut.", both.join("; "));
+    out.push_str(&wrap(&words, "      ", "      "));
+}
+
+/// The size that this fact is set by, if it is machined to size.
+fn wish<'a>(set: &Set<'a>) -> Option<(&'a str, &'a str)> {
+    set.windows
+        .iter()
+        .flat_map(|w| [&w.text.low, &w.text.high])
+        .flatten()
+        .find_map(|r| r.solve.as_ref())
+        .filter(|s| s.fact != set.fact)
+        .map(|s| (s.fact.as_str(), s.may.as_str()))
+}
+
+/// The size to go to at every place, where the fixed parts give one.
+pub(super) fn solved(bench: &Bench<'_>, set: &Set<'_>) -> Vec<Solved> {
+    let Some((change, may)) = wish(set) else { return Vec::new() };
+    let places = (0..bench.sheet.places.count(set.axis)).filter(|p| judged_at(set, *p));
+    places.filter_map(|place| size_at(bench, set, change, may, place, room(set, place)?)).collect()
+}
+
+pub(super) fn size_at(
+    bench: &Bench<'_>,
+    set: &Set<'_>,
+    change: &str,
+    may: &str,
+    place: usize,
+    limits: Limits,
+) -> Option<Solved> {
+    let left = &Cell::new(remedy::WORKED_OUT);
+    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may, left };
+    remedy::solve(bench.sheet, bench.facts, &wish)
+}
+
+/// Rules that cannot give a window yet, by the fields that would let them.
+fn needs(verdict: &Verdict, out: &mut String) {
+    let mut fields: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for item in verdict.items.iter().filter(|i| i.state == State::Open && i.limits.is_none() && !i.wants.is_empty()) {
+        let titles = fields.entry(item.wants.join(", ")).or_default();
+        let title = item.title.to_lowercase();
+        if !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
+    if fields.is_empty() {
+        return;
+    }
+    out.push_str("\nNO WINDOW YET, FOR WANT OF A FIELD\n");
+    for (wants, titles) in fields {
+        out.push_str(&wrap(&format!("{wants}: {}", titles.join(", ")), "  ", "      "));
+    }
+}

@@ -1,0 +1,105 @@
+//! Rule packs: WebAssembly components that are given numbers, give numbers back, and reach nothing else.
+//!
+//! [`Pack::load`] looks at a component without running it and takes its words from its manifest. [`Pack::assess`]
+//! compiles it (or takes it from the cache), asks it in a fresh store within [`Limits`], and holds its answer to the
+//! manifest. Whatever is wrong is a [`PackFault`], which costs that pack's answer and nobody else's.
+
+mod answer;
+pub mod build;
+mod builtin;
+mod cache;
+pub mod cases;
+mod check;
+mod compile;
+mod component;
+mod contract_1_0;
+mod deep;
+mod engine;
+mod fault;
+mod imports;
+pub mod lock;
+mod manifest;
+mod pack;
+mod producers;
+pub mod signature;
+mod strip;
+mod table;
+mod weigh;
+
+pub use answer::{Answer, Finding, Outcome, Said, Service, State, Step, Window};
+pub use builtin::{BUILT_IN, builtin};
+pub use component::{Import, Imports, MANIFEST_SECTION, MAX_BYTES};
+pub use deep::on_deep_stack;
+pub use engine::{Cost, Limits};
+pub use fault::{Fault, PackFault};
+pub use manifest::{together, unsaid};
+pub use pack::{Given, Pack};
+pub use table::{facts_for_tables, table};
+pub use thou_text::clean;
+
+/// What fuzzing needs and nobody else: an answer that no sandbox gave, on its way through everything behind it.
+#[doc(hidden)]
+pub mod seam {
+    pub use super::answer::Raw;
+    pub use super::pack::stand_in;
+}
+
+use std::io::Read;
+use std::path::Path;
+
+/// Loads a pack from a file, a component or a house table, beside the built-in ones; nothing is compiled yet.
+///
+/// # Errors
+/// When the file cannot be read, or as [`Pack::load`], or when the table is wrong.
+pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
+    load_beside(path, &builtin())
+}
+
+/// The same beside these packs: a table can stand in for their rules.
+///
+/// # Errors
+/// As [`load_file`].
+pub fn load_beside(path: &Path, others: &[Pack]) -> Result<Pack, PackFault> {
+    load_bytes_beside(path, read_file(path)?, others)
+}
+
+/// Loads a pack from the bytes of its file: who holds them to a digest runs what was held to it.
+///
+/// # Errors
+/// As [`load_file`].
+pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<Pack, PackFault> {
+    load_bytes_beside(path, bytes, &builtin())
+}
+
+/// The same beside these packs.
+///
+/// # Errors
+/// As [`load_file`].
+pub fn load_bytes_beside(path: &Path, mut bytes: Vec<u8>, others: &[Pack]) -> Result<Pack, PackFault> {
+    let origin = clean::clean(&path.display().to_string());
+    if thou_table::is_table(&bytes) {
+        let fault = |fault: Fault| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
+        bytes = table(&origin, &bytes, others).map_err(fault)?.component;
+    }
+    Pack::load(bytes, &origin)
+}
+
+/// Reads a pack's file, whatever is in it.
+///
+/// # Errors
+/// When it cannot be read, or is larger than any pack.
+pub fn read_file(path: &Path) -> Result<Vec<u8>, PackFault> {
+    let origin = clean::clean(&path.display().to_string());
+    let mut bytes = Vec::new();
+    // one byte past the limit is enough to know that it is over it
+    let read = std::fs::File::open(path).and_then(|file| {
+        let size = file.metadata().map_or(0, |m| m.len());
+        file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map(|_| size)
+    });
+    let fault = |fault: Fault| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
+    let size = read.map_err(|e| fault(Fault::Unreadable(clean::clean(&e.to_string()))))?;
+    if size > MAX_BYTES {
+        return Err(fault(Fault::TooBig { bytes: size, limit: MAX_BYTES }));
+    }
+    Ok(bytes)
+}

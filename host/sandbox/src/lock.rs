@@ -1,0 +1,215 @@
+//! `packs.lock`: which files the packs beside a sheet were when somebody looked at them.
+
+use super::clean;
+use super::fault::{Fault, PackFault};
+use super::pack::Pack;
+use super::signature::PublicKey;
+use serde::de::{Deserializer, Error, Unexpected, Visitor};
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use thou_text::hex;
+
+/// The lock's file beside a sheet.
+pub const LOCK: &str = "packs.lock";
+/// The file beside it that lists the packs, one a line.
+pub const LISTED: &str = "packs";
+/// The kind of lock that is written here.
+const KIND: u64 = 1;
+/// A lock of a thousand packs has half as many bytes.
+const MOST: u64 = 1024 * 1024;
+
+/// What is known of one pack.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Entry {
+    /// Its file, as the file `packs` has it.
+    pub file: String,
+    /// The pack's name, for people: the digest is what counts.
+    pub pack: String,
+    /// Its version, for people.
+    pub version: String,
+    /// SHA-256 of the file, 64 hexadecimal digits.
+    #[serde(deserialize_with = "digest")]
+    pub sha256: String,
+    /// The public key that the file must be signed with, if one is asked for.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "key")]
+    pub key: Option<String>,
+}
+
+/// A lock, and the folder that it stands in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lock {
+    folder: PathBuf,
+    /// Its packs, by the names of their files.
+    pub entries: Vec<Entry>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Whole {
+    #[serde(deserialize_with = "kind")]
+    lock: u64,
+    packs: Vec<Entry>,
+}
+
+impl Lock {
+    /// A lock of nothing, for this folder.
+    #[must_use]
+    pub fn empty(folder: &Path) -> Self {
+        Self { folder: folder.to_owned(), entries: Vec::new() }
+    }
+
+    /// The lock in this folder; none if there is no such file.
+    ///
+    /// # Errors
+    /// When there is one that cannot be read, is damaged, or is of a newer kind.
+    pub fn read(folder: &Path) -> Result<Option<Self>, PackFault> {
+        let path = folder.join(LOCK);
+        let fault = |fault: Fault| {
+            let origin = clean::clean(&path.display().to_string());
+            PackFault { pack: LOCK.to_owned(), origin, fault }
+        };
+        let mut text = String::new();
+        match std::fs::File::open(&path).and_then(|f| f.take(MOST).read_to_string(&mut text)) {
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(None),
+            Err(e) => return Err(fault(Fault::LockUnreadable(clean::clean(&e.to_string())))),
+            Ok(_) => {}
+        }
+        let entries = parse(&text).map_err(fault)?;
+        Ok(Some(Self { folder: folder.to_owned(), entries }))
+    }
+
+    /// Its text: the same packs give the same bytes, one field a line.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut packs = self.entries.clone();
+        packs.sort_by(|a, b| a.file.cmp(&b.file));
+        // strings and a number: there is nothing in it that cannot be written
+        serde_json::to_string_pretty(&Whole { lock: KIND, packs }).unwrap_or_default() + "\n"
+    }
+
+    /// The entry for a file, by its name in the file `packs`.
+    #[must_use]
+    pub fn listed(&self, name: &str) -> Option<&Entry> {
+        self.entries.iter().find(|e| e.file == name)
+    }
+
+    /// The entry for a file by whatever path it is reached.
+    #[must_use]
+    pub fn reached(&self, path: &Path) -> Option<&Entry> {
+        let real = path.canonicalize().ok()?;
+        self.entries.iter().find(|e| self.folder.join(&e.file).canonicalize().is_ok_and(|p| p == real))
+    }
+}
+
+impl Entry {
+    /// What there is to be known of a loaded pack; `bytes` are its file's.
+    #[must_use]
+    pub fn of(file: &str, pack: &Pack, bytes: &[u8]) -> Self {
+        let m = &pack.manifest;
+        let sha256 = hex(&Sha256::digest(bytes));
+        Self { file: file.to_owned(), pack: m.id.clone(), version: m.version.clone(), sha256, key: None }
+    }
+
+    /// Holds a file's bytes to the digest, and to the signature beside the file where a key is named.
+    ///
+    /// # Errors
+    /// When it is another file, or no signature of that key holds.
+    pub fn hold(&self, file: &Path, bytes: &[u8]) -> Result<(), Fault> {
+        let found = hex(&Sha256::digest(bytes));
+        if found != self.sha256 {
+            return Err(Fault::NotAsLocked { locked: self.sha256.clone(), found });
+        }
+        let Some(key) = &self.key else { return Ok(()) };
+        PublicKey::parse(key).and_then(|key| key.holds(file, bytes)).map(|_| ()).map_err(Fault::NotAsSigned)
+    }
+}
+
+/// The files that the file `packs` of this folder names, one a line; `#` starts a remark. None if there is no such file.
+///
+/// # Errors
+/// When there is one that cannot be read.
+pub fn listed(folder: &Path) -> Result<Option<Vec<String>>, PackFault> {
+    let path = folder.join(LISTED);
+    let text = match std::fs::read_to_string(&path) {
+        Ok(text) => text,
+        Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(None),
+        // a folder of that name is a folder, and no list
+        Err(_) if path.is_dir() => return Ok(None),
+        Err(e) => {
+            let origin = clean::clean(&path.display().to_string());
+            let fault = Fault::Unreadable(clean::clean(&e.to_string()));
+            return Err(PackFault { pack: origin.clone(), origin, fault });
+        }
+    };
+    let lines = text.lines().map(|l| l.split('#').next().unwrap_or("").trim());
+    Ok(Some(lines.filter(|l| !l.is_empty()).map(str::to_owned).collect()))
+}
+
+fn parse(text: &str) -> Result<Vec<Entry>, Fault> {
+    let damaged = |e: serde_json::Error| {
+        let (line, column) = (e.line(), e.column());
+        let words = e.to_string();
+        let words = words.strip_suffix(&format!(" at line {line} column {column}")).unwrap_or(&words);
+        Fault::LockDamaged { line, column, words: clean::clip(words, 300) }
+    };
+    let value: serde_json::Value = serde_json::from_str(text).map_err(damaged)?;
+    // a newer kind may have fields that are not known here: its number comes first
+    if let Some(kind) = value.get("lock").and_then(serde_json::Value::as_u64).filter(|k| *k > KIND) {
+        return Err(Fault::LockNewer(kind));
+    }
+    let whole: Whole = serde_json::from_str(text).map_err(damaged)?;
+    let mut entries = whole.packs;
+    entries.sort_by(|a, b| a.file.cmp(&b.file));
+    let twice = entries.iter().zip(entries.iter().skip(1)).find(|(a, b)| a.file == b.file);
+    if let Some((entry, _)) = twice {
+        return Err(Fault::LockTwice(clean::clean(&entry.file)));
+    }
+    Ok(entries)
+}
+
+fn kind<'de, D: Deserializer<'de>>(from: D) -> Result<u64, D::Error> {
+    from.deserialize_u64(Kind)
+}
+
+fn digest<'de, D: Deserializer<'de>>(from: D) -> Result<String, D::Error> {
+    let fits = |text: &str| text.len() == 64 && text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
+    from.deserialize_str(Held("64 hexadecimal digits, 0 to 9 and a to f", fits))
+}
+
+fn key<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
+    let fits = |text: &str| PublicKey::parse(text).is_ok();
+    from.deserialize_str(Held("a public key, 56 characters that start with RW", fits)).map(Some)
+}
+
+/// Holds a value to what it should be where it stands: an error from within a visitor keeps the value's place.
+struct Held(&'static str, fn(&str) -> bool);
+
+impl Visitor<'_> for Held {
+    type Value = String;
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.0)
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<String, E> {
+        if (self.1)(text) { Ok(text.to_owned()) } else { Err(E::invalid_value(Unexpected::Str(text), &self)) }
+    }
+}
+
+/// Holds the number of a lock's kind to the one that is known.
+struct Kind;
+
+impl Visitor<'_> for Kind {
+    type Value = u64;
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("1, the kind of lock")
+    }
+
+    fn visit_u64<E: Error>(self, kind: u64) -> Result<u64, E> {
+        if kind == KIND { Ok(kind) } else { Err(E::invalid_value(Unexpected::Unsigned(kind), &self)) }
+    }
+}

@@ -1,0 +1,391 @@
+//! Asking every pack what it has the facts for, and taking its answers apart.
+
+use super::inputs::{Filled, Uses, given};
+use super::item::{Advice, Arg, Item, ServiceItem, StepItem};
+use super::rule_pack::{Given, RulePack};
+use super::{Taken, Verdict};
+use std::collections::{BTreeMap, BTreeSet};
+use thou_contract::answer::{self, Answer, Said};
+use thou_contract::{Basis, Level, Manifest, Remedy, Rule, RuleKind};
+use thou_facts::Facts;
+use thou_judge::{Levels, Limits, State, basis, hold_basis};
+use thou_sheet::Sheet;
+use thou_sheet::model::Axis;
+
+/// One window of one rule, with its words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WindowItem {
+    /// `pack/rule`.
+    pub rule: String,
+    /// As a heading; with the fact's name where the rule judges several.
+    pub title: String,
+    /// The page it belongs on.
+    pub operation: String,
+    /// The fact it judges.
+    pub fact: String,
+    /// One place of the fact's axis, or every place.
+    pub place: Option<usize>,
+    /// The limits.
+    pub limits: Limits,
+    pub(super) levels: Levels,
+    /// A wear limit.
+    pub reuse: bool,
+    /// The words.
+    pub text: Text,
+    /// What it rests on.
+    pub basis: Basis,
+    /// What its never-limits rest on.
+    pub hold_basis: Basis,
+    /// Whose the never-limits are.
+    pub hold_whose: String,
+    /// Why it matters.
+    pub why: String,
+}
+
+/// The words of an answer.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Text {
+    /// What is wanted or wrong.
+    pub words: String,
+    /// Whose it is.
+    pub whose: String,
+    /// What to do when it is too small, or at all.
+    pub low: Option<Remedy>,
+    /// What to do when it is too large.
+    pub high: Option<Remedy>,
+    /// The arguments.
+    pub args: BTreeMap<String, Arg>,
+}
+
+/// Asks the packs for the rules of some kinds; a pack that has none of them is not run.
+pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], kinds: &[RuleKind]) -> Verdict {
+    let uses: Uses = packs.iter().flat_map(|p| &p.manifest().uses).map(|u| (u.id.clone(), u.like.clone())).collect();
+    let mut verdict = Verdict::default();
+    let mut replaced = BTreeSet::new();
+    for pack in packs {
+        let manifest = pack.manifest();
+        let asked = |rule: &Rule| kinds.contains(&rule.kind);
+        if !manifest.rules.iter().any(asked) {
+            continue;
+        }
+        let given = given(manifest, sheet, facts, &uses, asked);
+        verdict.taken.extend(given.defaults.iter().map(|(what, value, source)| Taken {
+            what: what.clone(),
+            value: value.clone(),
+            source: source.clone(),
+        }));
+        let ask = askable(manifest, &given, asked, &mut verdict.items);
+        let places = |fact: &str| places(sheet, facts, fact);
+        let before = (verdict.windows.len(), verdict.items.len());
+        match pack.answer(&ask, &Given { starts: &given.starts, values: &given.values, places: &places }) {
+            Ok(answer) => take(sheet, facts, manifest, &answer, &mut verdict, &mut replaced),
+            Err(lost) => verdict.lost.push(lost),
+        }
+        if !pack.built_in() {
+            say_whose(&mut verdict, before, &manifest.title);
+        }
+    }
+    let stood_in = |rule: &str| stood_in_for(rule, packs, &replaced, |fact| places(sheet, facts, fact));
+    supersede(&mut verdict, &replaced, stood_in);
+    verdict
+}
+
+/// How many places a fact has in this engine.
+#[must_use]
+pub fn places(sheet: &Sheet, facts: &Facts<'_>, fact: &str) -> Option<u32> {
+    let axis = facts.info(fact)?.axis;
+    u32::try_from(sheet.places.count(axis)).ok()
+}
+
+/// What one answer says, before anything that was read is held against it.
+pub(super) fn of_one(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+    let (mut verdict, mut replaced) = (Verdict::default(), BTreeSet::new());
+    take(sheet, facts, manifest, answer, &mut verdict, &mut replaced);
+    verdict
+}
+
+/// What a pack would be asked of this build, and with what.
+pub(super) fn question(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest) -> Question {
+    let uses = manifest.uses.iter().map(|u| (u.id.clone(), u.like.clone())).collect();
+    let given = given(manifest, sheet, facts, &uses, |_| true);
+    let rules = askable(manifest, &given, |_| true, &mut Vec::new());
+    Question { rules, starts: given.starts, values: given.values }
+}
+
+/// What a pack would be asked.
+#[derive(Debug, Clone)]
+pub struct Question {
+    /// Indices of the manifest's rules, rising.
+    pub rules: Vec<u32>,
+    /// As [`Given::starts`].
+    pub starts: Vec<u32>,
+    /// As [`Given::values`].
+    pub values: Vec<f64>,
+}
+
+/// What came from outside bears its pack's title where it names nobody else: a reader must see whose number a line is.
+fn say_whose(verdict: &mut Verdict, (windows, items): (usize, usize), title: &str) {
+    let title: String = title.chars().take(MOST_TITLE).collect();
+    let all = [Basis::Maker, Basis::Standard, Basis::Published, Basis::Shop, Basis::Practice];
+    let nobody = |whose: &str| whose.is_empty() || all.iter().any(|b| b.word() == whose);
+    for window in verdict.windows.iter_mut().skip(windows) {
+        if nobody(&window.text.whose) {
+            window.text.whose.clone_from(&title);
+        }
+        if nobody(&window.hold_whose) {
+            window.hold_whose.clone_from(&title);
+        }
+    }
+    for item in verdict.items.iter_mut().skip(items).filter(|i| nobody(&i.whose)) {
+        item.whose.clone_from(&title);
+    }
+}
+
+/// Longest title that a line has room for, in characters.
+const MOST_TITLE: usize = 40;
+
+/// The rules whose needs are there; the others are open, and say what would let them answer.
+fn askable(manifest: &Manifest, given: &Filled, asked: impl Fn(&Rule) -> bool, items: &mut Vec<Item>) -> Vec<u32> {
+    let mut ask = Vec::new();
+    for (index, rule) in (0u32..).zip(&manifest.rules).filter(|(_, rule)| asked(rule)) {
+        let wants: BTreeSet<String> =
+            rule.needs.iter().filter_map(|n| given.missing.get(n)).flatten().cloned().collect();
+        if wants.is_empty() {
+            ask.push(index);
+            continue;
+        }
+        if rule.kind == RuleKind::Service {
+            continue;
+        }
+        let mut item = Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::Open);
+        item.why.clone_from(&rule.why);
+        item.wants = wants.into_iter().collect();
+        let holds = rule.kind == RuleKind::Window && (rule.hold_basis.unwrap_or(rule.basis) != Basis::Practice);
+        item.at_stake = if holds { Level::Hold } else { Level::Warn };
+        items.push(item);
+    }
+    ask
+}
+
+fn id(manifest: &Manifest, rule: &Rule) -> String {
+    format!("{}/{}", manifest.id, rule.id)
+}
+
+/// A rule that another stands in for: its name, on which fact, at which place or at all. What a finding replaces is on
+/// no fact.
+type Replaced<'a> = (&'a str, &'a str, Option<usize>);
+
+fn take<'a>(
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    manifest: &'a Manifest,
+    answer: &Answer,
+    verdict: &mut Verdict,
+    replaced: &mut BTreeSet<Replaced<'a>>,
+) {
+    let rule_of = |index: u32| manifest.rules.get(index as usize);
+    for outcome in &answer.outcomes {
+        let Some(rule) = rule_of(outcome.rule) else { continue };
+        let (state, reason) = match outcome.state {
+            answer::State::Answered => continue,
+            answer::State::Clear => {
+                // that it looked and has nothing to say is an answer too, and stands in for the other's
+                let stands_in = rule.supersedes.iter().filter(|_| rule.kind == RuleKind::Finding);
+                replaced.extend(stands_in.map(|other| (other.as_str(), "", None)));
+                (State::Go, 0)
+            }
+            answer::State::NotApplicable(reason) => (State::DoesNotApply, reason),
+            answer::State::CannotSay(reason) => (State::CannotSay, reason),
+        };
+        if rule.kind == RuleKind::Service && state != State::CannotSay {
+            continue;
+        }
+        let mut item = Item::new(&id(manifest, rule), &rule.title, &rule.operation, state);
+        item.why.clone_from(&rule.why);
+        if state != State::Go {
+            item.words = rule.reasons.get(reason as usize).cloned().unwrap_or_default();
+        }
+        if item.words == CROSSED {
+            let figures = rule.takes.iter().chain(&rule.needs).filter_map(|f| facts.where_stated(f));
+            item.crossed = figures.filter(|pointer| pointer.contains("/card/")).collect();
+            item.pointer = item.crossed.first().cloned();
+        }
+        verdict.items.push(item);
+    }
+    for Said { rule, what: window, args } in &answer.windows {
+        let Some(rule) = rule_of(*rule) else { continue };
+        let Some(fact) = rule.judges.get(window.fact as usize) else { continue };
+        let template = rule.texts.get(window.text as usize);
+        let (basis, hold_basis) = (basis(rule, template), hold_basis(rule, template));
+        let place = window.place.map(|p| p as usize);
+        for other in &rule.supersedes {
+            replaced.insert((other, fact, place));
+        }
+        let text = text(rule, window.text, args, basis);
+        let hold_whose = if hold_basis == basis { text.whose.clone() } else { hold_basis.word().to_owned() };
+        verdict.windows.push(WindowItem {
+            rule: id(manifest, rule),
+            title: heading(rule, fact),
+            operation: rule.operation.clone(),
+            fact: fact.clone(),
+            place,
+            limits: Limits::of(window),
+            levels: Levels::of(window, rule, template),
+            reuse: window.reuse,
+            text,
+            basis,
+            hold_basis,
+            hold_whose,
+            why: rule.why.clone(),
+        });
+    }
+    for finding in &answer.findings {
+        let Some(rule) = rule_of(finding.rule) else { continue };
+        for other in &rule.supersedes {
+            replaced.insert((other, "", None));
+        }
+        verdict.items.push(found(sheet, facts, manifest, rule, finding));
+    }
+    for Said { rule, what: service, args } in &answer.services {
+        let (Some(rule), Some(meter)) = (rule_of(*rule), manifest.meters.get(service.meter as usize)) else {
+            continue;
+        };
+        let Some(info) = &rule.service else { continue };
+        replaced.extend(rule.supersedes.iter().map(|other| (other.as_str(), "", None)));
+        let text = text(rule, service.text, args, rule.basis);
+        verdict.services.push(ServiceItem {
+            rule: id(manifest, rule),
+            title: rule.title.clone(),
+            place: service.place.map(|p| (Axis::Cylinder, p as usize)),
+            meter: meter.clone(),
+            low: service.low,
+            nominal: service.nominal,
+            high: service.high,
+            words: text.words,
+            args: text.args,
+            why: rule.why.clone(),
+            service: info.clone(),
+            wears: rule.wears(service.text as usize),
+            basis: rule.basis,
+            source: rule.source.clone(),
+        });
+    }
+    for Said { rule, what: step, args } in &answer.steps {
+        let Some(rule) = rule_of(*rule) else { continue };
+        let text = text(rule, step.text, args, rule.basis);
+        verdict.steps.push(StepItem {
+            rule: id(manifest, rule),
+            title: rule.title.clone(),
+            operation: rule.operation.clone(),
+            place: step.place.map(|p| (Axis::Cylinder, p as usize)),
+            words: text.words,
+            args: text.args,
+            after: rule.step.as_ref().map(|s| s.after.clone()).unwrap_or_default(),
+            caution: rule.step.as_ref().and_then(|s| s.caution.clone()),
+        });
+    }
+}
+
+/// What a pack made with the Rust kit says of limits that cross, as its manifest has it.
+pub const CROSSED: &str = "the limits that come of these figures cross: look at what the sheet and the card state";
+
+/// The rule's title, and which of its facts where it judges several.
+fn heading(rule: &Rule, fact: &str) -> String {
+    if rule.judges.len() > 1 {
+        format!("{}: {}", rule.title, fact.replace(['.', '-'], " "))
+    } else {
+        rule.title.clone()
+    }
+}
+
+fn found(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, rule: &Rule, said: &Said<answer::Finding>) -> Item {
+    let finding = &said.what;
+    let template = rule.texts.get(finding.text as usize);
+    let basis = basis(rule, template);
+    let text = text(rule, finding.text, &said.args, basis);
+    let mut item =
+        Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::from_level(basis.cap(finding.level)));
+    item.at_stake = basis.cap(finding.level);
+    let points_at = template.map(|t| t.points_at.as_slice()).unwrap_or_default();
+    let facts_pointed = points_at.iter().chain(&rule.needs);
+    item.pointer = facts_pointed.clone().find_map(|f| facts.where_stated(f));
+    item.place = finding.place.map(|p| {
+        let axis = points_at.first().and_then(|f| facts.info(f)).map_or(Axis::Cylinder, |i| i.axis);
+        let axis = if sheet.places.count(axis) > p as usize { axis } else { Axis::Cylinder };
+        (axis, p as usize)
+    });
+    item.fact = points_at.first().cloned();
+    item.words = text.words;
+    item.args = text.args;
+    item.whose = text.whose;
+    item.basis = Some(basis);
+    item.can_be_accepted = basis != Basis::Physics;
+    item.why.clone_from(&rule.why);
+    item.advice = text.low.map(|r| Advice { words: r.words, solved: None });
+    item
+}
+
+fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> Text {
+    let Some(text) = rule.texts.get(index as usize) else { return Text::default() };
+    let mut args = BTreeMap::new();
+    for (argument, value) in text.args.iter().zip(given) {
+        let arg = if argument.kind == "choice" {
+            Arg::Word(argument.choices.get(*value as usize).cloned().unwrap_or_default())
+        } else {
+            Arg::Quantity(argument.kind.clone(), *value)
+        };
+        args.insert(argument.name.clone(), arg);
+    }
+    Text {
+        words: text.words.clone(),
+        whose: text.whose.clone().unwrap_or_else(|| basis.word().to_owned()),
+        low: text.low.clone(),
+        high: text.high.clone(),
+        args,
+    }
+}
+
+/// A rule stands in for another wherever it answered; what physics holds stays, for that takes a signature.
+fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<Replaced<'_>>, stood_in_for: impl Fn(&str) -> bool) {
+    let covers = |rule: &str, fact: &str, place| covers(replaced, rule, fact, place);
+    verdict.windows.retain_mut(|w| {
+        if !covers(&w.rule, &w.fact, w.place) {
+            return true;
+        }
+        if w.hold_basis == Basis::Physics && (w.limits.never_below.is_some() || w.limits.never_above.is_some()) {
+            w.limits = Limits { low: None, aim: None, high: None, ..w.limits };
+            return true;
+        }
+        false
+    });
+    verdict.services.retain(|s| !covers(&s.rule, "", None));
+    verdict.items.retain(|i| {
+        let unsaid = matches!(i.state, State::Open | State::CannotSay | State::DoesNotApply);
+        !(covers(&i.rule, "", None) && i.can_be_accepted || unsaid && stood_in_for(&i.rule))
+    });
+}
+
+fn covers(replaced: &BTreeSet<Replaced<'_>>, rule: &str, fact: &str, place: Option<usize>) -> bool {
+    let key = |p| (rule, fact, p);
+    replaced.contains(&key(None)) || place.is_some() && replaced.contains(&key(place))
+}
+
+/// Whether others answer at every place for all that this rule judges, so that it is not missed where it could not say
+/// anything itself. One that may hold by physics is missed all the same.
+fn stood_in_for<P: RulePack>(
+    id: &str,
+    packs: &[P],
+    replaced: &BTreeSet<Replaced<'_>>,
+    places: impl Fn(&str) -> Option<u32>,
+) -> bool {
+    let Some((pack, name)) = id.split_once('/') else { return false };
+    let Some(pack) = packs.iter().map(RulePack::manifest).find(|m| m.id == pack) else { return false };
+    let Some(rule) = pack.rules.iter().find(|r| r.id == name) else { return false };
+    let of_texts = rule.texts.iter().flat_map(|t| [t.basis, t.hold_basis]);
+    let physics = of_texts.chain([Some(rule.basis), rule.hold_basis]).any(|basis| basis == Some(Basis::Physics));
+    let everywhere = |fact: &String| {
+        let count = places(fact).and_then(|count| usize::try_from(count).ok()).unwrap_or(0);
+        covers(replaced, id, fact, None) || count > 0 && (0..count).all(|at| covers(replaced, id, fact, Some(at)))
+    };
+    rule.kind == RuleKind::Window && !physics && rule.judges.iter().all(everywhere)
+}

@@ -1,0 +1,167 @@
+//! Judging: packs give windows, findings, services and steps; the host holds every reading against them.
+//!
+//! Packs answer before any reading is looked at, so what is printed before the machining and what is judged after it
+//! are the same windows by construction.
+
+mod accepted;
+mod answers;
+mod host_rules;
+mod inputs;
+pub mod item;
+mod judge;
+pub mod moves;
+pub mod remedy;
+mod rule_pack;
+mod sizes;
+mod stale;
+pub mod view;
+
+pub use answers::{CROSSED, Question, Text, WindowItem, places};
+pub use item::{Advice, Arg, Item, ServiceItem, Solved, Stale, StepItem, Value};
+use jiff::civil::Date;
+pub use judge::Worn;
+pub use rule_pack::{Given, LostAnswer, RulePack};
+use thou_contract::answer::Answer;
+use thou_contract::{Manifest, OPERATIONS, RuleKind};
+use thou_facts::Facts;
+pub use thou_judge::{Limits, Miss, State};
+use thou_sheet::Sheet;
+use thou_sheet::model::Axis;
+
+/// A value that the sheet did not have and that was taken all the same.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Taken {
+    /// What was taken.
+    pub what: String,
+    /// The value, with its unit.
+    pub value: String,
+    /// Whose number it is.
+    pub source: String,
+}
+
+/// Everything that is to be said of one build.
+#[derive(Debug, Default)]
+pub struct Verdict {
+    /// What was judged, sorted by operation, then by weight, then by place.
+    pub items: Vec<Item>,
+    /// The windows, as every pack gave them, after supersession.
+    pub windows: Vec<WindowItem>,
+    /// Services of the packs.
+    pub services: Vec<ServiceItem>,
+    /// Steps of the packs.
+    pub steps: Vec<StepItem>,
+    /// Packs whose answer was lost.
+    pub lost: Vec<LostAnswer>,
+    /// Values that were taken as defaults.
+    pub taken: Vec<Taken>,
+}
+
+/// What a pack's rules can be.
+const EVERY_KIND: [RuleKind; 4] = [RuleKind::Window, RuleKind::Finding, RuleKind::Service, RuleKind::Step];
+
+/// Asks the packs and judges their answers. `today` decides whether an accepted deviation has ended; without it the
+/// sheet's own date does.
+#[must_use]
+pub fn judge<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], today: Option<Date>) -> Verdict {
+    let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
+    let mut items = std::mem::take(&mut verdict.items);
+    items.extend(judge::windows(sheet, facts, &verdict.windows));
+    let doubtful = [host_rules::contradictions(facts), host_rules::odd_ones_out(facts)].concat();
+    settle_first(&mut items, &doubtful);
+    items.extend(doubtful);
+    items.extend(host_rules::lift_against_the_sheet(sheet, facts));
+    accepted::apply(sheet, &mut items, today.or(sheet.as_of));
+    items.sort_by(|a, b| order(a).cmp(&order(b)));
+    verdict.items = items;
+    verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| Taken {
+        what: d.fact.to_owned(),
+        value: taken_text(&d),
+        source: d.source.to_owned(),
+    }));
+    verdict.taken.sort();
+    verdict.taken.dedup();
+    verdict
+}
+
+/// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's cases.
+#[must_use]
+pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+    let mut verdict = answers::of_one(sheet, facts, manifest, answer);
+    let mut items = std::mem::take(&mut verdict.items);
+    items.extend(judge::windows(sheet, facts, &verdict.windows));
+    items.sort_by(|a, b| order(a).cmp(&order(b)));
+    verdict.items = items;
+    verdict
+}
+
+/// What a pack would be asked of this build; to find out what its answer costs, however it answers.
+#[must_use]
+pub fn question(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest) -> Question {
+    answers::question(sheet, facts, manifest)
+}
+
+/// Asks the packs for services and steps alone, and judges nothing: for a list over many engines, where a verdict on each
+/// would take most of the time.
+#[must_use]
+pub fn services<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P]) -> Verdict {
+    answers::ask(sheet, facts, packs, &[RuleKind::Service, RuleKind::Step])
+}
+
+/// A reading that contradicts its parts, or stands alone, is no ground to cut metal on.
+fn settle_first(items: &mut [Item], doubtful: &[Item]) {
+    for item in items.iter_mut().filter(|i| i.advice.is_some() && i.fact.is_some()) {
+        // a slip of the pen explains a contradiction, and not the other way round
+        let of_item = |d: &&Item| d.fact == item.fact && d.place == item.place;
+        if let Some(doubt) = doubtful.iter().filter(of_item).max_by_key(|d| d.rule == host_rules::ODD) {
+            let what = if doubt.rule == host_rules::ODD { "the odd one out" } else { "the contradiction" };
+            let words = format!("Settle {what} first ({}): this reading may not be what it says.", doubt.rule);
+            item.advice = Some(Advice { words, solved: None });
+        }
+    }
+}
+
+/// "0.48 lb/hp-h (0.45 to 0.50)", in the trade's own units.
+fn taken_text(taken: &thou_facts::Taken) -> String {
+    let Some(kind) = taken.value.kind() else { return String::new() };
+    let system = thou_contract::System::Inch;
+    let figure = thou_facts::Figure::of(taken.fact, kind, system);
+    let text = figure.text(taken.taken);
+    if taken.low == taken.high {
+        return text;
+    }
+    format!("{text} ({} to {})", figure.number(taken.low), figure.number(taken.high))
+}
+
+/// Operation, weight, rule, place, fact: what the report is sorted by.
+type Order<'a> = (usize, State, &'a str, Option<(Axis, usize)>, Option<&'a str>);
+
+fn order(item: &Item) -> Order<'_> {
+    let operation = OPERATIONS.iter().position(|o| *o == item.operation).unwrap_or(OPERATIONS.len());
+    (operation, item.state, &item.rule, item.place, item.fact.as_deref())
+}
+
+impl Verdict {
+    /// How many items are in a state, accepted ones apart.
+    #[must_use]
+    pub fn count(&self, state: State) -> usize {
+        self.items.iter().filter(|i| i.state == state && i.accepted.is_none()).count()
+    }
+
+    /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven; else 0. `strict` makes 1
+    /// of everything that is not a go.
+    #[must_use]
+    pub fn exit_code(&self, strict: bool) -> u8 {
+        let live = || self.items.iter().filter(|i| i.accepted.is_none());
+        let open = |i: &Item| matches!(i.state, State::Open | State::Unproven | State::Stale | State::CannotSay);
+        if !self.lost.is_empty() {
+            3
+        } else if live().any(|i| i.state == State::NoGo) || strict && live().any(|i| open(i) || i.state == State::Look)
+        {
+            1
+        } else if live().any(|i| open(i) && i.at_stake == thou_contract::Level::Hold) {
+            4
+        } else {
+            0
+        }
+    }
+}
