@@ -105,12 +105,11 @@ def cloned(folder):
     shutil.rmtree(clone, ignore_errors=True)
     subprocess.run(["git", "clone", "--quiet", "--no-hardlinks", str(ROOT), str(clone)], check=True)
     environment = dict(os.environ)
-    # a person has no such variables: cargo takes each workspace's own folder
+    # a person has no such variables: each workspace is built in its own `target`
     for variable, workspace in (("CARGO_TARGET_DIR", "."), ("PACKS_TARGET_DIR", "rulepacks")):
         if target := environment.pop(variable, None):
-            config = clone / workspace / ".cargo" / "config.toml"
-            config.parent.mkdir(exist_ok=True)
-            config.write_text(f'[build]\ntarget-dir = "{pathlib.Path(target).resolve()}"\n', encoding="utf-8")
+            pathlib.Path(target).mkdir(parents=True, exist_ok=True)
+            (clone / workspace / "target").symlink_to(pathlib.Path(target).resolve())
     return clone, environment
 
 
@@ -118,7 +117,7 @@ def walk(name, blocks, clone, environment):
     """One walk, from what is committed on."""
     # what the last walk left alone keeps its times, and is not compiled again
     subprocess.run(["git", "checkout", "--quiet", "."], cwd=clone, check=True)
-    subprocess.run(["git", "clean", "--quiet", "-fd", "-e", ".cargo", "-e", "target"], cwd=clone, check=True)
+    subprocess.run(["git", "clean", "--quiet", "-fd", "-e", "target"], cwd=clone, check=True)
     printed, ran = None, 0
     for number, todo, body in blocks:
         try:

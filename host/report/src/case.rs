@@ -10,7 +10,7 @@ use thou_cases::{Case, around};
 use thou_contract::{Level, Manifest, System};
 use thou_facts::{Catalogue, Facts, ValueKind};
 use thou_judge::{Levels, Limits, judge};
-use thou_sandbox::{Answer, Window};
+use thou_contract::answer::{Answer, Window};
 use thou_sheet::model::Axis;
 use thou_sheet::{Sheet, starter};
 use thou_verdict::{self as verdict, State, Verdict};
