@@ -241,6 +241,11 @@ slips! {
         r#"0417.json:13:23: gasket.bore is less than half of block.bore
     is one of them in another unit?
 "#;
+    a_rod_nine_metres_wide:
+        r#""length": "6.000 in""# => r#""length": "6.000 in", "width": "9 m""#,
+        r#"0417.json:11:44: rods.width cannot be 9 m
+    did you mean "9 mm"? It can be from 0.1 in to 8 in
+"#;
     a_redline_that_cannot_be:
         r#""redline": "7200 rpm""# => r#""redline": "72000 rpm""#,
         r#"0417.json:4:44: intent.redline cannot be 72000 rpm
@@ -312,7 +317,8 @@ slips! {
 "#;
     meters_below_nothing:
         r#""40 passes""# => r#""-40 passes""#,
-        r#"0417.json:28:47: meters.passes is less than nothing
+        r#"0417.json:28:47: meters.passes cannot be -40 passes
+    it can be from 0 passes to 100000 passes
 "#;
     an_event_without_a_day:
         r#""name": "E2", "date": "2026-04-25","# => r#""name": "E2","#,

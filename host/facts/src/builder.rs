@@ -7,8 +7,10 @@ use super::value::Grade;
 use std::sync::Arc;
 use thou_contract::Kind;
 use thou_mechanics::valve_motion::LiftPoint;
-use thou_sheet::sections::PARTS;
 use thou_sheet::{Axis, Sheet};
+
+/// Where the sheet has its lobes.
+const LOBES: [&str; 2] = ["cam.inlet.lift-table", "cam.exhaust.lift-table"];
 
 /// What a derivation is fed with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,6 +113,7 @@ impl Builder {
                 measured: false,
                 path: None,
                 fallback: None,
+                fields: Vec::new(),
                 series: None,
             },
             routes: Vec::new(),
@@ -332,6 +335,13 @@ impl NewFact<'_> {
             if fact.info.source.is_empty() || formula(&way) || usual {
                 fact.info.source = source;
             }
+            match way {
+                Way::Stated(path) | Way::Word(path, _) | Way::Told(_, path, _) | Way::Dated(_, path) => {
+                    fact.info.fields.push(path);
+                }
+                Way::Lobe(_) => fact.info.fields.extend(LOBES),
+                _ => {}
+            }
             fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
         })
     }
@@ -339,7 +349,7 @@ impl NewFact<'_> {
         self.edit(|fact| {
             let info = &mut fact.info;
             if info.part.is_none() {
-                info.part = path.split('.').next().filter(|p| PARTS.contains(p));
+                info.part = path.split('.').next().filter(|p| thou_fields::section(p).is_some_and(|s| s.part));
             }
             match info.path {
                 None => info.path = Some(path),
@@ -359,7 +369,16 @@ impl NewFact<'_> {
             keys.push(key);
             keys.len() - 1
         });
-        self.edit(|fact| fact.info.measured = true).route(RouteKind::Read(index, pick), "read in the shop").at(path)
+        self.edit(|fact| {
+            fact.info.measured = true;
+            fact.info.fields.push(path);
+        })
+        .route(RouteKind::Read(index, pick), "read in the shop")
+        .at(path)
+    }
+    /// Other fields that its closure reads on the sheet.
+    pub(crate) fn with(self, fields: &[&'static str]) -> Self {
+        self.edit(|fact| fact.info.fields.extend(fields))
     }
     /// Else what the sheet states, one figure for every place.
     pub(crate) fn or_stated(self, path: &'static str) -> Self {

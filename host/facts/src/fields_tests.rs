@@ -4,7 +4,6 @@
 use super::{Catalogue, FactInfo, ValueKind};
 use serde_json::Value;
 use std::sync::OnceLock;
-use thou_sheet::keys;
 
 fn schema() -> &'static Value {
     static PARSED: OnceLock<Value> = OnceLock::new();
@@ -47,7 +46,7 @@ const WORKED_OUT: [&str; 3] = ["damper.age", "damper.certificate-left", "gasket.
 fn fits(fact: &FactInfo, path: &str) -> bool {
     if let Some(key) = path.strip_prefix("readings.") {
         // the largest or the spread of a series stands once for the engine
-        return keys::ReadingKey::by_name(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
+        return thou_fields::reading(key).is_some_and(|r| r.axis == fact.axis || fact.series.is_some());
     }
     if ["engine.firing-order", "finish.profile"].contains(&path) {
         // a list and a file that the fact is worked out of

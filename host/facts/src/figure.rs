@@ -1,7 +1,9 @@
 //! How a fact prints: in the unit that the trade says it in, with the decimals that its gauge can read.
 //!
-//! A kind has one unit and one count of decimals; some facts of a kind are spoken of otherwise, and those are listed here.
+//! A kind has one unit and one count of decimals; some are spoken of otherwise: fields of the sheet have it in their
+//! entry, and what is only derived is listed here.
 
+use super::Catalogue;
 use thou_contract::{Kind, System};
 
 /// The unit and the decimals of one fact for one reader.
@@ -129,51 +131,27 @@ impl Figure {
     }
 }
 
-/// The facts that print otherwise than their kind: inches, metric, and whether they are read to halves.
+/// How a fact prints, where that is not how its kind does: inches, metric, and whether it is read to halves. What the
+/// sheet holds has it from the field's entry.
 fn way(fact: &str) -> Option<(UnitAndDecimals, UnitAndDecimals, bool)> {
     let fact = ["min", "max", "spread", "mean"]
         .iter()
         .fold(fact, |f, end| f.strip_suffix(end).and_then(|f| f.strip_suffix('.')).unwrap_or(f));
+    if let Some(info) = Catalogue::standard().info(fact)
+        && let Some(field) = info.path.and_then(thou_fields::field)
+        && let Some(prints) = field.prints.filter(|_| field.kind() == info.value.kind())
+    {
+        let way = |unit: thou_fields::Unit| (unit.unit, unit.decimals);
+        return Some((way(prints.inch), way(prints.metric), prints.halves));
+    }
     Some(match fact {
-        // a vacuum is read on a gauge of mercury
-        "crankcase.vacuum" | "seat.vacuum" | "idle.vacuum" => (("inHg", 0), ("kPa", 0), false),
-        "cranking-pressure" | "oil.pressure.hot" | "oil.pressure.plan" => (("psi", 0), ("bar", 1), false),
-        "bmep.at-power" | "peak-pressure" | "bearing.gas-pressure" => (("psi", 0), ("bar", 0), false),
+        "bmep.at-power" | "bearing.gas-pressure" => (("psi", 0), ("bar", 0), false),
         "rod.modulus" => (("ksi", 0), ("MPa", 0), false),
         "rod.density" => (("g/cc", 2), ("g/cc", 2), false),
-        "oil.volume" => (("qt", 1), ("L", 1), false),
         "displacement" => (("in³", 0), ("cc", 0), false),
-        // feelers come in whole thou
-        "lash.cold"
-        | "lash.hot.predicted"
-        | "lash.hot.difference"
-        | "lash.card.inlet"
-        | "lash.card.exhaust"
-        | "lash.growth" => (("thou", 0), ("mm", 2), true),
-        "spring.bind-margin" | "spring.card.bind-margin" => (("thou", 0), ("mm", 2), false),
-        // rulers, height micrometers and ultrasonic gauges read thousandths
-        "spring.installed-height"
-        | "spring.card.installed-height"
-        | "spring.bind-height"
-        | "spring.bind-height.measured"
-        | "spring.card.lift-limit"
-        | "valve.lift.net"
-        | "valve.lift.measured"
-        | "valve.lift.from-lobe"
-        | "cam.valve-lift.inlet"
-        | "cam.valve-lift.exhaust"
-        | "cam.lobe-lift.inlet"
-        | "cam.lobe-lift.exhaust"
-        | "gasket.bore"
-        | "gasket.thickness"
-        | "bore.wall.thrust"
-        | "bore.wall.minimum"
-        | "bore.chamfer"
-        | "pushrod.diameter"
-        | "valve.inlet.diameter"
-        | "valve.exhaust.diameter"
-        | "piston.top-land-height"
-        | "crank.balance-radius" => (("in", 3), ("mm", 2), false),
+        "lash.hot.predicted" | "lash.hot.difference" | "lash.growth" => (("thou", 0), ("mm", 2), true),
+        "spring.bind-margin" => (("thou", 0), ("mm", 2), false),
+        "valve.lift.from-lobe" => (("in", 3), ("mm", 2), false),
         _ => return None,
     })
 }

@@ -57,6 +57,8 @@ pub struct FactInfo {
     pub path: Option<&'static str>,
     /// Where else the sheet may hold it, one figure for all places.
     pub fallback: Option<&'static str>,
+    /// Every field of the sheet that it is made of directly, by any way there is.
+    pub fields: Vec<&'static str>,
     /// For a reduction that came by itself: the series it was made of.
     pub series: Option<&'static str>,
 }

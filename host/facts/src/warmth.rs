@@ -6,28 +6,15 @@ use thou_sheet::Sheet;
 /// Differences from 20 °C below this are not corrected, K: 68 °F and 20 °C must give the same bits.
 const NEGLIGIBLE: f64 = 0.05;
 
-/// Readings that are sizes of one part, and where the sheet says what that part is made of.
-const PARTS: &[(&str, &str)] = &[
-    ("bore", "block.material"),
-    ("main-housing", "block.material"),
-    ("lifter-bore", "block.material"),
-    ("piston", "pistons.alloy"),
-    ("pin-bore", "pistons.alloy"),
-    ("main-journal", "crank.material"),
-    ("rod-journal", "crank.material"),
-    ("rod-housing", "rods.material"),
-    ("guide-bore", "heads.guide-material"),
-];
-
 /// What a size that was read at `temperature`, K, is to be multiplied with; exactly 1 where there is nothing to correct
 /// or the material is not known.
 pub fn to_standard(sheet: &Sheet, key: &str, temperature: Option<f64>) -> f64 {
     let Some(rise) = temperature.map(|t| t - STANDARD_TEMPERATURE).filter(|rise| rise.abs() >= NEGLIGIBLE) else {
         return 1.0;
     };
-    let Some((_, path)) = PARTS.iter().find(|(k, _)| *k == key) else { return 1.0 };
+    let Some(path) = thou_fields::reading(key).and_then(|r| r.grows_with) else { return 1.0 };
     let word = sheet.stated(path).and_then(|(v, _)| v.as_str());
-    let path = if key == "bore" { "bore" } else { *path };
+    let path = if key == "bore" { "bore" } else { path };
     match word.and_then(|word| material(path, word)) {
         Some(m) => 1.0 / (1.0 + m.properties().expansion * rise),
         None => 1.0,

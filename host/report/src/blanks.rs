@@ -3,7 +3,7 @@
 use super::bench::{Bench, WIDTH, noun, wrap};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
-use thou_sheet::keys::{Points, ReadingKey};
+use thou_fields::Points;
 use thou_sheet::model::Axis;
 
 /// The readings that have their blanks already.
@@ -38,7 +38,7 @@ pub(super) fn print(
     places: &[usize],
     out: &mut String,
 ) {
-    let points = key(bench, fact).and_then(ReadingKey::by_name).map_or(Points::One, |k| k.points).names();
+    let points = key(bench, fact).and_then(thou_fields::reading).map_or(Points::One, |k| k.points).names();
     let at = bench.facts.info(fact).map_or(axis, |i| i.axis);
     // what is shared, as the pin of two rods, is read once
     let mut labels: Vec<&str> = Vec::new();

@@ -7,7 +7,6 @@ mod bands;
 mod csv;
 mod fault;
 mod json;
-pub mod keys;
 mod lists;
 mod lobes;
 pub mod model;
@@ -21,7 +20,6 @@ mod readings;
 #[cfg(feature = "schema")]
 mod schema;
 mod season;
-pub mod sections;
 mod starter;
 #[cfg(test)]
 mod tests;
@@ -113,7 +111,7 @@ impl Sheet {
             work: lists::work(root, &places, find),
             accepted: lists::accepted(root, &places, find),
             certificates: lists::certificates(root, find),
-            meters: lists::meters(of_meters, "/meters", find),
+            meters: lists::meters(of_meters),
             serviced: lists::serviced(root, find),
             calendar: season::calendar(root, find),
             lead_times: season::lead_times(root, find),

@@ -3,31 +3,26 @@
 use super::fault::{Finder, clean, escape, field};
 use super::model::{Accepted, Axis, Certificate, Gauge, Places, Serviced, Work};
 use super::quantity::wrong_quantity;
-use super::sections::sections;
 use jiff::civil::Date;
 use serde_json::{Map, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 use thou_contract::Kind;
+use thou_fields::Value as Written;
 
 /// The day in a field. One that the calendar does not have is told by [`calendar`].
 pub(super) fn day(value: Option<&Value>) -> Option<Date> {
     value.and_then(Value::as_str).and_then(|text| text.parse().ok())
 }
 
-/// Fields that hold a day, wherever they stand.
-const DAYS: &[&str] = &[
-    "date",
-    "last-date",
-    "when",
-    "until",
-    "issued",
-    "certificate",
-    "crack-tested",
-    "pressure-tested",
-    "belt-date",
-    "washed",
-    "said",
-];
+/// Whether fields of this name hold a day, wherever they stand.
+fn is_day(key: &str) -> bool {
+    static DAYS: OnceLock<BTreeSet<&'static str>> = OnceLock::new();
+    let days = DAYS.get_or_init(|| {
+        thou_fields::all().filter(|f| f.value == Written::Day).filter_map(|f| f.path.rsplit('.').next()).collect()
+    });
+    days.contains(key)
+}
 
 /// Tells every day that the calendar does not have.
 pub(super) fn calendar(value: &Value, pointer: &str, find: &mut Finder<'_>) {
@@ -36,7 +31,7 @@ pub(super) fn calendar(value: &Value, pointer: &str, find: &mut Finder<'_>) {
             for (key, child) in object {
                 let at = format!("{pointer}/{}", escape(key));
                 match child {
-                    Value::String(text) if DAYS.contains(&key.as_str()) && like_a_day(text) => {
+                    Value::String(text) if is_day(key) && like_a_day(text) => {
                         if text.parse::<Date>().is_err() {
                             let message = format!("{}: the calendar has no {text}", field(&at));
                             find.at(&at, message, Some("write year, month, day, like \"2026-03-14\"".to_owned()));
@@ -61,20 +56,10 @@ fn like_a_day(text: &str) -> bool {
         && text.bytes().enumerate().all(|(i, b)| if i == 4 || i == 7 { b == b'-' } else { b.is_ascii_digit() })
 }
 
-/// The kinds of quantity that a gauge of this kind shows.
-fn shows(gauge: &str) -> &'static [&'static str] {
-    match gauge {
-        "spring-tester" => &["force", "percent"],
-        "burette" => &["volume"],
-        "balance" => &["mass"],
-        "torque-wrench" => &["torque", "percent"],
-        "profilometer" => &["roughness", "percent"],
-        "leak-down-tester" => &["percent"],
-        "pressure-gauge" | "vacuum-gauge" => &["pressure", "percent"],
-        "degree-wheel" => &["angle"],
-        "balancing-machine" => &["unbalance", "mass"],
-        _ => &["length"],
-    }
+/// The kinds of quantity that the figures of a gauge of this kind are in.
+fn shows(gauge: &str) -> Vec<&'static str> {
+    let Some(gauge) = thou_fields::gauge(gauge) else { return vec!["length"] };
+    gauge.kinds.iter().copied().chain(gauge.in_percent.then_some("percent")).collect()
 }
 
 /// The shop's gauges.
@@ -85,10 +70,12 @@ pub(super) fn gauges(root: &Value, find: &mut Finder<'_>) -> BTreeMap<String, Ga
         let kind = value.get("kind").and_then(Value::as_str).unwrap_or("").to_owned();
         let mut figure = |key: &str| {
             let text = value.get(key).and_then(Value::as_str)?;
-            gauge_figure(shows(&kind), text, &format!("{pointer}/{key}"), find)
+            gauge_figure(&shows(&kind), text, &format!("{pointer}/{key}"), find)
         };
         let (resolution, uncertainty) = (figure("resolution"), figure("uncertainty"));
-        let relative = uncertainty.is_some_and(|(_, kind)| kind == "percent") && kind != "leak-down-tester";
+        // a share that the gauge itself shows is a reading, not a share of one
+        let own = thou_fields::gauge(&kind).is_some_and(|g| g.kinds.contains(&"percent"));
+        let relative = uncertainty.is_some_and(|(_, kind)| kind == "percent") && !own;
         let gauge = Gauge {
             resolution: resolution.map(|r| r.0),
             uncertainty: uncertainty.map(|u| u.0),
@@ -103,12 +90,12 @@ pub(super) fn gauges(root: &Value, find: &mut Finder<'_>) -> BTreeMap<String, Ga
 }
 
 fn gauge_figure(
-    kinds: &'static [&'static str],
+    kinds: &[&'static str],
     text: &str,
     pointer: &str,
     find: &mut Finder<'_>,
 ) -> Option<(f64, &'static str)> {
-    let parsed = kinds.iter().find_map(|id| Kind::by_id(id)?.parse(text).ok().map(|si| (si, *id)));
+    let parsed = kinds.iter().find_map(|id| Some((Kind::by_id(id)?.parse(text).ok()?, *id)));
     match parsed {
         Some((si, id)) if si > 0.0 => Some((si, id)),
         Some(_) => {
@@ -167,6 +154,7 @@ pub(super) fn work(root: &Value, places: &Places, find: &mut Finder<'_>) -> Vec<
             check_place(places, label, &format!("{pointer}/at/{n}"), find);
         }
         let part = text(row, "part");
+        let sections = || thou_fields::sections().iter().filter(|s| s.work).map(|s| s.name);
         if let Some(name) = part.as_deref().filter(|p| sections().all(|s| s != *p) && !p.starts_with("fasteners.")) {
             let all = || format!("it can be {}", sections().collect::<Vec<_>>().join(", "));
             let help = super::fault::nearest(name, sections()).map_or_else(all, |n| format!("did you mean \"{n}\"?"));
@@ -177,13 +165,6 @@ pub(super) fn work(root: &Value, places: &Places, find: &mut Finder<'_>) -> Vec<
             );
         }
         let took = row.get("took").and_then(Value::as_str).and_then(|t| Kind::by_id("clearance")?.parse(t).ok());
-        if took.is_some_and(|t| t < 0.0) {
-            find.at(
-                &format!("{pointer}/took"),
-                format!("{} is less than nothing", field(&format!("{pointer}/took"))),
-                Some("write how much came off".to_owned()),
-            );
-        }
         if let (Some(did), Some(when)) = (text(row, "did"), day(row.get("when"))) {
             out.push(Work { did, when, part, took, at, pointer });
         }
@@ -229,28 +210,15 @@ pub(super) fn certificates(root: &Value, find: &mut Finder<'_>) -> Vec<Certifica
 }
 
 /// Meters in a section: SI or a count.
-pub(super) fn meters(section: Option<&Value>, pointer: &str, find: &mut Finder<'_>) -> BTreeMap<String, f64> {
-    let mut out = BTreeMap::new();
-    for (meter, kind) in
-        [("passes", "passes"), ("miles", "distance"), ("hours", "time"), ("months", "span"), ("events", "count")]
-    {
-        let value = match section.and_then(|s| s.get(meter)) {
-            Some(Value::String(text)) => Kind::by_id(kind).and_then(|k| k.parse(text).ok()),
-            Some(Value::Number(number)) => number.as_f64(),
-            _ => None,
-        };
-        match value {
-            Some(v) if v < 0.0 => {
-                let at = format!("{pointer}/{meter}");
-                find.at(&at, format!("{} is less than nothing", field(&at)), None);
-            }
-            Some(v) => {
-                out.insert(meter.to_owned(), v);
-            }
-            None => {}
-        }
-    }
-    out
+pub(super) fn meters(section: Option<&Value>) -> BTreeMap<String, f64> {
+    let known = thou_fields::rows_of("serviced").map_or(&[][..], |r| r.fields);
+    let meters = known.iter().filter_map(|f| Some((f.path.strip_prefix("serviced.at.")?, f.kind()?)));
+    let value = |meter: &str, kind: Kind| match section?.get(meter)? {
+        Value::String(text) => kind.parse(text).ok(),
+        Value::Number(number) => number.as_f64(),
+        _ => None,
+    };
+    meters.filter_map(|(meter, kind)| Some((meter.to_owned(), value(meter, kind)?))).collect()
 }
 
 /// Services done.
@@ -263,7 +231,7 @@ pub(super) fn serviced(root: &Value, find: &mut Finder<'_>) -> Vec<Serviced> {
             let help = "write pack/rule, like \"freshen/valve-springs\"".to_owned();
             find.at_key(&pointer, format!("serviced: \"{}\" is not the name of a rule", clean(rule, 40)), Some(help));
         }
-        let at = meters(row.get("at"), &format!("{pointer}/at"), find);
+        let at = meters(row.get("at"));
         out.push(Serviced { rule: rule.clone(), date: day(row.get("date")), at, pointer });
     }
     out

@@ -6,51 +6,7 @@ use std::ops::Range;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 
-/// What a series of values runs over.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Axis {
-    /// The engine: one value.
-    One,
-    /// Cylinders, in the shop's order.
-    Cylinder,
-    /// Banks of a block, or heads.
-    Bank,
-    /// Main bearings, front to back.
-    Main,
-    /// Rods, one a cylinder.
-    Rod,
-    /// Crankpins, front to back.
-    Crankpin,
-    /// Valves, cylinder by cylinder, inlets first.
-    Valve,
-    /// Cam journals, front to back.
-    CamJournal,
-}
-
-impl Axis {
-    /// Every axis.
-    pub const ALL: [Self; 8] =
-        [Self::One, Self::Cylinder, Self::Bank, Self::Main, Self::Rod, Self::Crankpin, Self::Valve, Self::CamJournal];
-    /// Its name in manifests.
-    #[must_use]
-    pub fn id(self) -> &'static str {
-        match self {
-            Self::One => "one",
-            Self::Cylinder => "cylinder",
-            Self::Bank => "bank",
-            Self::Main => "main",
-            Self::Rod => "rod",
-            Self::Crankpin => "crankpin",
-            Self::Valve => "valve",
-            Self::CamJournal => "cam-journal",
-        }
-    }
-    /// The axis of this name.
-    #[must_use]
-    pub fn by_id(id: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|a| a.id() == id)
-    }
-}
+pub use thou_fields::Axis;
 
 /// Which side of the head a valve is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,7 +3,6 @@
 use super::bands::{Band, outside};
 use super::csv::read_csv;
 use super::fault::{Finder, clean, escape, field, nearest};
-use super::keys::{Points, ReadingKey};
 use super::lists::day;
 use super::model::{Axis, Gauge, Places, Reading, ReadingSet, Source};
 use super::places::{known, noun};
@@ -11,14 +10,17 @@ use super::quantity::wrong_quantity;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
+use thou_fields::{Points, Reading as Key};
 
 /// What the rows of one set are read with.
 pub(super) struct Ruler<'a> {
-    pub(super) key: &'static ReadingKey,
+    pub(super) key: &'static Key,
     pub(super) kind: Kind,
     pub(super) band: Option<Band>,
     pub(super) places: &'a Places,
     pub(super) source: &'a Source,
+    /// Temperature of shop and parts, K, unless a set says another.
+    pub(super) shop: Option<f64>,
 }
 
 /// A value in a row before it has its place: SI or a hole, and where it stands.
@@ -32,12 +34,14 @@ pub(super) fn readings(
     gauges: &BTreeMap<String, Gauge>,
     find: &mut Finder<'_>,
 ) -> BTreeMap<String, Vec<ReadingSet>> {
+    let shop = root.pointer("/shop/temperature").and_then(temperature);
     let mut out = BTreeMap::new();
     for (name, value) in root.get("readings").and_then(Value::as_object).into_iter().flatten() {
-        let Some((key, kind)) = ReadingKey::by_name(name).and_then(|k| k.quantity().map(|q| (k, q))) else {
+        let Some((key, kind)) = thou_fields::reading(name).and_then(|k| k.field.kind().map(|q| (k, q))) else {
             continue;
         };
-        let ruler = Ruler { key, kind, band: Band::new(kind, key.low, key.high), places, source };
+        let ruler =
+            Ruler { key, kind, band: key.field.band.and_then(|band| Band::new(kind, band)), places, source, shop };
         let pointer = format!("/readings/{name}");
         let mut sets: Vec<ReadingSet> = match value {
             Value::Array(list) => list
@@ -65,7 +69,6 @@ fn one_set(
 ) -> ReadingSet {
     let text = |key: &str| set.get(key).and_then(Value::as_str).map(str::to_owned);
     let flag = |key: &str| set.get(key).and_then(Value::as_bool);
-    let temperature = set.get("temperature").and_then(Value::as_str);
     let gauge = text("gauge");
     if let Some(name) = gauge.as_deref().filter(|g| !gauges.contains_key(*g)) {
         no_gauge(name, &format!("{pointer}/gauge"), gauges, find);
@@ -77,13 +80,17 @@ fn one_set(
         when: day(set.get("when")),
         by: text("by"),
         gauge,
-        temperature: temperature.and_then(|t| Kind::by_id("temperature").and_then(|k| k.parse(t).ok())),
+        temperature: set.get("temperature").and_then(temperature).or(ruler.shop),
         plate: flag("plate"),
         twice: flag("twice").unwrap_or(false),
         points,
         rows,
         pointer,
     }
+}
+
+fn temperature(value: &Value) -> Option<f64> {
+    Kind::by_id("temperature")?.parse(value.as_str()?).ok()
 }
 
 fn no_gauge(name: &str, pointer: &str, gauges: &BTreeMap<String, Gauge>, find: &mut Finder<'_>) {

@@ -1,79 +1,11 @@
 //! A sheet to start from: everything a build is usually judged on, still to fill in.
 
 use super::fault::Finder;
-use super::keys::{Points, ReadingKey};
 use super::model::{Axis, Places, Source};
 use super::places::places;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
-
-/// What stands in every starter: the section, and the dotted paths below it.
-const STATED: &[(&str, &str)] = &[
-    ("shop", "name temperature"),
-    (
-        "block",
-        "material origin caps fill deck-height bore honed-with-plate state card.sheet card.main-housing-low \
-         card.main-housing-high",
-    ),
-    ("crank", "material surface stroke main-journal rod-journal state"),
-    (
-        "rods",
-        "material length rods-a-pin small-end-mass big-end-mass state card.sheet card.power-rating \
-         card.housing-low card.housing-high",
-    ),
-    (
-        "pistons",
-        "alloy skirt-coating gauge-point compression-height dome-volume dish-volume gas-ports top-land-height \
-         mass state card.sheet card.fit-low card.fit-high",
-    ),
-    ("pins", "fit oiling diameter mass lock-mass"),
-    ("rings", "top-height top-material oil-tension mass card.sheet card.top-gap-factor card.second-gap-factor"),
-    ("gasket", "kind bore compressed-thickness state"),
-    ("heads", "material valves-a-cylinder chamber-volume guide-material seat-material seat-angle state"),
-    ("valves", "inlet-material exhaust-material inlet-diameter exhaust-diameter stem-diameter state"),
-    (
-        "springs",
-        "rate bind-height state card.sheet card.seat-load card.installed-height card.bind-margin \
-         card.lift-limit",
-    ),
-    (
-        "valvetrain",
-        "kind lifter lifter-oiling rocker rocker-material rocker-ratio pushrod-diameter card.lash-hot-inlet \
-         card.lash-hot-exhaust",
-    ),
-    (
-        "cam",
-        "inlet.lobe-lift inlet.valve-lift inlet.duration inlet.duration-at-50 inlet.centre-line \
-         exhaust.lobe-lift exhaust.valve-lift exhaust.duration exhaust.duration-at-50 exhaust.centre-line",
-    ),
-    (
-        "bearings",
-        "kind rod-mass card.sheet card.main-clearance-low card.main-clearance-high card.rod-clearance-low \
-         card.rod-clearance-high",
-    ),
-    (
-        "fasteners",
-        "heads.count-a-cylinder heads.clamp heads.lubricant heads.torque rod-bolts.count-a-rod \
-         rod-bolts.clamp rod-bolts.times-tightened rod-bolts.lubricant rod-bolts.card.sheet \
-         rod-bolts.card.stretch-low rod-bolts.card.stretch-high",
-    ),
-    ("oil", "grade volume temperature pressure-plan sump pickup"),
-    ("fuel", "octane ethanol seals pump-flow"),
-    ("induction", "intercooled"),
-    ("ignition", "total-advance plug plug-gap"),
-    ("balance", "kind damper factor bobweight oil-mass radius"),
-];
-
-const INTENT: &str = "power power-speed redline limiter shift-speed fuel adder sanctioned vehicle-mass passes-a-season \
-    miles-a-year freshen-wanted";
-
-/// The readings of every starter, in the order of the job.
-const READ: &str = "bore crosshatch wall-thickness deck-flatness deck-roughness main-housing main-journal main-inside \
-    end-play crank-straightness rod-housing rod-journal rod-inside rod-side-clearance rod-bolt-stretch piston \
-    pin-bore pin top-gap second-gap rail-gap top-axial-clearance deck-clearance chamber-volume head-flatness \
-    guide-bore stem installed-height seat-load retainer-to-seal piston-to-valve valve-radial lash-cold \
-    cam-end-play damper-interference balance-front balance-rear oil-pump-end pickup-to-pan turning-torque \
-    leak-down cranking-pressure oil-pressure-hot";
+use thou_fields::{Field, Points, Reading, Section, Value as Written};
 
 const NOTES: &[&str] = &[
     "null is a place still to fill in; fields that do not apply may go.",
@@ -98,41 +30,27 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
 
     let mut root = Map::new();
     root.insert("format".into(), json!("thou-build-1"));
-    root.insert(
-        "engine".into(),
-        json!({ "name": "to fill in", "cylinders": cylinders, "layout": layout, "serial": null, "job": null,
-            "date": null, "measured-by": null, "assembled-by": null }),
-    );
-    let mut intent = holes(INTENT);
-    if let Some(object) = intent.as_object_mut() {
-        object.shift_insert(0, "use".into(), json!(use_id));
+    for section in thou_fields::sections() {
+        let of_section = match section.name {
+            "engine" => {
+                let known = json!({ "name": "to fill in", "cylinders": cylinders, "layout": layout });
+                Some(filled_in(holes(thou_fields::fields(), section.name), known))
+            }
+            "intent" => Some(filled_in(holes(thou_fields::fields(), section.name), json!({ "use": use_id }))),
+            "gauges" => Some(gauges()),
+            "readings" => {
+                let of_engine = Value::Object(root.clone());
+                let (source, keys) = (Source::default(), BTreeMap::new());
+                let places = places(&of_engine, &mut Finder::new(&source, &keys));
+                let read = thou_fields::readings().iter().filter(|r| r.field.starter);
+                Some(Value::Object(read.map(|r| (r.name().to_owned(), set(r, &places))).collect()))
+            }
+            _ => starts_with(section),
+        };
+        if let Some(of_section) = of_section {
+            root.insert(section.name.into(), of_section);
+        }
     }
-    root.insert("intent".into(), intent);
-    root.insert(
-        "gauges".into(),
-        json!({
-            "micrometer": { "kind": "outside-micrometer", "resolution": null, "uncertainty": null, "set-on": null },
-            "bore gauge": { "kind": "bore-gauge", "resolution": null, "uncertainty": null, "set-on": null },
-            "feelers": { "kind": "feeler", "resolution": null, "uncertainty": null, "set-on": null },
-        }),
-    );
-    for (section, paths) in STATED {
-        root.insert((*section).into(), holes(paths));
-    }
-    let of_engine = Value::Object(root.clone());
-    let (source, keys) = (Source::default(), BTreeMap::new());
-    let places = places(&of_engine, &mut Finder::new(&source, &keys));
-    let readings: Map<String, Value> =
-        READ.split_whitespace().filter_map(|name| Some((name.to_owned(), set(name, &places)?))).collect();
-    root.insert("readings".into(), Value::Object(readings));
-    root.insert("work".into(), json!([]));
-    root.insert("accepted".into(), json!([]));
-    root.insert("certificates".into(), json!([]));
-    root.insert("meters".into(), holes("date passes miles hours"));
-    root.insert("calendar".into(), json!([]));
-    root.insert("lead-times".into(), json!({}));
-    root.insert("costs".into(), json!({ "money": null, "hour": null, "parts": {} }));
-    root.insert("spares".into(), json!([]));
     root.insert("notes".into(), json!(NOTES));
     let mut out = String::new();
     write(&Value::Object(root), 0, &mut out);
@@ -140,44 +58,77 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
     out
 }
 
-/// A section with a null at each dotted path.
-fn holes(paths: &str) -> Value {
+/// What a section begins with: a hole for each of its fields that a starter has; nothing where it has none.
+fn starts_with(section: &Section) -> Option<Value> {
+    if section.rows.is_some() {
+        return section.starter.then(|| if section.by_name { json!({}) } else { json!([]) });
+    }
+    let holes = holes(thou_fields::fields(), section.name);
+    holes.as_object().is_some_and(|o| !o.is_empty()).then_some(holes)
+}
+
+/// A null at the path of each field of a starter below `within`, a dotted path.
+fn holes(fields: &[Field], within: &str) -> Value {
     let mut root = Map::new();
-    for path in paths.split_whitespace() {
-        hole(&mut root, path);
+    for field in fields.iter().filter(|f| f.starter) {
+        let below = field.path.strip_prefix(within).and_then(|rest| rest.strip_prefix('.'));
+        let empty = match field.value {
+            Written::ByName(_) => json!({}),
+            _ => Value::Null,
+        };
+        if let Some(path) = below {
+            hole(&mut root, path, empty);
+        }
     }
     Value::Object(root)
 }
 
-fn hole(at: &mut Map<String, Value>, path: &str) {
+fn hole(at: &mut Map<String, Value>, path: &str, empty: Value) {
     match path.split_once('.') {
         None => {
-            at.insert(path.to_owned(), Value::Null);
+            at.insert(path.to_owned(), empty);
         }
         Some((first, rest)) => {
             let inner = at.entry(first.to_owned()).or_insert_with(|| Value::Object(Map::new()));
             if let Some(inner) = inner.as_object_mut() {
-                hole(inner, rest);
+                hole(inner, rest, empty);
             }
         }
     }
 }
 
-fn set(name: &str, places: &Places) -> Option<Value> {
-    let key = ReadingKey::by_name(name)?;
-    let mut set = holes("stage when by gauge");
-    let object = set.as_object_mut()?;
-    if key.axis == Axis::One {
-        object.insert("value".into(), Value::Null);
-        return Some(set);
+/// The holes with what is known already.
+fn filled_in(mut holes: Value, known: Value) -> Value {
+    if let (Some(holes), Value::Object(known)) = (holes.as_object_mut(), known) {
+        holes.extend(known);
     }
-    let row = match key.points {
+    holes
+}
+
+/// Three gauges that every shop has.
+fn gauges() -> Value {
+    let fields = thou_fields::rows_of("gauge").map_or(&[][..], |r| r.fields);
+    let gauge = |kind: &str| filled_in(holes(fields, "gauge"), json!({ "kind": kind }));
+    json!({
+        "micrometer": gauge("outside-micrometer"),
+        "bore gauge": gauge("bore-gauge"),
+        "feelers": gauge("feeler"),
+    })
+}
+
+fn set(reading: &Reading, places: &Places) -> Value {
+    let fields = thou_fields::rows_of("set").map_or(&[][..], |r| r.fields);
+    let holes = holes(fields, "set");
+    if reading.axis == Axis::One {
+        return filled_in(holes, json!({ "value": null }));
+    }
+    let row = match reading.points {
         Points::One => Value::Null,
         points => Value::Array(vec![Value::Null; points.names().len()]),
     };
-    let rows = places.labels(key.axis).iter().map(|label| (label.clone(), row.clone())).collect();
-    object.insert("at".into(), Value::Object(rows));
-    Some(set)
+    let rows: Map<String, Value> =
+        places.labels(reading.axis).iter().map(|label| (label.clone(), row.clone())).collect();
+    filled_in(holes, json!({ "at": rows }))
 }
 
 /// JSON as a person would lay it out: what fits stands on one line, sections never do.

@@ -2,7 +2,6 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
-use super::keys::READINGS;
 use super::published::schema;
 use super::*;
 use serde_json::json;
@@ -166,42 +165,6 @@ fn the_schema_takes_exactly_the_units_that_are_read() {
 }
 
 #[test]
-fn readings_and_the_schema_say_the_same() {
-    let known: Vec<&String> = schema()["properties"]["readings"]["properties"].as_object().unwrap().keys().collect();
-    let ours: Vec<&str> = READINGS.iter().map(|r| r.key).collect();
-    assert_eq!(known, ours);
-    for reading in READINGS {
-        let node = &schema()["properties"]["readings"]["properties"][reading.key];
-        assert_eq!(node["$ref"], format!("#/$defs/{}-readings", reading.kind), "{}", reading.key);
-        let kind = reading.quantity().unwrap();
-        assert!(bands::Band::new(kind, reading.low, reading.high).is_some(), "{}", reading.key);
-    }
-}
-
-/// The node of the schema at a dotted path of a sheet.
-fn node(path: &str) -> Option<&'static Value> {
-    let mut at = schema();
-    for step in path.split('.') {
-        at = at.get("properties")?.get(step)?;
-        if let Some(target) = at.get("$ref").and_then(Value::as_str)
-            && at.get("properties").is_none()
-        {
-            at = schema().pointer(target.trim_start_matches('#'))?;
-        }
-    }
-    Some(at)
-}
-
-#[test]
-fn what_is_held_to_a_band_is_a_field_of_its_kind() {
-    for (path, kind, low, high) in bands::STATED {
-        let wanted = &schema()["$defs"][*kind];
-        assert_eq!(node(path), Some(wanted), "{path}");
-        assert!(bands::Band::new(Kind::by_id(kind).unwrap(), low, high).is_some(), "{path}");
-    }
-}
-
-#[test]
 fn every_field_of_the_schema_is_described() {
     fn walk(at: &Value, path: &str) {
         for (key, child) in at.get("properties").and_then(Value::as_object).into_iter().flatten() {
@@ -218,4 +181,12 @@ fn every_field_of_the_schema_is_described() {
         assert!(def.get("description").is_some(), "{id}");
         walk(def, id);
     }
+}
+
+#[test]
+fn a_set_is_as_warm_as_the_shop_unless_it_says_another() {
+    let sheet = v8(r#", "shop": { "temperature": "30 °C" },
+           "readings": { "bore": [{ "at": { "1": "4.155 in" } }, { "temperature": "20 °C", "at": { "1": "4.155 in" } }] }"#);
+    let warm: Vec<f64> = sheet.readings["bore"].iter().map(|s| s.temperature.unwrap() - 273.15).collect();
+    assert!((warm[0] - 30.0).abs() < 1e-9 && (warm[1] - 20.0).abs() < 1e-9, "{warm:?}");
 }

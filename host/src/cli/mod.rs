@@ -3,6 +3,7 @@
 mod book;
 mod explain;
 mod facts;
+mod fields;
 mod load;
 mod load_like;
 mod log;
@@ -63,6 +64,8 @@ enum Command {
     Explain(explain::Explain),
     /// List the facts, or tell where one comes from
     Facts(Facts),
+    /// List the fields of a sheet, or tell what one is and who reads it
+    Fields(Fields),
     /// Keep the shop's book: engines with their sheets and logs, in one file
     Book(book::BookArgs),
     /// Write down what an engine ran, what was read and what was done
@@ -128,6 +131,17 @@ struct Facts {
     /// The units to print in
     #[arg(long, value_enum, default_value_t = Units::In)]
     units: Units,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+#[derive(Debug, Args)]
+struct Fields {
+    /// A section, or one field by its path, such as rods.length or readings.bore
+    name: Option<String>,
+    #[command(flatten)]
+    with: With,
     /// Text for people or JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -231,6 +245,7 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::Plan(args) => plan::plan(&args, io),
         Command::Explain(explain) => explain::explain(&explain, io),
         Command::Facts(facts) => facts::facts(&facts, io),
+        Command::Fields(fields) => fields::fields(&fields, io),
         Command::Book(args) => book::run(&args, io),
         Command::Log(args) => log::run(&args, io),
         Command::Pack { command } => packs::run(&command, io),

@@ -188,7 +188,8 @@ fn pulls(b: &mut Builder) {
             let powers: Vec<f64> = now(s)?.iter().map(|p| p.power).collect();
             Ok((dyno_room::room_rise(dyno_room::room_heat(statistics::mean(&powers)), flow), 0.0))
         },
-    );
+    )
+    .with(&["dyno.room-air"]);
 }
 
 fn scatter(b: &mut Builder) {

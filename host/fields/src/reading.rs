@@ -1,0 +1,149 @@
+//! What there is to know of a reading.
+
+use crate::field::Field;
+
+/// What a series of values runs over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Axis {
+    /// The engine: one value.
+    One,
+    /// Cylinders, in the shop's order.
+    Cylinder,
+    /// Banks of a block, or heads.
+    Bank,
+    /// Main bearings, front to back.
+    Main,
+    /// Rods, one a cylinder.
+    Rod,
+    /// Crankpins, front to back.
+    Crankpin,
+    /// Valves, cylinder by cylinder, inlets first.
+    Valve,
+    /// Cam journals, front to back.
+    CamJournal,
+}
+
+impl Axis {
+    /// Every axis.
+    pub const ALL: [Self; 8] =
+        [Self::One, Self::Cylinder, Self::Bank, Self::Main, Self::Rod, Self::Crankpin, Self::Valve, Self::CamJournal];
+    /// Its name in manifests and in the entries.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::One => "one",
+            Self::Cylinder => "cylinder",
+            Self::Bank => "bank",
+            Self::Main => "main",
+            Self::Rod => "rod",
+            Self::Crankpin => "crankpin",
+            Self::Valve => "valve",
+            Self::CamJournal => "cam-journal",
+        }
+    }
+    /// The axis of this name.
+    #[must_use]
+    pub fn by_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|a| a.id() == id)
+    }
+}
+
+/// The points read at one place where the set does not name them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Points {
+    /// One, without a name.
+    One,
+    /// Three heights, thrust and axial.
+    Bore,
+    /// Both ends of a journal or a housing: vertical and 45° either side of it.
+    Ends,
+    /// Round a cylinder's wall.
+    Wall,
+}
+
+impl Points {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::One, Self::Bore, Self::Ends, Self::Wall];
+    /// Its name in the entries.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::One => "one",
+            Self::Bore => "bore",
+            Self::Ends => "ends",
+            Self::Wall => "wall",
+        }
+    }
+    /// Their names, in the order they are written.
+    #[must_use]
+    pub fn names(self) -> &'static [&'static str] {
+        match self {
+            Self::One => &[""],
+            Self::Bore => &["top thrust", "top axial", "mid thrust", "mid axial", "bottom thrust", "bottom axial"],
+            Self::Ends => &["front vertical", "front left", "front right", "rear vertical", "rear left", "rear right"],
+            Self::Wall => &["major thrust", "minor thrust", "front", "back"],
+        }
+    }
+}
+
+/// One kind of reading.
+#[derive(Debug, Clone, Copy)]
+pub struct Reading {
+    /// Its entry; its band is of sizes that an engine can have at all: outside is a slip of the pen, not a bad part.
+    pub field: Field,
+    /// What it runs over.
+    pub axis: Axis,
+    /// Its points by default.
+    pub points: Points,
+    /// The usual gauge for it.
+    pub gauge: &'static str,
+    /// The field that says what the part is made of, where a size that was read warm or cold is brought to 20 °C.
+    pub grows_with: Option<&'static str>,
+    /// The work that makes it stale.
+    pub moved_by: &'static [Moved],
+}
+
+/// Work that a reading is no longer true after.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Moved {
+    /// What was done, as `work` has it: `honed`; `new rods` where that part of the sheet was changed.
+    pub work: &'static str,
+    /// Metres of change for each metre taken, where that is plain geometry; the reading grows by it.
+    pub by: Option<f64>,
+}
+
+impl Reading {
+    /// Its name under `readings`.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        self.field.path.strip_prefix("readings.").unwrap_or(self.field.path)
+    }
+    pub(crate) const fn new(field: Field, axis: Axis, points: Points, gauge: &'static str) -> Self {
+        Self { field, axis, points, gauge, grows_with: None, moved_by: &[] }
+    }
+    pub(crate) const fn grows_with(self, path: &'static str) -> Self {
+        Self { grows_with: Some(path), ..self }
+    }
+    pub(crate) const fn moved_by(self, moved_by: &'static [Moved]) -> Self {
+        Self { moved_by, ..self }
+    }
+}
+
+impl Moved {
+    /// Whether this is the work: what was done, and the part where it was changed.
+    #[must_use]
+    pub fn is(&self, did: &str, part: Option<&str>) -> bool {
+        match self.work.strip_prefix("new ") {
+            Some(section) => did == "part-changed" && part == Some(section),
+            None => did == self.work,
+        }
+    }
+}
+
+pub(crate) const fn after(work: &'static str) -> Moved {
+    Moved { work, by: None }
+}
+
+pub(crate) const fn by(work: &'static str, by: f64) -> Moved {
+    Moved { work, by: Some(by) }
+}
