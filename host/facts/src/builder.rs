@@ -336,10 +336,13 @@ impl NewFact<'_> {
                 fact.info.source = source;
             }
             match way {
-                Way::Stated(path) | Way::Word(path, _) | Way::Told(_, path, _) | Way::Dated(_, path) => {
+                RouteKind::Stated(path)
+                | RouteKind::Word(path, _)
+                | RouteKind::FromList(_, path, _)
+                | RouteKind::Dated(_, path) => {
                     fact.info.fields.push(path);
                 }
-                Way::Lobe(_) => fact.info.fields.extend(LOBES),
+                RouteKind::FromLobe(_) => fact.info.fields.extend(LOBES),
                 _ => {}
             }
             fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
