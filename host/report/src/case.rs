@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 use thou_cases::{Case, around};
-use thou_contract::answer::{Answer, Window};
+use thou_contract::answer::{Answer, Said, Window};
 use thou_contract::{Level, Manifest, System};
 use thou_facts::{Catalogue, SheetFacts, ValueKind};
 use thou_judge::{Levels, Limits, judge};
@@ -15,10 +15,12 @@ use thou_sheet::model::Axis;
 use thou_sheet::{Sheet, starter};
 use thou_verdict::{self as verdict, State, Verdict};
 
-/// What a user would read of one case: of a window with a reading inside its limits and with one past each of them, of
-/// anything else what the rule says. What stands there already, word for word, is left out.
+/// What a user would read of a rule's cases: everything that the rule can say, once, at the first case that comes to it.
+/// Of a window that is a reading inside its limits and one past each of them.
 pub struct Reads<'a> {
     manifest: &'a Manifest,
+    /// What the rule has said, whatever the numbers in it were.
+    heard: BTreeSet<String>,
     /// The blocks of lines below a headline that were printed.
     told: BTreeSet<String>,
     out: String,
@@ -28,35 +30,61 @@ impl<'a> Reads<'a> {
     /// Nothing read yet.
     #[must_use]
     pub fn new(manifest: &'a Manifest) -> Self {
-        Self { manifest, told: BTreeSet::new(), out: String::new() }
+        Self { manifest, heard: BTreeSet::new(), told: BTreeSet::new(), out: String::new() }
     }
 
-    /// Adds a case. A reading counts as read with a gauge that is beyond doubt; it stands for the first place, or for the
-    /// place that the rule judges.
+    /// Adds what this case says and none before it did. A reading counts as read with a gauge that is beyond doubt; it
+    /// stands for the first place, or for the place that the rule judges.
     pub fn add(&mut self, case: &Case, answer: &Answer) {
-        let line = "-".repeat(case.name.chars().count());
-        let _ = write!(self.out, "{}{}\n{line}\n", if self.out.is_empty() { "" } else { "\n" }, case.name);
-        if answer.windows.is_empty() {
-            self.page(&lines(self.manifest, case, answer, None));
-            return;
+        let mut pages = Vec::new();
+        if answer.windows.is_empty() && self.heard.insert(self.words_of(answer)) {
+            pages.push(lines(self.manifest, case, answer, None));
         }
         for said in &answer.windows {
-            let limits = Limits::of(&said.what);
-            let all = around(&limits);
-            let quiet = Levels { below: Level::Note, above: Level::Note, never: Level::Note };
-            let is_go = |value: &f64| judge(*value, 0.0, &limits, quiet).state == State::Go;
-            let inside = limits.aim.into_iter().chain(all.iter().map(|r| r.value)).find(is_go);
-            let outside = all.iter().filter(|r| r.outside).map(|r| r.value);
-            for value in inside.into_iter().chain(outside) {
-                self.page(&lines(self.manifest, case, answer, Some((&said.what, value))));
+            for (what, value) in readings(&said.what) {
+                let limits = Limits::of(&said.what);
+                let sides = [limits.never_below, limits.low, limits.aim, limits.high, limits.never_above];
+                let new = (
+                    what,
+                    said.what.fact,
+                    said.what.reuse,
+                    sides.map(|l| l.is_some()),
+                    self.words(said, said.what.text),
+                );
+                if self.heard.insert(format!("{new:?}")) {
+                    pages.push(lines(self.manifest, case, answer, Some((&said.what, value))));
+                }
             }
         }
+        if pages.is_empty() {
+            return;
+        }
+        let line = "-".repeat(case.name.chars().count());
+        let _ = write!(self.out, "{}{}\n{line}\n", if self.out.is_empty() { "" } else { "\n" }, case.name);
+        pages.iter().for_each(|page| self.page(page));
     }
 
     /// All that was added.
     #[must_use]
     pub fn text(self) -> String {
         self.out
+    }
+
+    /// What an answer says, without the numbers in it.
+    fn words_of(&self, answer: &Answer) -> String {
+        let states: Vec<_> = answer.outcomes.iter().map(|o| o.state).collect();
+        let findings: Vec<_> = answer.findings.iter().map(|f| (f.what.level, self.words(f, f.what.text))).collect();
+        let services: Vec<_> = answer.services.iter().map(|s| (s.what.meter, self.words(s, s.what.text))).collect();
+        let steps: Vec<_> = answer.steps.iter().map(|s| self.words(s, s.what.text)).collect();
+        format!("{:?}", (states, findings, services, steps))
+    }
+
+    /// A text and the words that are filled into it.
+    fn words<T>(&self, said: &Said<T>, text: u32) -> (u32, Vec<u64>) {
+        let rule = self.manifest.rules.get(said.rule as usize);
+        let args = rule.and_then(|r| r.texts.get(text as usize)).map(|t| t.args.as_slice()).unwrap_or_default();
+        let words = args.iter().zip(&said.args).filter(|(arg, _)| arg.kind == "choice");
+        (text, words.map(|(_, word)| word.to_bits()).collect())
     }
 
     /// Adds a page, without the blocks of lines below its headline that were told already.
@@ -74,6 +102,17 @@ impl<'a> Reads<'a> {
             }
         }
     }
+}
+
+/// A reading inside a window and one past each of its limits, each with what it is.
+fn readings(window: &Window) -> Vec<(&'static str, f64)> {
+    let limits = Limits::of(window);
+    let all = around(&limits);
+    let quiet = Levels { below: Level::Note, above: Level::Note, never: Level::Note };
+    let is_go = |value: &f64| judge(*value, 0.0, &limits, quiet).state == State::Go;
+    let inside = limits.aim.into_iter().chain(all.iter().map(|r| r.value)).find(is_go);
+    let outside = all.iter().filter(|r| r.outside).map(|r| (r.limit, r.value));
+    inside.map(|value| ("inside", value)).into_iter().chain(outside).collect()
 }
 
 /// The lines of the check, or of the plan, that this answer gives, where a window has one with this reading of its fact.

@@ -261,7 +261,7 @@ impl Fault {
             | Self::LockTwice(_)
             | Self::LockNewer(_) => "nothing.",
             Self::Nonsense(_) => {
-                "hold the rule to a fixture with these facts: indices count from 0 in the manifest's own lists, and a limit \
+                "hold the rule to a case with these facts: indices count from 0 in the manifest's own lists, and a limit \
                  made of a fact that is missing is not a number."
             }
         };

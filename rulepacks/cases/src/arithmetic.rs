@@ -50,8 +50,9 @@ pub(crate) fn evaluate(text: &str, kind: Option<Kind>, names: &dyn Names) -> Res
     let Some(kind) = kind else { return Ok(number) };
     let wanted = Measure::of(kind);
     let has_bare_unit = kind.spec().units.iter().any(|u| u.name.is_empty());
+    let measured = Number { measure: wanted, ..number };
     if number.measure.bare && (has_bare_unit || kind.id() == "passes") {
-        return Ok(Number::of(number.value, Some(kind)));
+        return Ok(measured);
     }
     if number.measure.bare {
         let unit = kind.spec().inch.unit;
@@ -60,7 +61,7 @@ pub(crate) fn evaluate(text: &str, kind: Option<Kind>, names: &dyn Names) -> Res
     if number.measure.dim.si() != wanted.dim.si() {
         return Err(format!("this comes to {}, and {} is wanted", number.measure.name(), kind.noun()));
     }
-    Ok(Number::of(number.value, Some(kind)))
+    Ok(measured)
 }
 
 struct Parser<'a> {
@@ -354,10 +355,6 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    fn value(text: &str, kind: Option<Kind>, names: &dyn Names) -> Result<f64, String> {
-        evaluate(text, kind, names).map(|number| number.value)
-    }
-
     struct Bore;
 
     impl Names for Bore {
@@ -373,7 +370,7 @@ mod tests {
     }
 
     fn thou(text: &str) -> Result<f64, String> {
-        value(text, Kind::by_id("clearance"), &Bore).map(|si| (si / 2.54e-5 * 1e9).round() / 1e9)
+        evaluate(text, Kind::by_id("clearance"), &Bore).map(|n| (n.value / 2.54e-5 * 1e9).round() / 1e9)
     }
 
     #[test]
@@ -400,12 +397,13 @@ mod tests {
                 Err(_) => assert!(wanted.is_nan(), "{text}: {:?}", thou(text)),
             }
         }
-        let kelvin = value("(180 °F + 220 °F) / 2", Kind::by_id("temperature"), &Bore).unwrap();
+        let of = |text: &str, kind: &str| evaluate(text, Kind::by_id(kind), &Bore).map(|n| n.value);
+        let kelvin = of("(180 °F + 220 °F) / 2", "temperature").unwrap();
         assert!((kelvin - 366.483_333_333).abs() < 1e-6);
-        assert_eq!(value("3 * 2", Kind::by_id("count"), &Bore), Ok(6.0));
+        assert_eq!(of("3 * 2", "count"), Ok(6.0));
         // a pound is a mass where one is wanted, and a force elsewhere
-        assert_eq!(value("1 lb", Kind::by_id("mass"), &Bore), Ok(0.453_592_37));
-        assert_eq!(value("1 lb", Kind::by_id("force"), &Bore), Ok(4.448_221_615_260_5));
+        assert_eq!(of("1 lb", "mass"), Ok(0.453_592_37));
+        assert_eq!(of("1 lb", "force"), Ok(4.448_221_615_260_5));
     }
 
     #[test]

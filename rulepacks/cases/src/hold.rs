@@ -229,8 +229,11 @@ impl Holder<'_> {
 
     /// Every reading beside a limit comes to what the case says of that side.
     fn readings(&mut self, row: &Row, window: &Window, wanted: &Limits, fact: &str, kind: Option<Kind>) {
-        let sides = ["below", "above", "never"].map(|side| (side, self.verdict(row, side)));
-        let [(_, below), (_, above), (_, never)] = sides;
+        let before = self.slips.len();
+        let [below, above, never] = ["below", "above", "never"].map(|side| self.verdict(row, side));
+        if self.slips.len() > before {
+            return;
+        }
         let text = self.rule.texts.get(window.text as usize);
         let levels = Levels::of(window, self.rule, text);
         let limits = Limits::of(window);
@@ -472,7 +475,7 @@ impl Holder<'_> {
         siblings: &[&'static str],
     ) -> Result<f64, String> {
         let names = Beside { holder: self, item, kind, siblings, within: vec![name.to_owned()] };
-        names.number(value, kind).map(|number| number.value)
+        Ok(names.number(value, kind)?.value)
     }
 }
 
@@ -489,8 +492,7 @@ struct Beside<'a> {
 impl Beside<'_> {
     fn number(&self, value: &Value, kind: Option<Kind>) -> Result<Number, String> {
         match value {
-            Value::Text(text) => evaluate(text, kind, self),
-            Value::Number(text) => evaluate(text, kind, self),
+            Value::Text(text) | Value::Number(text) => evaluate(text, kind, self),
             _ => Err("a number or arithmetic in quotes is wanted".to_owned()),
         }
     }
@@ -501,11 +503,7 @@ impl Beside<'_> {
         }
         let within = self.within.iter().cloned().chain([name.to_owned()]).collect();
         let inner = Beside { holder: self.holder, item: self.item, kind: self.kind, siblings: self.siblings, within };
-        let mut number = inner.number(value, kind)?;
-        if kind.is_some() {
-            number.measure.bare = false;
-        }
-        Ok(vec![number])
+        Ok(vec![inner.number(value, kind)?])
     }
 }
 
@@ -543,13 +541,7 @@ impl Names for Beside<'_> {
         let own = item.place.filter(|_| values.len() > 1).and_then(|p| values.get(p as usize));
         let all = own.map_or(values, std::slice::from_ref);
         let read = all.iter().filter(|v| !v.is_nan());
-        Ok(read
-            .map(|v| {
-                let mut number = Number::of(*v, Some(kind));
-                number.measure.bare = false;
-                number
-            })
-            .collect())
+        Ok(read.map(|v| Number::of(*v, Some(kind))).collect())
     }
 }
 
