@@ -1,12 +1,12 @@
 //! Holding the readings against the windows, place by place.
 
-use super::answers::WindowItem;
 use super::host_rules::pointer;
 use super::inputs::missing;
 use super::item::{Advice, Item, Miss, State, Value};
 use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
 use super::window;
+use super::window_item::WindowItem;
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
 use thou_facts::{Cell, FactInfo, Facts, Grade, Missing, Num, ValueKind};
