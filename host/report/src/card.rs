@@ -1,8 +1,8 @@
 //! The plan as one card for the tool box: black and white, 80 columns and 60 lines at most, blanks to tick and to write on.
 
 use super::bench::{Bench, WIDTH, wrap};
-use super::plan::{count, meter_name, named, run};
 use super::plan_stops::shorten;
+use super::plan_words::{count, meter_name, named, run};
 use super::{plan_log, words};
 use std::fmt::Write as _;
 use thou_plan::{Due, Line, Plan};

@@ -10,9 +10,9 @@
 //! later file always counts (RFC 5546, section 2.1.5).
 
 use super::bench::{Bench, capital};
-use super::plan::named;
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, past, percent, tight};
+use super::plan_words::named;
 use icalendar::{Calendar, Component, Event, EventLike, Property, Todo, TodoStatus};
 use jiff::civil::{Date, date};
 use jiff::{Span, Unit};

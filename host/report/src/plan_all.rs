@@ -1,7 +1,7 @@
 //! Every engine of a book in short: what to look at, what is due, and the next that comes.
 
 use super::bench::wrap;
-use super::plan::{count, meter_name, named, run};
+use super::plan_words::{count, meter_name, named, run};
 use super::words;
 use jiff::civil::Date;
 use std::fmt::Write as _;

@@ -2,7 +2,7 @@
 //! then one for everything that the engine's log asks to look at, in the order of the page.
 
 use super::bench::Bench;
-use super::plan::count;
+use super::plan_words::count;
 use thou_contract::System;
 use thou_life::condition::{Finding, Weight};
 use thou_plan::{Line, Plan};

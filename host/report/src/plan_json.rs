@@ -1,6 +1,6 @@
 //! What a plan for programs says of the season: events, what each life is tied to, what waits, orders.
 
-use super::plan::count;
+use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use thou_contract::System;
 use thou_plan::{Chain, Further, How, Line, Order, Plan, Stop, When};

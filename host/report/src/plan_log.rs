@@ -1,7 +1,7 @@
 //! What an engine's log adds to the plan's page: what to look at before any date, and why each life is counted so.
 
 use super::bench::{Bench, wrap};
-use super::plan::count;
+use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use thou_life::condition::{Finding, Weight};

@@ -2,9 +2,9 @@
 //! what that costs.
 
 use super::bench::{Bench, capital, wrap};
-use super::plan::{count, meter_name, named};
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
+use super::plan_words::{count, meter_name, named};
 use super::{cautions as standing, plan_log as log, words};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;

@@ -1,7 +1,7 @@
 //! The plan's stops: what is done together and before which event, and what it means to run that event first.
 
 use super::bench::{Bench, wrap};
-use super::plan::{count, meter_name, named};
+use super::plan_words::{count, meter_name, named};
 use std::fmt::Write as _;
 use thou_plan::{Due, Further, Line, Plan, Stop, Wait};
 use thou_sheet::clean;
