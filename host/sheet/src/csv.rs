@@ -3,7 +3,7 @@
 use super::fault::{Finder, clean, field};
 use super::model::{Places, Reading, Source};
 use super::places::{known, noun};
-use super::readings::{Master, Row, Ruler, fit};
+use super::rows::{Master, Row, Ruler, fit};
 use super::schema::wrong_quantity;
 use crate::bands::outside;
 use std::io::Read;

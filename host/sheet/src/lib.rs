@@ -13,6 +13,7 @@ pub mod model;
 mod places;
 mod profile;
 mod readings;
+mod rows;
 mod schema;
 mod season;
 pub mod sections;
@@ -20,7 +21,7 @@ mod starter;
 #[cfg(test)]
 mod tests;
 
-pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field, nearest};
+pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field};
 pub use model::{Axis, Finish, Places, ReadingSet, Sheet, Side, Source};
 pub use schema::SCHEMA;
 pub use starter::starter;

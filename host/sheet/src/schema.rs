@@ -1,11 +1,12 @@
 //! Holds a sheet to its schema and says in the shop's words what does not fit.
 
-use super::fault::{Finder, clean, escape, field, nearest};
+use super::fault::{Finder, clean, escape, field};
 use jsonschema::ValidationError;
 use jsonschema::error::ValidationErrorKind as E;
 use serde_json::{Map, Value};
 use std::sync::OnceLock;
 use thou_contract::{Kind, QuantityError, nearest_unit};
+use thou_text::nearest;
 
 /// The JSON Schema (2020-12) of a build sheet, as published.
 pub const SCHEMA: &str = thou_schema::BUILD;

@@ -1,6 +1,7 @@
 //! Building a pack, of a crate, of other tools' work or of a house table.
 
-use super::{Exit, Io, folded};
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
 use crate::packs;
 use std::path::{Path, PathBuf};
 

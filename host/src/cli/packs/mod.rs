@@ -13,8 +13,9 @@ mod registry;
 mod sign;
 mod test;
 mod verify;
+mod whole_file;
 
-use super::{Exit, Io};
+use super::io::{Exit, Io};
 use clap::Subcommand;
 
 #[derive(Debug, Subcommand)]
@@ -22,7 +23,7 @@ pub(super) enum PackCommand {
     /// List the rule packs that a check would run, and their rules
     List(list::List),
     /// Start a pack of your own: a folder that builds and passes its fixtures
-    New(new::New),
+    New(new::NewPackArgs),
     /// Build a pack into a component: from its folder, or from what other tools made
     Build(build::Build),
     /// Pin the packs beside a sheet to the files that they are now
@@ -57,36 +58,4 @@ pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
         PackCommand::Pull(args) => pull::pull(args, io),
         PackCommand::Push(args) => push::push(args, io),
     }
-}
-
-/// What a limit rests on, and its source where that says more.
-pub(super) fn whose(basis: thou_contract::Basis, source: &str) -> String {
-    if source.starts_with(basis.word()) { source.to_owned() } else { format!("{}: {source}", basis.word()) }
-}
-
-const WIDTH: usize = 80;
-
-/// A message at the width of a page, each line under its own indent.
-fn folded(text: &str) -> String {
-    let mut out = String::new();
-    for line in text.lines() {
-        let words = line.trim_start();
-        let indent = line.get(..line.len() - words.len()).unwrap_or("");
-        let rest = format!("{indent}  ");
-        // a path or a command that is broken at a dash cannot be copied
-        let options = textwrap::Options::new(WIDTH)
-            .initial_indent(indent)
-            .subsequent_indent(&rest)
-            .break_words(false)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation);
-        out.push_str(&textwrap::fill(words, options));
-        out.push('\n');
-    }
-    out
-}
-
-pub(super) fn fill(text: &str, first: &str, rest: &str) -> String {
-    let mut out = textwrap::fill(text, textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest));
-    out.push('\n');
-    out
 }
