@@ -1,7 +1,7 @@
 # Sourced by what builds packs in Rust: names in the environment a Rust that builds wasm32-unknown-unknown. Installs
 # nothing: it takes the rustup target where that is installed, and otherwise Debian's own Rust, which builds the
-# library for it from source (apt-get install --no-install-recommends rustc-web cargo-web rust-web-src). Cargo refuses
-# that one by name as long as it is older than the packs' rust-version, which bookworm's is.
+# library for it from source (apt-get install --no-install-recommends rustc-web cargo-web rust-web-src). That one has to be
+# the packs' rust-version at the least, as bookworm-security's is; cargo refuses an older one by name.
 target=wasm32-unknown-unknown
 sysroot=$(rustc --print sysroot)
 if [ ! -d "$sysroot/lib/rustlib/$target" ]; then

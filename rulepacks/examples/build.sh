@@ -19,11 +19,11 @@ trap 'rm -rf "$work"' EXIT
 copy() {
   mkdir -p "$work/$1"
   cp "$here/$1"/* "$here/manifest.json" "$here/../../schemas/rules-1.0.wit" "$work/$1/"
-  cp -r "$here/fixtures" "$work/$1/"
+  cp -r "$here/cases" "$work/$1/"
   cd "$work/$1"
 }
 
-# From what the language's tools made to a pack that holds its fixtures.
+# From what the language's tools made to a pack that holds to its cases.
 finish() {
   "$thou" pack build "$1" --out "$out/ring-gaps-$2.wasm"
   "$thou" pack test "${3:-.}" --pack "$out/ring-gaps-$2.wasm"

@@ -97,6 +97,72 @@ fn a_new_pack_is_written_once_and_never_over_anything() {
 }
 
 #[test]
+fn a_new_rule_is_written_once_and_put_in_the_list() {
+    let shop = Shop::new();
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--dir", "SHOP/nine-mile"]).exit, 0);
+    let new_rule = ["pack", "new-rule", "bore-taper", "--judges", "bore.taper", "--operation", "block"];
+    let new_rule = [&new_rule[..], &["--dir", "SHOP/nine-mile"]].concat();
+    let run = shop.thou(&new_rule);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    assert_eq!(
+        run.out,
+        "SHOP/nine-mile/src/bore_taper.rs: a rule with invented words and figures; what it must come to is in \
+         bore_taper.cases.toml beside it\n\
+         SHOP/nine-mile/src/lib.rs: bore_taper, at the end of the list: move it to its place in the order of the job\n  \
+         thou pack test SHOP/nine-mile --bless\n"
+    );
+    let list = std::fs::read_to_string(shop.path("nine-mile/src/lib.rs")).unwrap();
+    assert!(list.contains("thou_sdk::rules![end_play, bore_taper];"), "{list}");
+    let rule = std::fs::read_to_string(shop.path("nine-mile/src/bore_taper.rs")).unwrap();
+    for part in ["id: \"bore-taper\"", "title: \"Bore taper\"", "operation: \"block\"", "judges: &[\"bore.taper\"]"] {
+        assert!(rule.contains(part), "{rule}");
+    }
+    let run = shop.thou(&new_rule);
+    assert_eq!((run.exit, run.out.as_str()), (2, ""));
+    assert_eq!(run.err, "SHOP/nine-mile/src/lib.rs: the rule bore_taper is in its list already");
+}
+
+#[test]
+fn a_rule_that_cannot_be_started_is_told_why() {
+    let shop = Shop::new();
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--dir", "SHOP/nine-mile"]).exit, 0);
+    for (args, why) in [
+        (
+            &["Bore Taper", "--judges", "bore.taper"][..],
+            "\"Bore Taper\": a rule's name is lower-case letters, figures and dashes, and starts with a letter: bore-taper",
+        ),
+        (
+            &["loop", "--judges", "bore.taper"],
+            "\"loop\" is a word of Rust's own, and a rule has a file of its name: say more of what it is",
+        ),
+        (&["bore-taper"], "a window limits a fact: --judges bore.taper; `thou facts` lists them"),
+        (&["bore-taper", "--judges", "bore.tapper"], "No fact is called \"bore.tapper\". Did you mean bore.taper"),
+        (&["fuel", "--judges", "fuel"], "fuel is a choice, and a window limits a quantity: --kind finding"),
+        (&["fuel", "--kind", "finding", "--judges", "fuel"], "--judges fuel: only a window judges a fact"),
+    ] {
+        let run = shop.thou(&[&["pack", "new-rule", "--dir", "SHOP/nine-mile"], args].concat());
+        assert_eq!((run.exit, run.out.as_str()), (2, ""), "{args:?}");
+        let told = run.err.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.starts_with(why), "{told}");
+    }
+    let run = shop.thou(&["pack", "new-rule", "play", "--kind", "step", "--dir", "SHOP"]);
+    assert!(run.exit == 2 && run.err.contains("it is no pack's folder"), "{}", run.err);
+}
+
+/// A pack that is not in Rust is left alone, and where its next rule goes is said.
+#[test]
+fn where_a_rule_of_another_language_goes_is_told() {
+    let shop = Shop::new();
+    assert_eq!(shop.thou(&["pack", "new", "nine-mile", "--in", "python", "--dir", "SHOP/nine-mile"]).exit, 0);
+    let run = shop.thou(&["pack", "new-rule", "bore-taper", "--judges", "bore.taper", "--dir", "SHOP/nine-mile"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    for part in ["nothing was written", "manifest.json", "\"judges\": [\"bore.taper\"]", "cases/bore-taper.cases.toml"]
+    {
+        assert!(run.out.contains(part), "{}", run.out);
+    }
+}
+
+#[test]
 fn a_name_that_a_pack_cannot_have_is_told() {
     let shop = Shop::new();
     let run = shop.thou(&["pack", "new", "Our Shop", "--dir", "SHOP/x"]);
@@ -111,7 +177,7 @@ fn a_name_that_a_pack_cannot_have_is_told() {
 }
 
 #[test]
-fn the_fixtures_of_every_built_in_pack_hold_in_the_sandbox() {
+fn the_cases_of_every_built_in_pack_hold_in_the_sandbox() {
     for pack in ["clearances", "usage-class", "freshen"] {
         let (folder, built) = (format!("rulepacks/{pack}"), format!("rulepacks/built/{pack}.wasm"));
         let (folder, built) = (file(&folder), file(&built));
@@ -124,13 +190,13 @@ fn the_fixtures_of_every_built_in_pack_hold_in_the_sandbox() {
 
 /// The example pack in C and in Rust as it is kept; CI builds it in every language and asks the same.
 #[test]
-fn the_fixtures_of_the_example_hold_in_another_language() {
+fn the_cases_of_the_example_hold_in_another_language() {
     for language in ["c", "rust"] {
         let pack = file(&format!("tests/compat/rules-1.0/ring-gaps-{language}.wasm"));
         let run =
             thou(&["pack", "test", file("rulepacks/examples").to_str().unwrap(), "--pack", pack.to_str().unwrap()]);
         assert_eq!((run.exit, run.err.as_str()), (0, ""), "{language}");
-        assert_eq!(run.out, "ring-gaps 0.1.0: 16 fixtures of 2 rules hold in the sandbox\n", "{language}");
+        assert_eq!(run.out, "ring-gaps 0.1.0: 9 cases of 2 rules hold in the sandbox\n", "{language}");
     }
 }
 
@@ -156,13 +222,12 @@ fn a_new_pack_in_another_language_is_the_example_under_its_own_name() {
         assert!(read("check.sh").contains("pack test . --pack nine-mile.wasm"));
         let of_language = std::fs::read_dir(file(&format!("rulepacks/examples/{language}"))).unwrap().count() - 1;
         assert_eq!(of_language, sources, "{language}");
-        for name in ["README.md", "rules-1.0.wit", "schemas/fixture.schema.json", "fixtures/top-gap/go-card.json"] {
+        for name in ["README.md", "rules-1.0.wit", "schemas/cases.schema.json", "cases/top-gap.cases.toml"] {
             assert!(!read(name).is_empty(), "{language} {name}");
         }
         assert!(!read("README.md").contains("NAME") && !read("check.sh").contains("NAME"), "{language}");
-        let fixture: Value = serde_json::from_str(&read("fixtures/top-gap/go-card.json")).unwrap();
-        assert_eq!(fixture["$schema"], "../../schemas/fixture.schema.json");
-        valid("schemas/fixture.schema.json", &fixture);
+        // the text beside the cases has the pack's own name
+        assert!(read("cases/top-gap.reads.txt").contains("nine-mile/top-gap"), "{language}");
     }
 }
 
@@ -187,87 +252,100 @@ fn a_new_table_is_judged_with_at_once_and_has_its_schema_beside_it() {
 }
 
 #[test]
-fn a_new_table_holds_to_its_fixtures_and_a_changed_number_does_not() {
+fn a_new_table_holds_to_its_cases_and_a_changed_number_does_not() {
     let shop = Shop::new();
     let run = shop.thou(&["pack", "new", "nine-mile", "--table", "--dir", "SHOP/t"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
     for pack in ["SHOP/t/nine-mile.json", "SHOP/t"] {
         let run = shop.thou(&["pack", "test", pack]);
-        let hold = "nine-mile 1: 218 fixtures of 36 rules hold in the sandbox\n";
+        let hold = "nine-mile 1: 68 cases of 36 rules hold in the sandbox\n";
         assert_eq!((run.exit, run.out.as_str(), run.err.as_str()), (0, hold, ""));
     }
-    let text = std::fs::read_to_string(shop.path("t/fixtures/bore-taper/go-street.json")).unwrap();
-    valid("schemas/fixture.schema.json", &serde_json::from_str(&text).unwrap());
     let table = std::fs::read_to_string(shop.path("t/nine-mile.json")).unwrap();
     let street = "\"{use} == 'street' ? 0.5 thou : {use} == 'bracket' ? 0.3 thou : 0.2 thou\"";
     assert!(table.contains(street));
     shop.write("t/nine-mile.json", table.replacen(street, &street.replace("0.5", "0.51"), 1));
     let run = shop.thou(&["pack", "test", "SHOP/t"]);
-    assert_eq!((run.exit, run.out.as_str()), (1, "nine-mile 1: 218 fixtures of 36 rules, 3 faults\n"), "{}", run.err);
-    assert!(run.err.contains("got go; wanted look"), "{}", run.err);
+    assert_eq!((run.exit, run.out.as_str()), (1, "nine-mile 1: 68 cases of 36 rules, 1 fault\n"), "{}", run.err);
+    assert!(run.err.contains("high is 0.51 thou; wanted 0.50 thou (\"0.5 thou\"): correct the rule"), "{}", run.err);
     // what is spoken of in its README is there
     let readme = std::fs::read_to_string(shop.path("t/README.md")).unwrap();
-    for (name, figure) in [("look-street-over", "0.501 thou"), ("go-street", "0.499")] {
-        let fixture = shop.path(&format!("t/fixtures/bore-taper/{name}.json"));
-        assert!(readme.contains(name) && readme.contains(figure), "{name}");
-        assert!(std::fs::read_to_string(fixture).unwrap().contains(figure), "{name}");
+    let cases = std::fs::read_to_string(shop.path("t/cases/bore-taper.cases.toml")).unwrap();
+    for text in [readme, cases] {
+        assert!(text.contains("high = \"0.5 thou\""), "{text}");
+    }
+    // and so does a case that wants another number, or none
+    shop.write("t/nine-mile.json", table);
+    let cases = std::fs::read_to_string(shop.path("t/cases/bore-taper.cases.toml")).unwrap();
+    for (wrong, told) in [
+        (cases.replacen("0.5 thou", "77 thou", 1), "high is 0.5 thou; wanted 77.0 thou (\"77 thou\")"),
+        (cases.replacen("high = \"0.5 thou\"", "", 1), "it gives high 0.5 thou, and the case does not say so"),
+    ] {
+        shop.write("t/cases/bore-taper.cases.toml", wrong);
+        let run = shop.thou(&["pack", "test", "SHOP/t"]);
+        assert_eq!(run.exit, 1);
+        assert!(run.err.contains(told), "{}", run.err);
     }
 }
 
-const GOOD: &str =
-    r#"{ "facts": { "bore.nominal": "4.155 in" }, "reading": { "piston-to-wall": ["3.16 thou", "4.71 thou"] } }"#;
-
-/// On each side of each limit of `ours`.
-fn fixtures(shop: &Shop) {
-    let reading = |thou: &str| GOOD.replace("[\"3.16 thou\", \"4.71 thou\"]", &format!("\"{thou} thou\""));
-    shop.write("fixtures/piston-to-wall/go.json", GOOD);
-    for (name, thou) in
-        [("look-low", "3.14"), ("look-high", "4.74"), ("look-over-never", "1.58"), ("no-go-low", "1.57")]
-    {
-        shop.write(&format!("fixtures/piston-to-wall/{name}.json"), reading(thou));
-    }
-}
+/// What `ours` gives, from 80 to 120 µm and never under 40.
+const GOOD: &str = "[[case]]
+name = \"any bore\"
+given = { \"bore.nominal\" = \"4.155 in\" }
+window = { never-below = \"40 µm\", low = \"80 µm\", aim = \"({low} + {high}) / 2\", high = \"120 µm\" }
+";
 
 #[test]
-fn a_pack_is_held_to_its_fixtures_and_to_what_its_user_reads() {
+fn a_pack_is_held_to_its_cases_and_to_what_its_user_reads() {
     let shop = Shop::new();
     shop.ours(|m| m["rules"][0]["hold-basis"] = json!("physics"));
-    fixtures(&shop);
+    shop.write("cases/piston-to-wall.cases.toml", GOOD);
     let run = shop.thou(&["pack", "test", "SHOP/ours.wasm"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
-    assert_eq!(run.out, "ours 1.0.0: 5 fixtures of 1 rule hold in the sandbox\n");
+    assert_eq!(run.out, "ours 1.0.0: 1 case of 1 rule hold in the sandbox\n");
 
     let run = shop.thou(&["pack", "test", "SHOP/ours.wasm", "--bless"]);
-    assert_eq!(run.out, "ours 1.0.0: 5 fixtures of 1 rule hold in the sandbox, 5 texts written\n");
-    insta::assert_snapshot!(
-        "pack-test-text",
-        std::fs::read_to_string(shop.path("fixtures/piston-to-wall/no-go-low.txt")).unwrap()
-    );
+    assert_eq!(run.out, "ours 1.0.0: 1 case of 1 rule hold in the sandbox, 1 text written\n");
+    let reads = "cases/piston-to-wall.reads.txt";
+    let text = std::fs::read_to_string(shop.path(reads)).unwrap();
+    insta::assert_snapshot!("pack-test-text", text);
     assert_eq!(shop.thou(&["pack", "test", "SHOP/ours.wasm"]).exit, 0);
 
     // other words, another text
-    let text = std::fs::read_to_string(shop.path("fixtures/piston-to-wall/no-go-low.txt")).unwrap();
     let line = text.lines().position(|l| l.contains("Why:")).unwrap() + 1;
-    shop.write("fixtures/piston-to-wall/no-go-low.txt", text.replace("Why:", "Because:"));
-    // a verdict that it does not come to
-    std::fs::rename(
-        shop.path("fixtures/piston-to-wall/look-low.json"),
-        shop.path("fixtures/piston-to-wall/go-low.json"),
-    )
-    .unwrap();
-    std::fs::remove_file(shop.path("fixtures/piston-to-wall/look-low.txt")).unwrap();
+    shop.write(reads, text.replace("Why:", "Because:"));
     let run = shop.thou(&["pack", "test", "SHOP/ours.wasm"]);
-    assert_eq!(run.exit, 1);
-    assert_eq!(run.out, "ours 1.0.0: 5 fixtures of 1 rule, 2 faults\n");
-    let first =
-        "SHOP/fixtures/piston-to-wall/go-low.json: rule piston-to-wall: got look (piston-to-wall reads 3.1 thou: ";
-    assert!(run.err.starts_with(first), "{}", run.err);
-    assert!(run.err.contains("; wanted go SHOP/fixtures/"), "{}", run.err);
-    let told = format!(
-        "SHOP/fixtures/piston-to-wall/no-go-low.json: rule piston-to-wall: no-go-low.txt:{line}: a user reads another \
-         text; --bless takes it (- wanted, + got) - Because:"
-    );
-    assert!(run.err.contains(&told), "{}", run.err);
+    assert_eq!((run.exit, run.out.as_str()), (1, "ours 1.0.0: 1 case of 1 rule, 1 fault\n"));
+    let told = format!("SHOP/{reads}:{line}: a user reads another text; --bless takes it (- wanted, + got) - Because:");
+    assert!(run.err.starts_with(&told), "{}", run.err);
+    std::fs::remove_file(shop.path(reads)).unwrap();
+
+    // numbers that it does not give, and one that the case leaves out, whatever language it is written in
+    for (from, to, told) in [
+        (
+            "80 µm",
+            "77 thou",
+            "low is 3.1 thou; wanted 77.0 thou (\"77 thou\"): correct the rule, or the case by its source",
+        ),
+        (
+            ", aim = \"({low} + {high}) / 2\"",
+            "",
+            "it gives aim 3.9 thou, and the case does not say so: work it out from its source and write aim = \"..\", or take \
+             it out of the rule",
+        ),
+        (
+            "high = \"120 µm\"",
+            "high = \"120 µm\", never = \"look\"",
+            "piston-to-wall at 1.567 thou, just outside its never-below, is no-go; wanted look (never = \"look\"): correct the \
+             rule, or the case by its source",
+        ),
+    ] {
+        shop.write("cases/piston-to-wall.cases.toml", GOOD.replace(from, to));
+        let run = shop.thou(&["pack", "test", "SHOP/ours.wasm"]);
+        assert_eq!(run.exit, 1);
+        let at = "SHOP/cases/piston-to-wall.cases.toml:4: rule piston-to-wall, case \"any bore\": ";
+        assert!(run.err.starts_with(&format!("{at}{told}")), "{}", run.err);
+    }
 }
 
 #[test]
@@ -293,13 +371,12 @@ fn what_cannot_be_tested_says_why() {
         told(&["pack", "test", "SHOP/ours.wasm"]),
         (
             2,
-            "SHOP/fixtures: there is no such folder. A fixture is a file in it: <rule>/<verdict>-<what it shows>.json, \
-             such as piston-to-wall/go-street.json"
+            "SHOP: there are no cases. They are in a file a rule, beside its source or in the folder `cases`, such as \
+             cases/piston-to-wall.cases.toml"
                 .to_owned()
         )
     );
     std::fs::copy(shop.path("ours.wasm"), shop.path("theirs.wasm")).unwrap();
-    std::fs::create_dir(shop.path("fixtures")).unwrap();
     let (exit, err) = told(&["pack", "test", &shop.0.path().display().to_string()]);
     assert_eq!(exit, 2);
     assert!(err.contains("which of SHOP/ours.wasm, SHOP/theirs.wasm is the pack? Name it"), "{err}");
@@ -312,16 +389,16 @@ fn a_panic_in_rust_arrives_in_its_own_words() {
     let shop = Shop::new();
     std::fs::copy(file("tests/packs/panics.wasm"), shop.path("panics.wasm")).unwrap();
     shop.write(
-        "fixtures/sleeve/go.json",
-        r#"{ "facts": { "bore.nominal": "55 mm" }, "reading": { "piston-to-wall": "0.06 mm" } }"#,
+        "cases/sleeve.cases.toml",
+        "[[case]]\nname = \"small\"\ngiven.\"bore.nominal\" = \"55 mm\"\nwindow = { low = \"55 µm\" }\n",
     );
     let run = shop.thou(&["pack", "test", "SHOP/panics.wasm"]);
     assert_eq!(run.exit, 1);
     assert_eq!(
         run.err,
         format!(
-            "SHOP/fixtures/sleeve/go.json: rule sleeve: it stopped in the middle: {words}; run the rule's fixtures \
-             natively, where a panic has its place and its words; answer cannot-say instead."
+            "SHOP/cases/sleeve.cases.toml:1: rule sleeve, case \"small\": it stopped in the middle: {words}; run the rule's \
+             cases natively, where a panic has its place and its words; answer cannot-say instead."
         )
     );
     // and of a build
@@ -333,7 +410,7 @@ fn a_panic_in_rust_arrives_in_its_own_words() {
         format!(
             "pack panics: it stopped in the middle: {words} None of its rules is judged in this report; the other \
              packs' results stand. Run without it, or send its author this text and the sheet. For its author: run \
-             the rule's fixtures natively, where a panic has its place and its words; answer cannot-say instead."
+             the rule's cases natively, where a panic has its place and its words; answer cannot-say instead."
         )
     );
     let given = thou::packs::Given { values: &[0.105], ..given };
@@ -417,7 +494,7 @@ fn a_pack_is_shown_without_running_it() {
 }
 
 #[test]
-fn what_an_answer_takes_is_counted_over_a_sheet_or_the_fixtures() {
+fn what_an_answer_takes_is_counted_over_a_sheet_or_the_cases() {
     let built = file("rulepacks/built/clearances.wasm");
     let sheet = "sample-builds/bracket.json";
     let inspect = |args: &[&str]| {
@@ -443,9 +520,9 @@ fn what_an_answer_takes_is_counted_over_a_sheet_or_the_fixtures() {
 
     let shop = Shop::new();
     shop.ours(|_| ());
-    fixtures(&shop);
+    shop.write("cases/piston-to-wall.cases.toml", GOOD);
     let run = shop.thou(&["pack", "inspect", "SHOP/ours.wasm"]);
-    assert!(run.out.contains("WHAT AN ANSWER TAKES, over SHOP/fixtures, the most of any\n"), "{}", run.out);
+    assert!(run.out.contains("WHAT AN ANSWER TAKES, over the cases in "), "{}", run.out);
 }
 
 #[test]
@@ -463,28 +540,39 @@ fn a_refused_pack_says_so_to_its_user_and_its_author() {
 }
 
 #[test]
-fn every_fixture_is_of_its_schema() {
+fn every_file_of_cases_is_of_its_schema() {
     let schema: Value =
-        serde_json::from_str(&std::fs::read_to_string(file("schemas/fixture.schema.json")).unwrap()).unwrap();
+        serde_json::from_str(&std::fs::read_to_string(file("schemas/cases.schema.json")).unwrap()).unwrap();
     let validator = jsonschema::draft202012::new(&schema).unwrap();
-    let mut count = 0;
-    for pack in ["clearances", "usage-class", "freshen", "starter", "examples"] {
-        for rule in std::fs::read_dir(file(&format!("rulepacks/{pack}/fixtures"))).unwrap().flatten() {
-            for fixture in std::fs::read_dir(rule.path()).unwrap().flatten() {
-                if fixture.path().extension().is_some_and(|e| e == "json") {
-                    let value: Value = serde_json::from_str(&std::fs::read_to_string(fixture.path()).unwrap()).unwrap();
-                    let faults: Vec<String> = validator.iter_errors(&value).map(|e| e.to_string()).collect();
-                    assert!(faults.is_empty(), "{}: {faults:?}", fixture.path().display());
-                    count += 1;
-                }
+    fn list(folder: &Path, found: &mut Vec<PathBuf>) {
+        for entry in std::fs::read_dir(folder).unwrap().flatten() {
+            if entry.path().is_dir() {
+                list(&entry.path(), found);
+            } else if entry.file_name().to_string_lossy().ends_with(".cases.toml") {
+                found.push(entry.path());
             }
         }
     }
-    assert!(count > 2_000, "{count}");
-    assert!(!validator.is_valid(&json!({ "readings": {} })));
+    let mut files = Vec::new();
+    for folder in ["clearances/src", "usage-class/src", "freshen/src", "starter/src", "examples/cases", "tables/cases"]
+    {
+        list(&file(&format!("rulepacks/{folder}")), &mut files);
+    }
+    for path in &files {
+        let value: Value = toml::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+        let faults: Vec<String> = validator.iter_errors(&value).map(|e| e.to_string()).collect();
+        assert!(faults.is_empty(), "{}: {faults:?}", path.display());
+    }
+    assert!(files.len() > 200, "{}", files.len());
+    let case = |row: Value| json!({ "case": [{ "name": "street", "window": row }] });
+    assert!(validator.is_valid(&case(json!({ "low": "4 thou" }))));
+    for wrong in [json!({ "lows": "4 thou" }), json!([]), json!({ "low": [4] }), json!({ "low": "4 thou", "place": 0 })]
+    {
+        assert!(!validator.is_valid(&case(wrong.clone())), "{wrong}");
+    }
 }
 
-/// What DEVELOPERS.md calls a whole pack is the one that `pack new` writes, which is compiled and held to its fixtures.
+/// What DEVELOPERS.md calls a whole pack is the one that `pack new` writes, which is compiled and held to its cases.
 #[test]
 fn the_smallest_pack_in_the_guide_is_the_starter() {
     let guide = std::fs::read_to_string(file("DEVELOPERS.md")).unwrap();
@@ -514,19 +602,38 @@ fn a_new_pack_builds_and_holds() {
     assert_eq!((built.exit, built.err.as_str()), (0, ""));
     let run = shop.thou(&["pack", "test", "SHOP/nine-mile", "--pack", "SHOP/nine-mile.wasm"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
-    assert_eq!(run.out, "nine-mile 0.1.0: 6 fixtures of 1 rule hold in the sandbox\n");
+    assert_eq!(run.out, "nine-mile 0.1.0: 3 cases of 1 rule hold in the sandbox\n");
     // the folder is built and asked in one step, too, and gives the same
     let run = shop.thou(&["pack", "test", "SHOP/nine-mile"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
     let pack = shop.path("nine-mile.wasm").display().to_string();
     let spec = thou(&["spec", "sample-builds/bracket.json", "--pack", &pack]);
     assert_eq!(spec.exit, 0);
-    // a limit that is moved fails a fixture
+    // a rule of each kind is started in it, and holds before a line of it is changed
+    for rule in [
+        &["bore-taper", "--judges", "bore.taper"][..],
+        &["oil-hot", "--judges", "oil.temperature"],
+        &["odd-fuel", "--kind", "finding"],
+        &["wash-it", "--kind", "step", "--operation", "assembly"],
+    ] {
+        let run = shop.thou(&[&["pack", "new-rule", "--dir", "SHOP/nine-mile"], rule].concat());
+        assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    }
+    let run = shop.thou(&["pack", "test", "SHOP/nine-mile", "--bless"]);
+    assert_eq!((run.exit, run.err.as_str()), (0, ""));
+    assert_eq!(run.out, "nine-mile 0.1.0: 7 cases of 5 rules hold in the sandbox, 4 texts written\n");
+    // a limit that is moved fails a case
     let source = std::fs::read_to_string(shop.path("nine-mile/src/end_play.rs")).unwrap();
     shop.write("nine-mile/src/end_play.rs", source.replace("thou(8.0)", "thou(8.1)"));
     let run = shop.thou(&["pack", "test", "SHOP/nine-mile"]);
     assert_eq!(run.exit, 1);
-    assert!(run.err.contains("look-wide.json: rule end-play: got go; wanted look"), "{}", run.err);
+    assert!(
+        run.err.contains(
+            "src/end_play.cases.toml:6: rule end-play, case \"street\": high is 8.1 thou; wanted 8.0 thou (\"8 thou\")"
+        ),
+        "{}",
+        run.err
+    );
 }
 
 fn has_target() -> bool {

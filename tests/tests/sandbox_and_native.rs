@@ -1,7 +1,8 @@
-//! A rule in the sandbox answers as it does natively, to the last bit: every fixture of every built-in pack.
+//! A rule in the sandbox answers as it does natively, to the last bit: every case of every built-in pack.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use thou::packs::{Answer, Given, Pack, Said};
+use thou_cases::{Asked, Case};
 use thou_tests::answers::text;
 
 /// An answer without the arguments of its texts, and these.
@@ -24,37 +25,41 @@ fn apart(answer: Answer) -> (Answer, Vec<f64>) {
     (answer, args)
 }
 
+/// Asks a pack in the sandbox and natively.
+struct Both<'a> {
+    pack: &'a Pack,
+    native: &'a thou_sdk::Pack,
+}
+
+impl Asked for Both<'_> {
+    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+        let (starts, values) = (&case.facts.starts, &case.facts.values);
+        // a case's lists are as long as it likes
+        let places = |_: &str| Some(32);
+        let name = format!("{}: {}", case.file.display(), case.name);
+        let given = Given { starts, values, places: &places };
+        let boxed = self.pack.assess(&[case.rule], &given).unwrap_or_else(|f| panic!("{name}: {f}"));
+        let raw = self.native.assess(&[case.rule], &thou_sdk::Facts::new(starts, values));
+        let native = raw.plain(&self.pack.manifest).unwrap_or_else(|f| panic!("{name}: {f}"));
+        let (words, in_words) = apart(boxed.clone());
+        let (native, wanted) = apart(native);
+        // every number is printed so that it reads back as the same bits
+        assert_eq!(text(&words), text(&native), "{name}");
+        // a power is the last bit another one in the sandbox's library; such figures stand in words alone
+        let near = |(a, b): (&f64, &f64)| (a - b).abs() <= 1e-14 * a.abs();
+        assert!(in_words.len() == wanted.len() && in_words.iter().zip(&wanted).all(near), "{name}: {in_words:?}");
+        Ok(boxed)
+    }
+}
+
 fn same(pack: &Pack, native: &thou_sdk::Pack) -> usize {
     assert_eq!(pack.manifest, native.manifest(), "{}: the built pack is not that of the sources", native.id);
-    let folder = thou_tests::file(&format!("rulepacks/{}/fixtures", native.id));
-    let mut count = 0;
-    for (index, rule) in (0u32..).zip(native.rules) {
-        for entry in std::fs::read_dir(folder.join(rule.id)).unwrap().flatten() {
-            let fixture: serde_json::Value =
-                serde_json::from_str(&std::fs::read_to_string(entry.path()).unwrap()).unwrap();
-            let (starts, values) = thou_sdk::fixtures::given(native, &fixture).unwrap();
-            // a fixture's lists are as long as it likes: every fact has as many places as were given, or sixteen
-            let places = |_: &str| Some(32);
-            let given = Given { starts: &starts, values: &values, places: &places };
-            let name = entry.path().display().to_string();
-            let boxed = pack.assess(&[index], &given).unwrap_or_else(|f| panic!("{name}: {f}"));
-            let raw = native.assess(&[index], &thou_sdk::Facts::new(&starts, &values));
-            let native = raw.plain(&pack.manifest).unwrap_or_else(|f| panic!("{name}: {f}"));
-            let (boxed, in_words) = apart(boxed);
-            let (native, wanted) = apart(native);
-            // every number is printed so that it reads back as the same bits
-            assert_eq!(text(&boxed), text(&native), "{name}");
-            // a power is the last bit another one in the sandbox's library; such figures stand in words alone
-            let near = |(a, b): (&f64, &f64)| (a - b).abs() <= 1e-14 * a.abs();
-            assert!(in_words.len() == wanted.len() && in_words.iter().zip(&wanted).all(near), "{name}: {in_words:?}");
-            count += 1;
-        }
-    }
-    count
+    let folder = thou_tests::file(&format!("rulepacks/{}", native.id));
+    thou_cases::check(&pack.manifest, &folder, &mut Both { pack, native }).cases
 }
 
 #[test]
-fn every_fixture_gives_the_same_bits_in_the_sandbox() {
+fn every_case_gives_the_same_bits_in_the_sandbox() {
     let packs = thou_tests::builtin();
     let find = |id: &str| packs.iter().find(|p| p.manifest.id == id).unwrap();
     let natives = [clearances::PACK, usage_class::PACK, freshen::PACK];

@@ -416,9 +416,13 @@ fn without_remarks(text: &str) -> Value {
 /// The words of a service and the pages stand once in the program; each schema lists them for the editor.
 #[test]
 fn the_schemas_list_the_programs_own_words() {
-    use thou_contract::{METERS, OPERATIONS, Service};
+    use thou_contract::wear::{Cause, Duty};
+    use thou_contract::{METERS, OPERATIONS, Service, slopes};
     let service = "/$defs/rule/properties/service/properties";
-    let words: [(&[&str], String); 5] = [
+    let (slopes, causes) = (slopes::NAMED.map(|s| s.0), Cause::NAMED.map(|c| c.0));
+    let duties = Duty::NAMED.map(|d| d.0);
+    let words: [(&[&str], String); 6] = [
+        (&Service::SECTIONS, format!("{service}/held-in/items")),
         (&OPERATIONS, "/$defs/rule/properties/operation".to_owned()),
         (&Service::ACTIONS, format!("{service}/action")),
         (&Service::SINCE, format!("{service}/since")),
@@ -431,7 +435,17 @@ fn the_schemas_list_the_programs_own_words() {
     let meters: [&[&str]; 2] = [&METERS, &METERS];
     let places = ["/properties/meters/items".to_owned(), format!("{service}/meter")];
     let meters = meters.into_iter().zip([&pack, &table]).zip(places).map(|((words, schema), at)| (words, schema, at));
-    for (words, schema, at) in both.chain(meters) {
+    let (causes, slopes, duties): (&[&str], &[&str], &[&str]) = (&causes, &slopes, &duties);
+    let wears = |schema, at: &str| {
+        let stress = format!("{at}wears/items/items/properties");
+        [
+            (causes, schema, format!("{stress}/cause")),
+            (slopes, schema, format!("{stress}/slope")),
+            (duties, schema, format!("{at}duty")),
+        ]
+    };
+    let wears = wears(&pack, "/$defs/").into_iter().chain(wears(&table, &format!("{service}/")));
+    for (words, schema, at) in both.chain(meters).chain(wears) {
         let listed = schema.pointer(&format!("{at}/enum")).and_then(Value::as_array).unwrap();
         assert_eq!(listed.len(), words.len(), "{at}");
         assert!(listed.iter().all(|word| words.contains(&word.as_str().unwrap())), "{at}: {listed:?}");

@@ -165,7 +165,7 @@ impl<'a> Facts<'a> {
         self.forked(changes, Sure::Unsaid)
     }
 
-    /// The same, as if each value had been read with a gauge that is beyond doubt: for a pack's fixtures.
+    /// The same, as if each value had been read with a gauge that is beyond doubt: for a pack's cases.
     #[must_use]
     pub fn read_as(&'a self, changes: &[(&str, usize, f64)]) -> Facts<'a> {
         self.forked(changes, Sure::Exact)

@@ -4,7 +4,7 @@
 //! makes a life longer than the pack does.
 
 use crate::condition::{Condition, Outlook};
-use crate::duty::{ALUMINIUM_RODS, Intent, Wears, wears};
+use crate::duty::Intent;
 use crate::events::Event;
 use crate::learn::{Learned, Own, Range, Takes, cheapest_age, learn};
 use crate::log::{Counted, Log, Meters};
@@ -13,6 +13,7 @@ use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::System;
+use thou_contract::wear::Stress;
 
 /// What a life rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -50,6 +51,8 @@ pub struct Asked<'a> {
     pub settled_by: &'a [&'a str],
     /// What it is done to.
     pub part: &'a str,
+    /// What hurts that; nothing where an outing counts as one, whatever it was.
+    pub wears: Option<&'a [Vec<Stress>]>,
     /// Whether it ends the part's life (replace, rebuild) and does not only look at it.
     pub renews: bool,
     /// Whether it counts from the part's own stamp.
@@ -160,10 +163,6 @@ impl Engine<'_> {
         format!("{}", (si / unit + 1e-6).floor())
     }
 
-    fn wears(&self, asked: &Asked<'_>) -> Option<Wears> {
-        if asked.rule.ends_with("/aluminium-rods") { Some(ALUMINIUM_RODS) } else { wears(asked.part) }
-    }
-
     fn done(&self, asked: &Asked<'_>) -> Option<usize> {
         let rules = std::iter::once(asked.rule).chain(asked.settled_by.iter().copied());
         rules.filter_map(|rule| self.log.last_did(rule)).max()
@@ -173,12 +172,11 @@ impl Engine<'_> {
     /// life over all of them, what has no number starts anew with each.
     fn from(&self, asked: &Asked<'_>) -> From {
         let end = self.log.steps.len();
-        let hurts = self.wears(asked);
         let done = self.done(asked);
         let fresh = self.log.freshened();
         let start = done.map_or(0, |n| n + 1).max(fresh);
         let since = |start: usize| {
-            let counted = self.log.counted(asked.meter, start, end, self.intent, hurts);
+            let counted = self.log.counted(asked.meter, start, end, self.intent, asked.wears);
             let used = counted.counts + if start == fresh { asked.by_sheet } else { 0.0 };
             From { used, spans: vec![[start, end]], counted, serial: None, words: None }
         };
@@ -186,7 +184,7 @@ impl Engine<'_> {
         // a part that nobody has looked at since it went in is looked at by what it ran in all; the same work may be logged
         // as done after the new part was, so a renewal is another part only on a later day
         let replaced = |f: &Fitting| done.is_some_and(|n| n > f.index && (!asked.renews || self.day(n) > Some(f.day)));
-        let mut lives: Vec<From> = in_now.iter().filter(|f| !replaced(f)).map(|f| self.life(asked, f, hurts)).collect();
+        let mut lives: Vec<From> = in_now.iter().filter(|f| !replaced(f)).map(|f| self.life(asked, f)).collect();
         // the places that nobody logged a part for have been in since then
         if lives.is_empty() || in_now.iter().all(|f| f.place.is_some()) {
             lives.push(since(start));
@@ -195,12 +193,12 @@ impl Engine<'_> {
     }
 
     /// The life of one part by its number.
-    fn life(&self, asked: &Asked<'_>, fitting: &Fitting, hurts: Option<Wears>) -> From {
+    fn life(&self, asked: &Asked<'_>, fitting: &Fitting) -> From {
         let end = self.log.steps.len();
         let mut all = Counted { hardest: 1.0, ..Counted::default() };
         let spans = stretches(self.fittings, &fitting.serial, end);
         for [from, to] in &spans {
-            all = all.with(self.log.counted(asked.meter, *from, *to, self.intent, hurts));
+            all = all.with(self.log.counted(asked.meter, *from, *to, self.intent, asked.wears));
         }
         let [brought, elsewhere] = before(self.fittings, fitting, self.elsewhere, asked.meter);
         let place = fitting.place.as_deref().map(|p| format!(" at {p}")).unwrap_or_default();

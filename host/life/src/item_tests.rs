@@ -13,6 +13,7 @@ const SPRINGS: Asked<'static> = Asked {
     rule: "freshen/springs",
     settled_by: &[],
     part: "valve springs",
+    wears: None,
     renews: true,
     by_stamp: false,
     meter: "passes",

@@ -1,9 +1,10 @@
 //! The log of one engine laid out for counting: what every entry put on the meters, and what it counts for a part.
 
-use crate::duty::{Intent, Outing, Wears};
+use crate::duty::{Intent, Outing};
 use crate::entry::{Amount, Entry, What};
 use crate::meter::Counter;
 use std::collections::BTreeMap;
+use thou_contract::wear::Stress;
 
 /// Readings of meters by name, SI or a count: passes, pulls, miles (m), hours (s), events.
 pub type Meters = BTreeMap<String, f64>;
@@ -123,7 +124,14 @@ impl<'a> Log<'a> {
     /// What a stretch counts for a part that these stresses hurt, on the meters that outings of several kinds share
     /// (passes, miles); the others are only read.
     #[must_use]
-    pub fn counted(&self, meter: &str, from: usize, to: usize, intent: &Intent, wears: Option<Wears>) -> Counted {
+    pub fn counted(
+        &self,
+        meter: &str,
+        from: usize,
+        to: usize,
+        intent: &Intent,
+        wears: Option<&[Vec<Stress>]>,
+    ) -> Counted {
         let mut all = Counted { hardest: 1.0, ..Counted::default() };
         let mut known: Vec<(Outing, f64)> = Vec::new();
         let pull = wears.and_then(|w| match meter {
@@ -214,8 +222,13 @@ impl Step {
 pub(crate) mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
     use super::*;
-    use crate::duty::wears;
     use jiff::civil::{Date, date};
+    use thou_contract::slopes::{STEEL, WEAR};
+    use thou_contract::wear::Cause;
+
+    fn bolts() -> Vec<Vec<Stress>> {
+        vec![vec![Stress::of(Cause::Inertia, STEEL)]]
+    }
 
     pub(crate) fn line(day: Date, json: &str) -> Entry {
         let text = format!(r#"{{"id":"{day}-{}","engine":"0417","day":"{day}",{json}}}"#, json.len());
@@ -248,12 +261,12 @@ pub(crate) mod tests {
             line(date(2026, 5, 3), r#""what":"ran","passes":1,"adder":true"#),
         ];
         let log = Log::new(&entries, &Meters::new());
-        let all = log.counted("passes", 0, 3, &Intent::default(), wears("rod bolts"));
+        let all = log.counted("passes", 0, 3, &Intent::default(), Some(&bolts()));
         assert_eq!((all.counts, all.run, all.pulls_left_out), (5.0, 5.0, 6.0));
         assert!((all.road_left_out - 20.0 * 1_609.344).abs() < 1e-6 && (all.adder_unknown - 1.0).abs() < 1e-12);
         let oil = log.counted("passes", 0, 3, &Intent::default(), None);
         assert_eq!((oil.counts, oil.pulls_left_out), (5.0, 0.0));
-        let road = log.counted("miles", 0, 3, &Intent::default(), wears("rings"));
+        let road = log.counted("miles", 0, 3, &Intent::default(), Some(&[vec![Stress::of(Cause::Way, WEAR)]]));
         assert_eq!(road.passes_left_out, 5.0);
     }
 
@@ -266,7 +279,7 @@ pub(crate) mod tests {
         let rpm = std::f64::consts::PI / 30.0;
         let intent = Intent { run: Some([9.2, 6_700.0 * rpm]), peak: Some(7_200.0 * rpm), ..Intent::default() };
         let log = Log::new(&entries, &Meters::new());
-        let all = log.counted("passes", 0, 2, &intent, wears("rod bolts"));
+        let all = log.counted("passes", 0, 2, &intent, Some(&bolts()));
         let hard = (7_600.0_f64 / 7_200.0).powi(18);
         assert!((all.counts - 10.0 - hard).abs() < 1e-9 && (all.harder - 1.0).abs() < 1e-12, "{all:?}");
         assert!((all.hardest - hard).abs() < 1e-9);

@@ -4,7 +4,8 @@
 //!     cargo run --release -p thou-mechanics --example film-tables [-- --check]
 //!
 //! The solution is held to published figures, and the tables to the solution between their places, by `tests/film.rs`.
-#![allow(clippy::print_stdout, clippy::print_stderr, clippy::cast_precision_loss)]
+// the solution is a test's, which indexes its mesh
+#![allow(clippy::indexing_slicing, clippy::print_stdout, clippy::print_stderr, clippy::cast_precision_loss)]
 
 #[path = "../tests/film/mobility.rs"]
 mod mobility;

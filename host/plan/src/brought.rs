@@ -1,38 +1,26 @@
 //! What a part had run when it went in: its age goes where it goes.
 
-use thou_contract::Kind;
+use thou_contract::{Kind, Service};
 use thou_sheet::Sheet;
 use thou_verdict::ServiceItem;
-
-/// The sections of the sheet that hold a part, by what the services call it. What a freshen makes new in an old casting
-/// (bores in the block, guides and seats in the heads) has no use of its own there.
-const SECTIONS: &[(&str, &[&str])] = &[
-    ("camshaft", &["cam"]),
-    ("coil and leads", &["ignition"]),
-    ("crankshaft", &["crank"]),
-    ("exhaust valves", &["valves"]),
-    ("fuel system", &["fuel"]),
-    ("head gasket", &["gasket"]),
-    ("inlet valves", &["valves"]),
-    ("main bearings", &["bearings"]),
-    ("pistons and pins", &["pistons", "pins"]),
-    ("pushrods", &["valvetrain"]),
-    ("retainers and locks", &["springs"]),
-    ("rings", &["rings"]),
-    ("rockers", &["valvetrain"]),
-    ("rod bearings", &["bearings"]),
-    ("rod bolts", &["fasteners.rod-bolts"]),
-    ("rods", &["rods"]),
-    ("roller lifters", &["valvetrain"]),
-    ("valve springs", &["springs"]),
-];
 
 /// The use that a service's part came with, SI or a count: the most of its sections'. Nothing of a new part, of one that
 /// was reconditioned where that is the service, and of one that was crack-tested where the service only looks.
 pub(super) fn brought(sheet: &Sheet, service: &ServiceItem) -> f64 {
-    let part = service.service.part.as_str();
-    let sections = SECTIONS.iter().find(|(name, _)| *name == part).map_or(&[][..], |(_, sections)| sections);
+    let sections = service.service.held_in.as_deref().unwrap_or_default();
     sections.iter().map(|section| of(sheet, section, service)).fold(0.0, f64::max)
+}
+
+/// That a pack does not say what holds its part, where the sheet has used parts on this meter.
+pub(super) fn unsaid(sheet: &Sheet, service: &ServiceItem) -> Option<String> {
+    let used = |section: &&str| sheet.stated(&format!("{section}.used.{}", service.meter)).is_some();
+    let matters = service.service.held_in.is_none() && Service::SECTIONS.iter().any(used);
+    matters.then(|| {
+        let part = &service.service.part;
+        format!(
+            "its pack does not say which section of the sheet holds the {part}: no use before this build is counted in"
+        )
+    })
 }
 
 fn of(sheet: &Sheet, section: &str, service: &ServiceItem) -> f64 {
@@ -59,9 +47,9 @@ fn of(sheet: &Sheet, section: &str, service: &ServiceItem) -> f64 {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
-    use super::{SECTIONS, brought};
+    use super::{brought, unsaid};
     use serde_json::{Value, json};
-    use std::collections::{BTreeMap, BTreeSet};
+    use std::collections::BTreeMap;
     use std::path::Path;
     use thou_sandbox::builtin;
     use thou_sheet::Sheet;
@@ -83,6 +71,7 @@ mod tests {
             args: BTreeMap::new(),
             why: String::new(),
             service: found.service.clone().unwrap(),
+            wears: found.wears(0),
             basis: found.basis,
             source: String::new(),
         }
@@ -147,19 +136,18 @@ mod tests {
     }
 
     #[test]
-    fn every_name_here_is_a_services_part_and_every_section_stands_in_the_schema() {
-        let packs = builtin();
-        let rules = packs.iter().flat_map(|p| &p.manifest.rules);
-        let parts: BTreeSet<&str> = rules.filter_map(|r| r.service.as_ref()).map(|s| s.part.as_str()).collect();
-        let text =
-            std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../schemas/build.schema.json")).unwrap();
-        let schema: Value = serde_json::from_str(&text).unwrap();
-        for (part, sections) in SECTIONS {
-            assert!(parts.contains(part), "no service has a part {part}");
-            for section in *sections {
-                let path = format!("/properties/{}/properties/used", section.replace('.', "/properties/"));
-                assert!(schema.pointer(&path).is_some(), "{section} has no use");
-            }
-        }
+    fn a_pack_that_does_not_say_what_holds_its_part_is_told_of() {
+        let used = with("springs", &json!({ "state": "reused", "used": { "passes": "150 passes" } }));
+        let mut older = service("springs");
+        older.service.held_in = None;
+        assert_eq!(brought(&used, &older).to_bits(), 0_f64.to_bits());
+        let told = unsaid(&used, &older).unwrap();
+        assert!(told.contains("which section of the sheet holds the valve springs"), "{told}");
+        // nothing to carry: on this meter, or at all
+        assert_eq!(unsaid(&used, &ServiceItem { meter: "miles".to_owned(), ..older.clone() }), None);
+        assert_eq!(unsaid(&with("springs", &json!({ "state": "new" })), &older), None);
+        // said, and be it that nothing holds it
+        older.service.held_in = Some(Vec::new());
+        assert_eq!(unsaid(&used, &older), None);
     }
 }

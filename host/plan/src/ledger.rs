@@ -1,14 +1,15 @@
 //! What an engine's log makes of its services: what is used, what low, nominal and high rest on, and what to look at
 //! before any date.
 
-use super::brought::brought;
-use super::{Due, Line, last_done};
+use super::brought;
+use super::by_sheet::{BySheet, settled_by};
+use super::line::{Due, ServiceLine};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, System};
 use thou_facts::Facts;
-use thou_life::condition::{Finding, Reader, Weight};
-use thou_life::duty::{Intent, wears};
+use thou_life::condition::{Condition, Finding, Reader, Weight};
+use thou_life::duty::Intent;
 use thou_life::events::{Event, Rung, Speeds, events};
 use thou_life::history::{History, PartRun};
 use thou_life::item::{Asked, Engine, Reckoned};
@@ -34,7 +35,7 @@ pub struct Ledger<'a> {
 
 /// What the log says beside the services.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Told {
+pub struct LogFindings {
     /// What to look at before the next pass, the weightiest first.
     pub findings: Vec<Finding>,
     /// What was counted, in a sentence.
@@ -102,7 +103,12 @@ fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry>
 
 /// The services of a verdict as the log has them, and what it says beside.
 #[must_use]
-pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
+pub fn lines(
+    sheet: &Sheet,
+    facts: &Facts<'_>,
+    verdict: &Verdict,
+    ledger: &Ledger<'_>,
+) -> (Vec<ServiceLine>, LogFindings) {
     let as_of = sheet.as_of;
     let entries = until(ledger.history, as_of);
     let log = Log::new(&entries, &ledger.history.start);
@@ -128,7 +134,8 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
         as_of,
         system: ledger.system,
     };
-    let lines = verdict.services.iter().map(|s| line(sheet, verdict, ledger.history, &engine, s)).collect();
+    let run = |meter: &str| Some(ledger.history.start.get(meter).copied().unwrap_or(0.0));
+    let lines = verdict.services.iter().map(|s| line(sheet, &verdict.services, run(&s.meter), &engine, s)).collect();
     let mut findings: Vec<Finding> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
     findings.extend(condition.findings.iter().cloned());
     findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| Finding {
@@ -144,46 +151,75 @@ pub fn lines(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: &Ledge
     findings.sort_by(|a, b| a.weight.cmp(&b.weight).then(b.day.cmp(&a.day)).then_with(|| a.title.cmp(&b.title)));
     let mut counted = counted(&log, &happened, ledger.system);
     counted.push_str(&left_out(&log, meter, &intent, ledger.system));
-    (lines, Told { findings, counted, no_baseline: condition.no_baseline })
+    (lines, LogFindings { findings, counted, no_baseline: condition.no_baseline })
 }
 
-fn line(sheet: &Sheet, verdict: &Verdict, history: &History, engine: &Engine<'_>, service: &ServiceItem) -> Line {
-    let settled_by: Vec<&str> =
-        verdict.services.iter().filter(|s| s.service.resets.contains(&service.rule)).map(|s| s.rule.as_str()).collect();
-    let done = last_done(sheet, &service.rule);
-    let freshened = engine.log.freshened() > 0;
-    let start = history.start.get(&service.meter).copied().unwrap_or(0.0);
-    let by_sheet = match done {
-        _ if freshened => brought(sheet, service),
-        Some(done) => (start - done.at.get(&service.meter).copied().unwrap_or(0.0)).max(0.0),
-        None => start + brought(sheet, service),
+/// The services of a verdict by the sheet alone: the engine has no log, and its meters are the sheet's.
+pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Date>) -> Vec<ServiceLine> {
+    let engine = Engine {
+        log: &Log::new(&[], &Meters::new()),
+        intent: &Intent::default(),
+        fittings: &[],
+        elsewhere: &BTreeMap::new(),
+        events: &[],
+        condition: &Condition::default(),
+        meter: "passes",
+        own: &OwnLives::new(),
+        as_of,
+        system: System::Inch,
     };
-    let built = sheet.stated("engine.date").and_then(|(v, _)| v.as_str()?.parse::<Date>().ok());
+    // without any meter nothing was run; beside another meter this one is not known
+    let unread = sheet.meters.is_empty().then_some(0.0);
+    let run = |meter: &str| sheet.meters.get(meter).copied().or(unread);
+    verdict.services.iter().map(|s| line(sheet, &verdict.services, run(&s.meter), &engine, s)).collect()
+}
+
+/// `run` is what the meter had run before the log's first entry.
+fn line(
+    sheet: &Sheet,
+    services: &[ServiceItem],
+    run: Option<f64>,
+    engine: &Engine<'_>,
+    service: &ServiceItem,
+) -> ServiceLine {
+    let settled_by = settled_by(services, service);
+    let by_sheet = BySheet::of(sheet, service, &settled_by);
+    let freshened = engine.log.freshened() > 0;
     let costs = sheet.costs.parts.get(&service.service.part);
     let asked = Asked {
         rule: &service.rule,
         settled_by: &settled_by,
         part: &service.service.part,
+        wears: service.wears.as_deref(),
         renews: renews(service),
         by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),
         meter: &service.meter,
         pack: [service.low, service.nominal, service.high],
         takes: Takes::by_word(&service.service.loses),
-        by_sheet,
-        day_by_sheet: done.and_then(|d| d.date).or(built),
+        by_sheet: if freshened { by_sheet.brought } else { by_sheet.used(run.unwrap_or(0.0)) },
+        day_by_sheet: by_sheet.day(sheet),
         costs: costs.and_then(|c| Some([c.planned, c.failure?])),
     };
-    let Reckoned { used, range: [low, nominal, high], basis, why, serial, since } = engine.reckon(&asked);
-    let since = since.unwrap_or_else(|| super::since(service, done.filter(|_| !freshened)));
-    let due = match used {
-        None => Due::Uncounted,
-        Some(used) if used >= high => Due::Past,
-        Some(used) if used >= nominal => Due::Now,
-        Some(used) if used >= low => Due::Soon,
-        Some(_) => Due::Later,
-    };
+    let Reckoned { used, range, basis, mut why, serial, since } = engine.reckon(&asked);
+    let used = used.filter(|_| run.is_some() || service.meter == "months");
+    let from_build = freshened || !by_sheet.done();
+    why.extend(brought::unsaid(sheet, service).filter(|_| from_build && since.is_none()));
+    why.extend(unweighed(engine, service));
+    let since = since.unwrap_or_else(|| if freshened { "build".to_owned() } else { by_sheet.since() });
+    let due = Due::by(used, range);
+    let [low, nominal, high] = range;
     let counts = ServiceItem { low, nominal, high, ..service.clone() };
-    Line { service: counts, pack: asked.pack, basis, why, serial, since, used, due, when: None, dates: None }
+    ServiceLine { service: counts, pack: asked.pack, basis, why, serial, since, used, due, when: None, dates: None }
+}
+
+/// That a pack does not say what hurts its part, where there is a log to weigh.
+fn unweighed(engine: &Engine<'_>, service: &ServiceItem) -> Option<String> {
+    let said = service.wears.is_some() || service.service.duty.is_some() || !service.service.wears.is_empty();
+    let weighed = matches!(service.meter.as_str(), "passes" | "miles") && !engine.log.entries.is_empty();
+    (weighed && !said).then(|| {
+        let part = &service.service.part;
+        format!("its pack does not say what hurts the {part}: by the outing alone, however hard it was")
+    })
 }
 
 fn stated(sheet: &Sheet, path: &str, kind: &str) -> Option<f64> {
@@ -337,7 +373,7 @@ fn spoken(word: &str) -> String {
 
 /// What does not count for lives that wear by load, since the sheet does not say enough to weigh it.
 fn left_out(log: &Log<'_>, meter: &str, intent: &Intent, system: System) -> String {
-    let c = log.counted(meter, log.freshened(), log.steps.len(), intent, wears("rod bolts"));
+    let c = log.counted(meter, log.freshened(), log.steps.len(), intent, Some(&[Vec::new()]));
     let mut parts = Vec::new();
     if c.pulls_left_out > 0.0 {
         parts.push(format!("{} pulls", c.pulls_left_out));

@@ -2,76 +2,26 @@
 //! with what has to be ordered for them.
 
 mod brought;
+mod by_sheet;
 mod calendar;
 pub mod ledger;
+mod line;
 mod orders;
 mod stops;
 mod waiting;
 
-use brought::brought;
-pub use calendar::{Ahead, When};
+pub use calendar::Ahead;
+pub use line::{Due, ServiceLine, When};
 pub use orders::{Away, Chain, How, Order};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
 
-use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_facts::Facts;
 pub use thou_life::item::Basis;
 use thou_sheet::Sheet;
-use thou_sheet::model::Serviced;
-use thou_verdict::{ServiceItem, Verdict};
-
-/// How near a service is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Due {
-    /// Past its high: not another pass unmeasured.
-    Past,
-    /// Past its nominal.
-    Now,
-    /// A careful shop would have it apart.
-    Soon,
-    /// Not yet.
-    Later,
-    /// The sheet has no such meter, or no day to count from.
-    Uncounted,
-}
-
-/// One service on one meter.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// The service; its low, nominal and high are those that count, whatever they rest on.
-    pub service: ServiceItem,
-    /// The pack's own low, nominal and high, SI or a count.
-    pub pack: [f64; 3],
-    /// What low, nominal and high rest on.
-    pub basis: Basis,
-    /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
-    pub why: Vec<String>,
-    /// The number of the part or set that it counts for, where the log has one.
-    pub serial: Option<String>,
-    /// What its count starts from, the same on every day until the service is done again: the meter at the last time,
-    /// else its day, else the build.
-    pub since: String,
-    /// Used on its meter since it was last done, SI or a count.
-    pub used: Option<f64>,
-    /// How near it is.
-    pub due: Due,
-    /// When low, nominal and high come: by the events ahead, then at the use that the intent states.
-    pub when: Option<[When; 3]>,
-    /// The days of those.
-    pub dates: Option<[Date; 3]>,
-}
-
-impl Line {
-    /// What is left to low, nominal and high; negative once past.
-    #[must_use]
-    pub fn left(&self) -> Option<[f64; 3]> {
-        let used = self.used?;
-        Some([self.service.low - used, self.service.nominal - used, self.service.high - used])
-    }
-}
+use thou_verdict::Verdict;
 
 /// The plan of one engine.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -79,7 +29,7 @@ pub struct Plan {
     /// As of this day.
     pub as_of: Option<Date>,
     /// Every service, the most pressing first.
-    pub lines: Vec<Line>,
+    pub lines: Vec<ServiceLine>,
     /// What makes sense together, the first first.
     pub stops: Vec<Stop>,
     /// The events ahead, the next first.
@@ -91,14 +41,14 @@ pub struct Plan {
     /// What is on the shelf, by part: the numbers, with what they have run; an empty text for one without a number.
     pub shelf: BTreeMap<String, Vec<String>>,
     /// What the engine's log says beside the services; none without one.
-    pub told: Option<ledger::Told>,
+    pub told: Option<ledger::LogFindings>,
 }
 
 /// The plan from a verdict's services and the sheet's meters. `today` stands in for a sheet that has no day.
 #[must_use]
 pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
-    let lines = verdict.services.iter().map(|s| line(sheet, s, as_of)).collect();
+    let lines = ledger::lines_by_sheet(sheet, verdict, as_of);
     laid_out(sheet, lines, as_of)
 }
 
@@ -110,7 +60,7 @@ pub fn plan_by_log(sheet: &Sheet, facts: &Facts<'_>, verdict: &Verdict, ledger: 
 }
 
 /// Lays lines out: their days, the stops, what has to be ordered.
-fn laid_out(sheet: &Sheet, mut lines: Vec<Line>, as_of: Option<Date>) -> Plan {
+fn laid_out(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -> Plan {
     let season = as_of.map(|day| calendar::Season::new(sheet, day));
     if let Some(season) = &season {
         calendar::date(&mut lines, season);
@@ -137,62 +87,9 @@ pub fn waits(sheet: &Sheet, plan: &Plan, line: usize, event: usize) -> Option<Wa
 }
 
 /// How much of its nominal life is gone, most first; uncounted last.
-fn rank(line: &Line) -> f64 {
+fn rank(line: &ServiceLine) -> f64 {
     match line.used {
         Some(used) if line.service.nominal > 0.0 => -used / line.service.nominal + line.service.nominal * 1e-12,
         _ => f64::INFINITY,
-    }
-}
-
-fn line(sheet: &Sheet, service: &ServiceItem, as_of: Option<Date>) -> Line {
-    let done = last_done(sheet, &service.rule);
-    let used = used(sheet, service, done, as_of);
-    let due = match used {
-        None => Due::Uncounted,
-        Some(used) if used >= service.high => Due::Past,
-        Some(used) if used >= service.nominal => Due::Now,
-        Some(used) if used >= service.low => Due::Soon,
-        Some(_) => Due::Later,
-    };
-    Line {
-        service: service.clone(),
-        pack: [service.low, service.nominal, service.high],
-        basis: Basis::Pack,
-        why: Vec::new(),
-        serial: None,
-        since: since(service, done),
-        used,
-        due,
-        when: None,
-        dates: None,
-    }
-}
-
-/// The last time that a service was done, or another that settles it.
-fn last_done<'a>(sheet: &'a Sheet, rule: &str) -> Option<&'a Serviced> {
-    sheet.serviced.iter().filter(|s| s.rule == rule).max_by_key(|s| s.date)
-}
-
-/// What tells one turn of a service from the next.
-fn since(service: &ServiceItem, done: Option<&Serviced>) -> String {
-    let Some(done) = done else { return "build".to_owned() };
-    let at = done.at.get_key_value(&service.meter).or_else(|| done.at.first_key_value());
-    let day = || done.date.map_or_else(|| "done".to_owned(), |d| d.to_string());
-    at.map_or_else(day, |(meter, run)| format!("{meter}-{}", run.round()))
-}
-
-/// What the meter has run since, with what a used part brought along.
-fn used(sheet: &Sheet, service: &ServiceItem, done: Option<&Serviced>, as_of: Option<Date>) -> Option<f64> {
-    if service.meter == "months" {
-        let engine = sheet.stated("engine.date").and_then(|(v, _)| v.as_str()?.parse::<Date>().ok());
-        let from = done.and_then(|d| d.date).or(engine)?;
-        let days = from.until((Unit::Day, as_of?)).ok()?.get_days();
-        return Some(f64::from(days) * 86_400.0);
-    }
-    let fresh = sheet.meters.is_empty();
-    let run = sheet.meters.get(&service.meter).copied().or(fresh.then_some(0.0))?;
-    match done {
-        Some(done) => Some(run - done.at.get(&service.meter).copied().unwrap_or(0.0)),
-        None => Some(run + brought(sheet, service)),
     }
 }

@@ -34,7 +34,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     out
 }
 
-/// The lines of the page that are about single rules, without head and foot: for the fixtures of a pack.
+/// The lines of the page that are about single rules, without head and foot: for the cases of a pack.
 #[must_use]
 pub fn lines(bench: &Bench<'_>, verdict: &Verdict) -> String {
     let mut out = String::new();

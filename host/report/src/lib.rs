@@ -3,10 +3,10 @@
 mod bench;
 mod blanks;
 pub mod card;
+pub mod case;
 mod cautions;
 pub mod check;
 mod fact_windows;
-pub mod fixture;
 mod go;
 pub mod ics;
 pub mod json;

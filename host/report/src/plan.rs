@@ -5,7 +5,7 @@ use super::plan_words::{count, meter_name, named, run};
 use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
 use std::fmt::Write as _;
 use thou_contract::System;
-use thou_plan::{Due, Line, Plan, When};
+use thou_plan::{Due, Plan, ServiceLine, When};
 use thou_verdict::Verdict;
 
 /// The page.
@@ -41,7 +41,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     out
 }
 
-/// The lines of the page that are about single services and steps, without head and foot: for the fixtures of a pack.
+/// The lines of the page that are about single services and steps, without head and foot: for the cases of a pack.
 #[must_use]
 pub fn lines(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     let mut out = String::new();
@@ -73,7 +73,7 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
 
 /// What comes before any date: a reading may put off a look or a measurement, nothing puts off a part.
 fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    let past: Vec<&Line> = plan.lines.iter().filter(|l| l.due == Due::Past).collect();
+    let past: Vec<&ServiceLine> = plan.lines.iter().filter(|l| l.due == Due::Past).collect();
     if past.is_empty() {
         return;
     }

@@ -5,7 +5,7 @@ use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use thou_life::condition::{Finding, Weight};
-use thou_plan::{Basis, Line, Plan};
+use thou_plan::{Basis, Plan, ServiceLine};
 
 /// What was counted, in a sentence under the meters.
 pub(super) fn counted(plan: &Plan, out: &mut String) {
@@ -79,7 +79,7 @@ pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
 }
 
 /// Why a line is counted so, under its row.
-pub(super) fn why(bench: &Bench<'_>, line: &Line, out: &mut String) {
+pub(super) fn why(bench: &Bench<'_>, line: &ServiceLine, out: &mut String) {
     for sentence in &line.why {
         out.push_str(&wrap(sentence, "      ", "        "));
     }

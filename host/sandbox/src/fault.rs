@@ -242,7 +242,7 @@ impl Fault {
             }
             Self::SlowToCompile(_) => "build for size, and split the functions that take the compiler longest.",
             Self::Trapped(_) => {
-                "run the rule's fixtures natively, where a panic has its place and its words; answer cannot-say instead."
+                "run the rule's cases natively, where a panic has its place and its words; answer cannot-say instead."
             }
             Self::OutOfFuel(_) => "an answer costs some ten thousand instructions: look for a loop that does not end.",
             Self::TimedOut(_) => "look for a loop that fills or copies memory.",

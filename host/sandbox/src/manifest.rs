@@ -5,6 +5,8 @@ pub(crate) mod faults;
 mod sense;
 mod shape;
 
+pub use sense::unsaid;
+
 use super::clean::{clean_json, clip};
 use super::fault::Fault;
 use serde_json::Value;

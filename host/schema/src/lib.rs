@@ -7,9 +7,6 @@
 
 use serde_json::Value;
 
-/// The JSON Schema of a build sheet, as published.
-pub const BUILD: &str = include_str!("../../../schemas/build.schema.json");
-
 #[jsonschema::validator(
     path = "../../schemas/build.schema.json",
     pattern_options = { engine = regex },

@@ -3,8 +3,8 @@
 use super::fault::{Finder, clean, field};
 use super::model::{Places, Reading, Source};
 use super::places::{known, noun};
+use super::quantity::wrong_quantity;
 use super::rows::{Master, Row, Ruler, fit};
-use super::schema::wrong_quantity;
 use crate::bands::outside;
 use std::io::Read;
 use std::path::{Component, Path};

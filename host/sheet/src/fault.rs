@@ -257,6 +257,7 @@ impl<'a> Finder<'a> {
     }
 
     /// At the opening brace of a section.
+    #[cfg(feature = "schema")]
     pub(super) fn at_start(&mut self, pointer: &str, message: impl Into<String>, help: Option<String>) {
         let span = self.source.span(pointer);
         self.push(pointer, span.start..span.end.min(span.start + 1), message.into(), help);

@@ -2,7 +2,7 @@
 
 use super::fault::{Finder, clean, escape, field};
 use super::model::{Accepted, Axis, Certificate, Gauge, Places, Serviced, Work};
-use super::schema::wrong_quantity;
+use super::quantity::wrong_quantity;
 use super::sections::sections;
 use jiff::civil::Date;
 use serde_json::{Map, Value};

@@ -1,24 +1,16 @@
 //! Holds a sheet to its schema and says in the shop's words what does not fit.
 
 use super::fault::{Finder, clean, escape, field};
+use super::published::schema;
+use super::quantity::{example, wrong_quantity};
 use jsonschema::ValidationError;
 use jsonschema::error::ValidationErrorKind as E;
 use serde_json::{Map, Value};
-use std::sync::OnceLock;
-use thou_contract::{Kind, QuantityError, nearest_unit};
+use thou_contract::Kind;
 use thou_text::nearest;
-
-/// The JSON Schema (2020-12) of a build sheet, as published.
-pub const SCHEMA: &str = thou_schema::BUILD;
 
 /// Errors looked at: a file of rubbish has as many as it has values.
 const MOST_ERRORS: usize = 500;
-
-/// The schema as a value; only wanted for words.
-pub(super) fn schema() -> &'static Value {
-    static PARSED: OnceLock<Value> = OnceLock::new();
-    PARSED.get_or_init(|| serde_json::from_str(SCHEMA).unwrap_or(Value::Null))
-}
 
 /// Finds everything that the schema does not allow.
 pub(super) fn hold_to_schema(value: &Value, find: &mut Finder<'_>) {
@@ -150,11 +142,6 @@ fn definition(keyword: &str) -> (Option<Kind>, &str) {
     (Kind::by_id(id), id)
 }
 
-fn example(kind: Kind) -> String {
-    let example = schema().pointer(&format!("/$defs/{}/examples/0", kind.id())).unwrap_or(&Value::Null);
-    example.to_string()
-}
-
 fn wrong_type(name: &str, given: &Value, keyword: &str, node: &Value) -> (String, Option<String>) {
     let (kind, part) = definition(keyword);
     let got = shown(given);
@@ -218,35 +205,6 @@ fn wrong_text(name: &str, text: &str, keyword: &str, pointer: &str) -> (String, 
     }
 }
 
-/// What to say of a text that is not a quantity of its kind: the field, what it is, and what to write.
-pub(super) fn wrong_quantity(name: &str, kind: Kind, text: &str, error: &QuantityError) -> (String, Option<String>) {
-    let noun = kind.noun();
-    let shown = clean(text, 40);
-    match error {
-        QuantityError::NotANumber { .. } => {
-            (format!("{name} is {noun}, not \"{shown}\": write it like {}", example(kind)), None)
-        }
-        QuantityError::NoUnit { .. } => {
-            (format!("{name} is {noun}: write it with its unit, like {}", example(kind)), None)
-        }
-        QuantityError::UnknownUnit { unit, units, .. } => {
-            let help = if unit.starts_with(',') {
-                "write the decimals after a point, not a comma".to_owned()
-            } else if unit.starts_with(|c: char| c.is_ascii_digit() || c == '/') {
-                "write fractions as decimals: 1 1/8 in is \"1.125 in\"".to_owned()
-            } else if let Some(near) = nearest_unit(kind, unit) {
-                format!("did you mean '{near}'?")
-            } else {
-                format!("write {units}")
-            };
-            (format!("{name} is {noun}; '{}' is not a unit of it", clean(unit, 20)), Some(help))
-        }
-        QuantityError::WrongKind { unit, other, units, .. } => {
-            (format!("{name} is {noun}; '{}' is for {other}", clean(unit, 20)), Some(format!("write {units}")))
-        }
-    }
-}
-
 fn not_a_choice(name: &str, given: &Value, words: &[String]) -> (String, String) {
     let list = words.join(", ");
     let near = given.as_str().and_then(|g| nearest(g, words.iter().map(String::as_str)));
@@ -262,7 +220,7 @@ fn words(options: &Value) -> Vec<String> {
 }
 
 /// A value as a sentence can hold it.
-pub(super) fn shown(value: &Value) -> String {
+fn shown(value: &Value) -> String {
     match value {
         Value::Null => "null".to_owned(),
         Value::Bool(b) => b.to_string(),

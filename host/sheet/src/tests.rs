@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use super::keys::READINGS;
-use super::schema::schema;
+use super::published::schema;
 use super::*;
 use serde_json::json;
 use thou_contract::{KINDS, Kind};

@@ -5,7 +5,8 @@ use super::load;
 use super::options::PackFiles;
 use super::paper::{fill, whose};
 use crate::packs::{self, Pack};
-use thou_contract::{Manifest, Rule, RuleKind};
+use std::collections::BTreeSet;
+use thou_contract::{Manifest, Rule, RuleKind, wear};
 use thou_text::nearest_few;
 
 #[derive(Debug, clap::Args)]
@@ -71,7 +72,7 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
             out.push_str(&fill(&facts.join(", "), &format!("{word:<8}"), "        "));
         }
     }
-    let mut said = std::collections::BTreeSet::new();
+    let mut said = BTreeSet::new();
     for text in &rule.texts {
         let whose = text.whose.as_deref().map(|w| format!(" ({w})")).unwrap_or_default();
         out.push_str(&fill(&format!("{}{whose}", readable(&text.words)), "Says    ", "        "));
@@ -94,6 +95,21 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
             service.action, service.part, service.opens, service.hours, service.loses
         );
         out.push_str(&fill(&words, "Work    ", "        "));
+        let held = match service.held_in.as_deref() {
+            None => "the pack does not say in which section of the sheet: no earlier use is counted in".to_owned(),
+            Some([]) => "no section of the sheet: it brings no earlier use along".to_owned(),
+            Some(sections) => {
+                format!("{} on the sheet, whose use before this build is counted in", sections.join(", "))
+            }
+        };
+        out.push_str(&fill(&held, "Held in ", "        "));
+        let mut counts = BTreeSet::new();
+        for text in 0..rule.texts.len() {
+            let words = format!("an outing {}", wear::words(rule.wears(text).as_deref()));
+            if counts.insert(words.clone()) {
+                out.push_str(&fill(&words, if counts.len() == 1 { "Counts  " } else { "   or   " }, "        "));
+            }
+        }
         if !service.triggers.is_empty() {
             out.push_str(&fill(&service.triggers.join("; "), "Sooner  ", "        "));
         }

@@ -69,7 +69,8 @@ pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
     Exit::FINE
 }
 
-fn unknown(catalogue: &Catalogue, name: &str) -> String {
+/// That no fact has this name, with those that are near it.
+pub(super) fn unknown(catalogue: &Catalogue, name: &str) -> String {
     let near = nearest_few(name, catalogue.all().filter(|i| i.series.is_none()).map(|i| i.id), 3);
     let hint = if near.is_empty() {
         "`thou facts` lists them.".to_owned()

@@ -2,14 +2,13 @@
 //! summed, and what runs over places runs over the same ones.
 
 use crate::catalogue::{Asked, Fact, Value};
-use crate::measure::Measure;
 use crate::scan::{Item, Scan, Slip};
 use crate::tree::{Bool, Cmp, Num, Op, Side};
 use cel::IdedExpr;
 use cel::common::ast::{CallExpr, Expr, LiteralValue, SourceInfo, operators as sign};
 use std::collections::BTreeMap;
 use std::ops::Range;
-use thou_contract::{KINDS, Kind, KindSpec, Unit};
+use thou_contract::{KINDS, Kind, KindSpec, Measure, Unit};
 use thou_text::clean::clip;
 use thou_text::{list, nearest};
 

@@ -4,6 +4,8 @@ use crate::json::{Fields, Reader, Text};
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 use std::ops::Range;
+use thou_contract::slopes::{NAMED, Slope};
+use thou_contract::wear::{Cause, Duty, STEEPEST, Stress, Wears};
 use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, Solve, Use};
 
 /// Most rules in a table.
@@ -90,6 +92,9 @@ pub(crate) struct Service {
     pub(crate) loses: Option<&'static str>,
     pub(crate) triggers: Vec<String>,
     pub(crate) caution: Option<String>,
+    pub(crate) held_in: Option<Vec<String>>,
+    pub(crate) wears: Wears,
+    pub(crate) duty: Option<Duty>,
 }
 
 /// Reads a table; what is wrong with it is in the reader's faults.
@@ -322,7 +327,7 @@ fn finding<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Finding> {
 fn service<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Service> {
     let known = [
         "words", "meter", "low", "nominal", "high", "part", "action", "since", "opens", "hours", "loses", "triggers",
-        "caution",
+        "caution", "held-in", "wears", "duty",
     ];
     let fields = r.fields(value, "a service", &known, &["meter", "low", "nominal", "high"])?;
     let meter = plain(r, &fields, "meter", &METERS)?;
@@ -343,5 +348,65 @@ fn service<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Service> {
             .map(|v| r.strings(v, "\"triggers\"", 50, WORDS).into_iter().map(|t| t.value).collect())
             .unwrap_or_default(),
         caution: line(r, &fields, "caution", WORDS),
+        held_in: fields.get("held-in").map(|v| held_in(r, v)),
+        duty: both(r, &fields).then(|| one_of(r, &fields, "duty", &Duty::NAMED)).flatten(),
+        wears: fields.get("wears").map(|v| wears(r, v)).unwrap_or_default(),
     })
+}
+
+/// The sections that hold a part.
+fn held_in<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Vec<String> {
+    let known = thou_contract::Service::SECTIONS.map(|section| (section, section));
+    let sections = r.array(value, "\"held-in\"", 10).iter().filter_map(|v| r.word(v, "\"held-in\"", &known));
+    sections.map(str::to_owned).collect()
+}
+
+/// Whether the duty stands alone.
+fn both<'t>(r: &mut Reader<'t>, fields: &Fields<'_, 't>) -> bool {
+    let (Some(_), Some(duty)) = (fields.get("wears"), fields.get("duty")) else { return true };
+    let help = "say what hurts the part, or how an outing counts without";
+    let range = duty.range();
+    r.say(range.start..range.end, "this service has both \"wears\" and \"duty\"", Some(help.to_owned()));
+    false
+}
+
+/// What hurts a part, place by place.
+fn wears<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Wears {
+    let places = r.array(value, "\"wears\"", 10);
+    let mut out = Wears::new();
+    for place in places {
+        let before = r.faults.len();
+        let stresses = r.array(place, "one place of \"wears\"", 5);
+        if stresses.is_empty() && r.faults.len() == before {
+            let range = place.range();
+            let help = "write [{ \"cause\": \"inertia\", \"slope\": \"steel\" }]";
+            r.say(range.start..range.end, "nothing hurts this place", Some(help.to_owned()));
+        }
+        out.push(stresses.iter().filter_map(|v| stress(r, v)).collect());
+    }
+    out
+}
+
+fn stress<'t>(r: &mut Reader<'t>, value: &Value<'t>) -> Option<Stress> {
+    let fields = r.fields(value, "what wears a part", &["cause", "slope", "harder", "softer"], &["cause"])?;
+    let cause = one_of(r, &fields, "cause", &Cause::NAMED);
+    let range = value.range();
+    let slope = match (fields.get("slope"), fields.get("harder"), fields.get("softer")) {
+        (Some(name), None, None) => r.word(name, "\"slope\"", &NAMED),
+        (None, Some(harder), Some(softer)) => {
+            let mut number = |v, what| r.number(v, what, 0.0, STEEPEST);
+            let (harder, softer) = (number(harder, "\"harder\""), number(softer, "\"softer\""));
+            harder.zip(softer).map(|(harder, softer)| Slope { harder, softer })
+        }
+        _ => {
+            let help = "give it the name of a \"slope\", or both \"harder\" and \"softer\"";
+            r.say(range.start..range.end, "this has no slope, or two", Some(help.to_owned()));
+            None
+        }
+    };
+    let stress = Stress::of(cause?, slope?);
+    if let Some(fault) = stress.fault() {
+        r.say(range.start..range.end, fault, None);
+    }
+    Some(stress)
 }

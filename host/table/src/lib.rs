@@ -16,7 +16,6 @@ mod draft;
 mod emit;
 mod fault;
 mod json;
-mod measure;
 mod module;
 mod scan;
 mod starter;
@@ -27,7 +26,7 @@ mod tree;
 
 pub use catalogue::{Fact, Known};
 pub use fault::{Fault, Faults, MOST_FAULTS};
-pub use starter::{COMMON_PRACTICE, starter, starter_fixtures};
+pub use starter::{COMMON_PRACTICE, STARTER_CASES, starter};
 use thou_contract::Manifest;
 
 /// A table as a pack.

@@ -1,13 +1,56 @@
-//! The table to start from, and the fixtures that hold it.
-
-use serde_json::{Map, Value};
-use std::collections::BTreeMap;
+//! The table to start from, and the cases that hold it.
 
 /// Common practice as a table, to be edited: `rulepacks/tables/common-practice.json`.
 pub const COMMON_PRACTICE: &str = include_str!("../../../rulepacks/tables/common-practice.json");
 
-/// Its fixtures by rule and by file: `rulepacks/tables/common-practice.fixtures.json`, one text for a few hundred files.
-const FIXTURES: &str = include_str!("../../../rulepacks/tables/common-practice.fixtures.json");
+macro_rules! cases {
+    ($($rule:literal),* $(,)?) => {
+        &[$((
+            concat!($rule, ".cases.toml"),
+            include_str!(concat!("../../../rulepacks/tables/cases/", $rule, ".cases.toml")),
+        )),*]
+    };
+}
+
+/// The cases of [`starter`], a file a rule, each with its text: `rulepacks/tables/cases`.
+pub const STARTER_CASES: &[(&str, &str)] = cases![
+    "bore-out-of-round",
+    "bore-taper",
+    "cam-bearing",
+    "cam-end-play",
+    "clearance-spread",
+    "coil-bind",
+    "deck-clearance-spread",
+    "end-play",
+    "journal-roundness",
+    "lash",
+    "lifter-to-bore",
+    "main-clearance",
+    "oil-pump",
+    "oil-rail-gap",
+    "pickup-to-pan",
+    "pin-end-play",
+    "pin-to-bush",
+    "pin-to-piston",
+    "piston-to-head",
+    "piston-to-head-spread",
+    "piston-to-valve",
+    "piston-to-wall",
+    "piston-to-wall-spread",
+    "preload",
+    "pushrod-to-head",
+    "retainer-to-seal",
+    "ring-axial-clearance",
+    "rod-clearance",
+    "rod-side-clearance",
+    "seat-contact-width",
+    "seat-runout",
+    "second-gap",
+    "stem-to-guide",
+    "top-gap",
+    "valve-radial",
+    "valve-to-valve",
+];
 
 /// A table under this name with the numbers of common practice, each rule superseding the one that it copies.
 #[must_use]
@@ -17,20 +60,17 @@ pub fn starter(name: &str) -> String {
     lines.collect::<String>().replacen("\"common-practice\"", &format!("\"{name}\""), 1)
 }
 
-/// The fixtures of [`starter`], each as its path beside the table and its text, which names the schema as it lies there:
-/// `schemas/fixture.schema.json`.
-#[must_use]
-pub fn starter_fixtures() -> Vec<(String, String)> {
-    let rules: BTreeMap<String, BTreeMap<String, Map<String, Value>>> =
-        serde_json::from_str(FIXTURES).unwrap_or_default();
-    let mut files = Vec::new();
-    for (rule, fixtures) in rules {
-        for (name, fixture) in fixtures {
-            let schema = ("$schema".to_owned(), Value::from("../../schemas/fixture.schema.json"));
-            let whole: Map<String, Value> = std::iter::once(schema).chain(fixture).collect();
-            let text = serde_json::to_string_pretty(&whole).unwrap_or_default();
-            files.push((format!("fixtures/{rule}/{name}.json"), text + "\n"));
-        }
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::STARTER_CASES;
+
+    #[test]
+    fn a_file_of_cases_that_is_added_is_taken_along() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../rulepacks/tables/cases");
+        let entries = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().file_name().to_string_lossy().into_owned());
+        let mut there: Vec<String> = entries.collect();
+        there.sort();
+        assert_eq!(STARTER_CASES.iter().map(|(name, _)| *name).collect::<Vec<_>>(), there);
     }
-    files
 }

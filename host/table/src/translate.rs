@@ -5,7 +5,6 @@ use crate::check::Checker;
 use crate::draft::{self, Body, Do, Draft};
 use crate::fault::Fault;
 use crate::json::Text;
-use crate::measure::Measure;
 use crate::module::{Gives, Part, RuleCode};
 use crate::scan::{self, Scan, Slip};
 use crate::tree::{Num, Side};
@@ -14,7 +13,7 @@ use cel::common::ast::SourceInfo;
 use cel::parser::Parser;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
-use thou_contract::{Basis, CONTRACT, Kind, Manifest, Rule, RuleKind, Service, Text as Said};
+use thou_contract::{Basis, CONTRACT, Kind, Manifest, Measure, Rule, RuleKind, Service, Text as Said};
 use thou_text::clean::clip;
 use thou_text::nearest;
 
@@ -647,6 +646,11 @@ impl<'t> Translator<'t> {
         let word = |own: Option<&str>, of: fn(&Service) -> &String, plain: &str| {
             own.map(str::to_owned).or_else(|| other.map(|o| of(o).clone())).unwrap_or_else(|| plain.to_owned())
         };
+        // how an outing counts is one thing, however it is said
+        let (wears, duty) = match (draft.wears.is_empty() && draft.duty.is_none(), other) {
+            (true, Some(other)) => (other.wears.clone(), other.duty),
+            _ => (draft.wears.clone(), draft.duty),
+        };
         Service {
             part: word(draft.part.as_deref(), |s| &s.part, "?"),
             action: word(draft.action, |s| &s.action, "inspect"),
@@ -661,6 +665,9 @@ impl<'t> Translator<'t> {
                 draft.triggers.clone()
             },
             caution: draft.caution.clone().or_else(|| other.and_then(|o| o.caution.clone())),
+            held_in: draft.held_in.clone().or_else(|| other.and_then(|o| o.held_in.clone())),
+            wears,
+            duty,
         }
     }
 }
@@ -670,7 +677,18 @@ fn first_byte(span: &Range<usize>) -> Range<usize> {
 }
 
 fn said(words: String, whose: Option<String>) -> Said {
-    Said { words, whose, basis: None, hold_basis: None, low: None, high: None, args: Vec::new(), points_at: Vec::new() }
+    Said {
+        words,
+        whose,
+        basis: None,
+        hold_basis: None,
+        low: None,
+        high: None,
+        args: Vec::new(),
+        points_at: Vec::new(),
+        wears: Vec::new(),
+        duty: None,
+    }
 }
 
 /// "Rod clearance" of `rod-clearance`.

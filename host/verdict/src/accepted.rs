@@ -1,8 +1,9 @@
 //! Deviations that somebody in the shop answers for.
 
-use super::item::{Item, State};
+use super::item::Item;
 use jiff::civil::Date;
 use thou_contract::Level;
+use thou_judge::State;
 use thou_sheet::Sheet;
 use thou_sheet::model::Accepted;
 

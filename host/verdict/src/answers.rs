@@ -1,15 +1,15 @@
 //! Asking every pack what it has the facts for, and taking its answers apart.
 
 use super::inputs::{Filled, Uses, given};
-use super::item::{Advice, Arg, Item, Limits, ServiceItem, State, StepItem};
+use super::item::{Advice, Arg, Item, ServiceItem, StepItem};
 use super::rule_pack::{Given, RulePack};
 use super::verdict::{TakenValue, Verdict};
-use super::window::Levels;
 use super::window_item::{AnswerText, WindowItem};
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::answer::{self, Answer, Said};
 use thou_contract::{Basis, Level, Manifest, Rule, RuleKind};
 use thou_facts::Facts;
+use thou_judge::{Levels, Limits, State, basis, hold_basis};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -172,8 +172,7 @@ fn take<'a>(
         let Some(rule) = rule_of(*rule) else { continue };
         let Some(fact) = rule.judges.get(window.fact as usize) else { continue };
         let template = rule.texts.get(window.text as usize);
-        let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
-        let hold_basis = template.and_then(|t| t.hold_basis).or(rule.hold_basis).unwrap_or(basis);
+        let (basis, hold_basis) = (basis(rule, template), hold_basis(rule, template));
         let place = window.place.map(|p| p as usize);
         for other in &rule.supersedes {
             replaced.insert((other, fact, place));
@@ -186,14 +185,8 @@ fn take<'a>(
             operation: rule.operation.clone(),
             fact: fact.clone(),
             place,
-            limits: Limits {
-                never_below: window.never_below,
-                low: window.low,
-                aim: window.aim,
-                high: window.high,
-                never_above: window.never_above,
-            },
-            levels: Levels::capped(window.below, window.above, basis, hold_basis),
+            limits: Limits::of(window),
+            levels: Levels::of(window, rule, template),
             reuse: window.reuse,
             text,
             basis,
@@ -228,6 +221,7 @@ fn take<'a>(
             args: text.args,
             why: rule.why.clone(),
             service: info.clone(),
+            wears: rule.wears(service.text as usize),
             basis: rule.basis,
             source: rule.source.clone(),
         });
@@ -263,7 +257,7 @@ fn heading(rule: &Rule, fact: &str) -> String {
 fn found(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, rule: &Rule, said: &Said<answer::Finding>) -> Item {
     let finding = &said.what;
     let template = rule.texts.get(finding.text as usize);
-    let basis = template.and_then(|t| t.basis).unwrap_or(rule.basis);
+    let basis = basis(rule, template);
     let text = text(rule, finding.text, &said.args, basis);
     let mut item =
         Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::from_level(basis.cap(finding.level)));

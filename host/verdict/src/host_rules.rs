@@ -2,10 +2,11 @@
 //!
 //! These need no limit and no source: two ways to the same figure must agree within what the gauges can tell.
 
-use super::item::{Arg, Item, State};
+use super::item::{Arg, Item};
 use super::view::is_direct;
 use thou_contract::{Basis, Kind, Level};
 use thou_facts::{FactInfo, Facts, Grade, Num, ValueKind};
+use thou_judge::State;
 use thou_sheet::Sheet;
 use thou_sheet::model::{Axis, Side};
 

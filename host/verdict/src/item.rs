@@ -1,94 +1,10 @@
 //! What the host has to say of one thing: plain data, still in SI and without a word rendered.
 
 use std::collections::BTreeMap;
+use thou_contract::wear::Wears;
 use thou_contract::{Basis, Level};
+use thou_judge::{Limits, Miss, State};
 use thou_sheet::model::{Accepted, Axis};
-
-/// What became of it, worst first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum State {
-    /// Outside what it must never pass, or outside a window whose side holds.
-    NoGo,
-    /// Inside a hold limit, but nearer to it than the gauge can tell.
-    Unproven,
-    /// Outside what shops work to.
-    Look,
-    /// Something it hangs on was changed since it was read.
-    Stale,
-    /// Not read yet, or the sheet lacks what the rule needs.
-    Open,
-    /// Outside the rule's valid range.
-    CannotSay,
-    /// Worth knowing.
-    Note,
-    /// Inside its window as measured.
-    Go,
-    /// This engine has no such thing.
-    DoesNotApply,
-}
-
-impl State {
-    /// Every state, worst first.
-    pub const ALL: [Self; 9] = [
-        Self::NoGo,
-        Self::Unproven,
-        Self::Look,
-        Self::Stale,
-        Self::Open,
-        Self::CannotSay,
-        Self::Note,
-        Self::Go,
-        Self::DoesNotApply,
-    ];
-    /// The word that the report prints.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::NoGo => "no-go",
-            Self::Unproven => "unproven",
-            Self::Look => "look",
-            Self::Stale => "stale",
-            Self::Open => "open",
-            Self::CannotSay => "cannot say",
-            Self::Note => "note",
-            Self::Go => "go",
-            Self::DoesNotApply => "does not apply",
-        }
-    }
-    /// What a level comes to once its limit is passed.
-    #[must_use]
-    pub fn from_level(level: Level) -> Self {
-        match level {
-            Level::Hold => Self::NoGo,
-            Level::Warn => Self::Look,
-            Level::Note => Self::Note,
-        }
-    }
-}
-
-/// The limits that a reading is held to, in SI and inclusive.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Limits {
-    /// Below this it must not run.
-    pub never_below: Option<f64>,
-    /// Work to this or more.
-    pub low: Option<f64>,
-    /// Aim at this.
-    pub aim: Option<f64>,
-    /// Work to this or less.
-    pub high: Option<f64>,
-    /// Above this it must not run.
-    pub never_above: Option<f64>,
-}
-
-/// On which side of its window a value lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Miss {
-    /// Too small.
-    Low,
-    /// Too large.
-    High,
-}
 
 /// A value with its expanded uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -267,6 +183,8 @@ pub struct ServiceItem {
     pub why: String,
     /// What is done, and what comes apart.
     pub service: thou_contract::Service,
+    /// What hurts the part, as the text that the rule answered with has it; nothing where an outing counts as one.
+    pub wears: Option<Wears>,
     /// What it rests on.
     pub basis: Basis,
     /// Whose number.

@@ -2,14 +2,14 @@
 
 use super::host_rules::pointer;
 use super::inputs::missing;
-use super::item::{Advice, Item, Miss, State, Value};
+use super::item::{Advice, Item, Value};
 use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
-use super::window;
 use super::window_item::WindowItem;
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
 use thou_facts::{Cell, FactInfo, Facts, Grade, Missing, Num, ValueKind};
+use thou_judge::{Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -123,7 +123,7 @@ fn one<'w>(
         item.words = words.to_owned();
         return item;
     }
-    let judged = window::judge(num.value, num.uncertainty(), &window.limits, window.levels);
+    let judged = thou_judge::judge(num.value, num.uncertainty(), &window.limits, window.levels);
     item.state = judged.state;
     item.miss = judged.miss;
     item.near_edge = judged.near_edge;

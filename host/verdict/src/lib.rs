@@ -16,17 +16,17 @@ mod sizes;
 mod stale;
 mod verdict;
 pub mod view;
-mod window;
 mod window_item;
 
 pub use answers::{CROSSED, Question, places};
-pub use item::{Advice, Arg, Item, Limits, Miss, ServiceItem, Solved, Stale, State, StepItem, Value};
+pub use item::{Advice, Arg, Item, ServiceItem, Solved, Stale, StepItem, Value};
 use jiff::civil::Date;
 pub use judge::Worn;
 pub use rule_pack::{Given, LostAnswer, RulePack};
 use thou_contract::answer::Answer;
 use thou_contract::{Manifest, OPERATIONS, RuleKind};
 use thou_facts::Facts;
+pub use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 pub use verdict::{TakenValue, Verdict};
@@ -59,7 +59,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &Facts<'_>, packs: &[P], today: 
     verdict
 }
 
-/// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's fixtures.
+/// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's cases.
 #[must_use]
 pub fn judge_answer(sheet: &Sheet, facts: &Facts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
     let mut verdict = answers::of_one(sheet, facts, manifest, answer);

@@ -1,9 +1,10 @@
 //! Sizes that bring a fact inside its window: the root of the fact graph in one of the facts behind it.
 
-use super::item::{Limits, Solved};
+use super::item::Solved;
 use super::moves;
 use super::view::read_twice;
 use thou_facts::{Cell, Facts};
+use thou_judge::Limits;
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 

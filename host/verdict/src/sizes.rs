@@ -1,12 +1,13 @@
 //! The sizes to go to for what missed its window, each found once.
 
-use super::item::{Limits, Solved};
+use super::item::Solved;
 use super::remedy::{WORKED_OUT, Wish, intersect, solve};
 use super::window_item::WindowItem;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use thou_contract::Solve;
 use thou_facts::{FactInfo, Facts};
+use thou_judge::Limits;
 use thou_sheet::Sheet;
 
 /// The windows that count, by the fact they are on, and the sizes found so far.

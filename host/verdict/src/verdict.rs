@@ -1,8 +1,9 @@
 //! All that came of one build.
 
-use super::item::{Item, ServiceItem, State, StepItem};
+use super::item::{Item, ServiceItem, StepItem};
 use super::rule_pack::LostAnswer;
 use super::window_item::WindowItem;
+use thou_judge::State;
 
 /// Everything that is to be said of one build.
 #[derive(Debug, Default)]

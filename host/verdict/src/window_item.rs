@@ -1,9 +1,9 @@
 //! A window that a rule gave, with its words.
 
-use super::item::{Arg, Limits};
-use super::window::Levels;
+use super::item::Arg;
 use std::collections::BTreeMap;
 use thou_contract::{Basis, Remedy};
+use thou_judge::{Levels, Limits};
 
 /// One window of one rule, with its words.
 #[derive(Debug, Clone, PartialEq)]

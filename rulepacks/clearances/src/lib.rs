@@ -82,7 +82,7 @@ thou_sdk::pack!(thou_sdk::Pack {
 #[cfg(test)]
 mod tests {
     #[test]
-    fn every_fixture_holds() {
-        thou_sdk::fixtures::check(super::PACK, concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures"));
+    fn every_case_holds() {
+        thou_sdk::cases::check(super::PACK, env!("CARGO_MANIFEST_DIR"));
     }
 }

@@ -4,6 +4,7 @@
 //! `{place}` is the place in the shop's own numbering, `{arg:NAME}` an argument of the answer, `{fact:ID}` a fact at
 //! that place; in a remedy `{solve}` is the range of sizes that brings the judged fact inside its window.
 
+use crate::wear::{Duty, Wears, wears};
 use serde::{Deserialize, Serialize};
 
 /// The contract that a manifest of this shape belongs to.
@@ -254,6 +255,12 @@ pub struct Text {
     /// Facts that a finding points at.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub points_at: Vec<String>,
+    /// For a service with this text: what hurts the part, when not the service's own (the same part of another material).
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub wears: Wears,
+    /// For a service with this text: how an outing counts, when not as the service says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub duty: Option<Duty>,
 }
 
 /// One argument of an answer.
@@ -315,9 +322,63 @@ pub struct Service {
     /// The caution that goes with doing it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub caution: Option<String>,
+    /// The sections of the sheet that hold the part, of [`Self::SECTIONS`], whose `used` it brings along; an empty list
+    /// says that none does. Left out, nothing is carried, and `thou pack build` asks for it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub held_in: Option<Vec<String>>,
+    /// What hurts the part; it is this that an outing is weighed by.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub wears: Wears,
+    /// How an outing counts where nothing is said of what hurts. Both left out, by the outing alone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub duty: Option<Duty>,
+}
+
+impl Rule {
+    /// What hurts the part that a service of this text is done to: the text's own, else the service's. Nothing where an
+    /// outing counts as one, whatever it was.
+    #[must_use]
+    pub fn wears(&self, text: usize) -> Option<Wears> {
+        let own = self.texts.get(text).filter(|t| t.duty.is_some() || !t.wears.is_empty());
+        match (own, &self.service) {
+            (Some(text), _) => wears(&text.wears, text.duty),
+            (None, Some(service)) => wears(&service.wears, service.duty),
+            (None, None) => None,
+        }
+    }
 }
 
 impl Service {
+    /// What can hold a part: the sections of the sheet that have a `used`.
+    pub const SECTIONS: [&str; 27] = [
+        "block",
+        "crank",
+        "rods",
+        "pistons",
+        "pins",
+        "rings",
+        "gasket",
+        "heads",
+        "valves",
+        "springs",
+        "valvetrain",
+        "cam",
+        "bearings",
+        "fasteners.mains",
+        "fasteners.heads",
+        "fasteners.rod-bolts",
+        "fasteners.cam",
+        "fasteners.damper",
+        "fasteners.flexplate",
+        "fasteners.rockers",
+        "fasteners.intake",
+        "oil",
+        "fuel",
+        "induction",
+        "ignition",
+        "exhaust",
+        "cooling",
+    ];
     /// What can be done.
     pub const ACTIONS: [&str; 6] = ["inspect", "measure", "adjust", "replace", "recondition", "replace-by-date"];
     /// What a life can count from.

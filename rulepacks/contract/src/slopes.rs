@@ -1,5 +1,5 @@
-//! How life answers stress: the slopes that the house's own lives are scaled by, for the pack that gives the lives and
-//! for the log that counts them down.
+//! How life answers stress: slopes by name, for packs that scale lives by them. A pack's manifest carries the numbers that
+//! it scaled by, and the log counts down by those.
 //!
 //! Life goes as g^-m, g being a part's stress or load over that of the engine that its life is known from, and m the
 //! slope of its stress-life line (Miner 1945: damage adds up cycle by cycle). Nobody knows the slope to better than
@@ -9,13 +9,13 @@
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slope {
     /// Where g is over 1.
-    pub up: f64,
+    pub harder: f64,
     /// Where g is under 1.
-    pub down: f64,
+    pub softer: f64,
 }
 
-const fn slope(up: f64, down: f64) -> Slope {
-    Slope { up, down }
+const fn slope(harder: f64, softer: f64) -> Slope {
+    Slope { harder, softer }
 }
 
 /// The shortest that a calculation makes a life, as a share of the known one. Common practice, no source.
@@ -51,10 +51,32 @@ pub const BOSS: Slope = slope(8.0, 3.0);
 /// from memory.
 pub const VALVE: Slope = slope(4.0, 2.0);
 
+/// The slopes by the names that a manifest or a table may call them by.
+pub const NAMED: [(&str, Slope); 12] = [
+    ("steel", STEEL),
+    ("aluminium", ALUMINIUM),
+    ("wire", WIRE),
+    ("spring-load", SPRING_LOAD),
+    ("relaxation", RELAXATION),
+    ("needles", NEEDLES),
+    ("lobe", LOBE),
+    ("overlay", OVERLAY),
+    ("wear", WEAR),
+    ("crown", CROWN),
+    ("boss", BOSS),
+    ("valve", VALVE),
+];
+
 impl Slope {
+    /// The slope that a manifest calls by this name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        NAMED.iter().find(|(known, _)| *known == name).map(|(_, slope)| *slope)
+    }
+
     /// The life at this ratio, over the life at 1. Both are pure numbers; g is over 0.
     #[must_use]
     pub fn life(self, g: f64) -> f64 {
-        g.powf(-if g > 1.0 { self.up } else { self.down })
+        g.powf(-if g > 1.0 { self.harder } else { self.softer })
     }
 }

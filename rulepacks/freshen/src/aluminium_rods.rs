@@ -2,7 +2,6 @@
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
 use crate::lives::{Lives, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -49,6 +48,8 @@ pub(crate) const RULE: Rule = Rule {
         caution: Some(
             "Never run past the high figure, and never lengthened by a calculation or by a shop's own few failures.",
         ),
+        held_in: &["rods"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -58,7 +59,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(10.0, 25.0, 50.0)],
-    weakest: &[Term::Inertia(slopes::ALUMINIUM), Term::Pressure(slopes::ALUMINIUM)],
+    wears: &[&[Stress::of(Cause::Inertia, slopes::ALUMINIUM)], &[Stress::of(Cause::Pressure, slopes::ALUMINIUM)]],
     most: 1.0,
     ..Lives::EMPTY
 };

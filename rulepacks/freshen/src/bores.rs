@@ -31,6 +31,8 @@ pub(crate) const RULE: Rule = Rule {
             "a scuff, or a score that a nail feels",
         ],
         caution: Some("Metal cannot be put back: read the bore twice before you hone."),
+        held_in: &[],
+        duty: Duty::Worn(rings::LIVES.wears),
     }),
     // Rings wear their bores as they wear: the two have one life.
     assess: rings::assess,

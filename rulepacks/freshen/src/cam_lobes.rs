@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{Lives, NO_INTERVAL, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -30,6 +29,8 @@ pub(crate) const RULE: Rule = Rule {
             "lash that keeps opening on one valve",
         ],
         caution: None,
+        held_in: &["cam"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
@@ -40,6 +41,6 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[about_passes(200.0)],
     sportsman: &[about_passes(80.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
-    terms: &[Term::Load(slopes::LOBE)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::LOBE)]],
     ..Lives::EMPTY
 };

@@ -26,6 +26,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "money",
         triggers: &["any date that falls before the end of the season", "a part that was opened, cut or welded since"],
         caution: Some("Read the rule book of your own body, of this year; only the dates of the sheet are known here."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

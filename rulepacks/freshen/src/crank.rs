@@ -2,7 +2,6 @@
 
 use crate::facts::{CRANK_STATE, USE};
 use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -38,6 +37,8 @@ pub(crate) const RULE: Rule = Rule {
             "over 8 % above the limiter, or a damper that slipped",
         ],
         caution: None,
+        held_in: &["crank"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -48,7 +49,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
-    terms: &[Term::Inertia(slopes::STEEL)],
+    wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
     ..Lives::EMPTY
 };
 

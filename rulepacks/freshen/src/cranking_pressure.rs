@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{Lives, NO_INTERVAL, about_months, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -31,6 +30,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["one cylinder 10 % under the mean"],
         caution: Some("Ignition and fuel off, and nobody near the belts while it cranks."),
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
@@ -40,7 +41,7 @@ const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],
     bracket: &[passes(40.0, 60.0, 100.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Pressure(slopes::WEAR)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::WEAR)]],
     plain: text::BY_COUNT,
     ..Lives::EMPTY
 };

@@ -29,6 +29,8 @@ pub(crate) const RULE: Rule = Rule {
             "after any over-rev of 5 % or more: look",
         ],
         caution: Some("If it carries a certificate, that date comes first."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

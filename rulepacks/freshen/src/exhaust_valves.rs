@@ -30,6 +30,8 @@ pub(crate) const RULE: Rule = Rule {
             "a lean pass, or exhaust 150 °F over its usual",
         ],
         caution: None,
+        held_in: &["valves"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
@@ -40,6 +42,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 40.0, 60.0)],
-    terms: &[Term::Pressure(slopes::VALVE), Term::Speed(slopes::VALVE), Term::Chemistry(Chemistry::ExhaustValves)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::VALVE), Stress::of(Cause::Landing, slopes::VALVE)]],
+    terms: &[Term::Chemistry(Chemistry::ExhaustValves)],
     ..Lives::EMPTY
 };

@@ -36,6 +36,8 @@ pub(crate) const RULE: Rule = Rule {
             "Methanol burns without a flame that you can see and goes in through skin and lungs: gloves, air, water \
               at hand, plugs out and turned by hand after flooding.",
         ),
+        held_in: &["fuel"],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

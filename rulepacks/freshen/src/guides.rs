@@ -25,6 +25,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["clearance 1 thou over what it was built to", "oil on the plugs or in the ports"],
         caution: None,
+        held_in: &[],
+        duty: Duty::Turns,
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE

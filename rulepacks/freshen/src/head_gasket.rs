@@ -38,13 +38,18 @@ pub(crate) const RULE: Rule = Rule {
             "nitrous backfire or detonation",
         ],
         caution: None,
+        held_in: &["gasket"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const LIVES: Lives<'static> =
-    Lives { terms: &[Term::Pressure(slopes::CROWN), Term::Chemistry(Chemistry::Gasket)], ..Lives::EMPTY };
+const LIVES: Lives<'static> = Lives {
+    wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)]],
+    terms: &[Term::Chemistry(Chemistry::Gasket)],
+    ..Lives::EMPTY
+};
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     // Once a season: 200 passes where the sheet does not say, or a year, whichever comes first.

@@ -23,6 +23,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["a miss under load, a burnt boot", "resistance of one unlike its neighbours"],
         caution: None,
+        held_in: &["ignition"],
+        duty: Duty::Outing,
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE

@@ -2,7 +2,6 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{EACH_EVENT, EACH_PASS, Lives, passes, thousand_miles};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -39,6 +38,8 @@ pub(crate) const RULE: Rule = Rule {
             "3 to 5 % over the limiter, or more",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -49,7 +50,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     plain: text::BY_COUNT,
     ..Lives::EMPTY
 };

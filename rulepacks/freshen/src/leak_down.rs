@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{EACH_EVENT, Lives, NO_INTERVAL, about_months, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -40,6 +39,8 @@ pub(crate) const RULE: Rule = Rule {
             "Air turns the crank with more force than a hand holds: no bar left on the nut, car chocked and out of \
               gear, hands clear, and the regulator up from zero.",
         ),
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
@@ -50,7 +51,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(40.0, 60.0, 100.0), about_months(12.0)],
     sportsman: &[passes(15.0, 25.0, 40.0)],
     hardest: &[EACH_EVENT],
-    terms: &[Term::Pressure(slopes::WEAR)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::WEAR)]],
     plain: text::BY_COUNT,
     ..Lives::EMPTY
 };

@@ -2,7 +2,6 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{Lives, about_passes, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -33,6 +32,8 @@ pub(crate) const RULE: Rule = Rule {
             "needles or flakes in the filter",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -42,7 +43,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(75.0, 120.0, 150.0)],
     sportsman: &[passes(25.0, 40.0, 60.0)],
     hardest: &[about_passes(10.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Lives::EMPTY
 };
 

@@ -2,7 +2,6 @@
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
 use crate::lives::{Lives, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -34,6 +33,8 @@ pub(crate) const RULE: Rule = Rule {
             "one failed: the whole set, and look at the cam",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -44,7 +45,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(120.0, 175.0, 220.0)],
     sportsman: &[passes(50.0, 80.0, 120.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Lives::EMPTY
 };
 

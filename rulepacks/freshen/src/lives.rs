@@ -16,7 +16,7 @@ const FIRST: ReasonNumber = ReasonNumber(0);
 /// Names the reasons that a service has beside [`NO_INTERVAL`], which stays the first.
 macro_rules! service_reasons {
     ($($own:tt)*) => {
-        thou_sdk::reasons![#[allow(dead_code)] NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
+        thou_sdk::reasons![NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
     };
 }
 
@@ -124,9 +124,12 @@ pub(crate) struct Lives<'a> {
     pub(crate) sportsman: &'a [Life],
     /// All-out, boosted or half nitrous.
     pub(crate) hardest: &'a [Life],
-    /// Of these the one that leaves the least counts: two places of one part, and the first to go ends it.
-    pub(crate) weakest: &'a [Term],
-    /// These multiply.
+    /// What hurts the part, for the lives here and for the log: the place that leaves the least counts, and in each place
+    /// stresses multiply.
+    pub(crate) wears: Wears,
+    /// Whether spring load is read as the stress of the wire, where the sheet has it.
+    pub(crate) wire: bool,
+    /// What shortens a life beside stress; these multiply.
     pub(crate) terms: &'a [Term],
     /// The most that the factor may come to.
     pub(crate) most: f64,
@@ -141,7 +144,8 @@ impl Lives<'_> {
         bracket: &[],
         sportsman: &[],
         hardest: &[],
-        weakest: &[],
+        wears: &[],
+        wire: false,
         terms: &[],
         most: LONGEST,
         plain: TextNumber::ONLY,
@@ -179,17 +183,19 @@ impl Lives<'_> {
     /// The factor on this class's lives and the arguments of the text.
     fn factor(&self, f: &Facts<'_>, class: Class) -> (f64, Vec<f64>) {
         let mut ratios = Vec::new();
-        let (mut weakest, mut factor) = (None, 1.0);
-        for term in self.weakest {
-            let read = term.read(f, class);
-            weakest = Some(weakest.map_or(read.factor, |least: f64| least.min(read.factor)));
-            ratios.extend([read.shown, f64::from(read.from as u8)]);
-        }
-        for term in self.terms {
-            let read = term.read(f, class);
-            factor *= read.factor;
-            ratios.extend([read.shown, f64::from(read.from as u8)]);
-        }
+        let mut product = |terms: &[Term]| -> f64 {
+            let read = terms.iter().map(|term| {
+                let read = term.read(f, class);
+                ratios.extend([read.shown, f64::from(read.from as u8)]);
+                read.factor
+            });
+            read.product()
+        };
+        let stresses = |place: &&[Stress]| -> Vec<Term> {
+            place.iter().flat_map(|stress| Term::of_stress(*stress, self.wire)).collect()
+        };
+        let weakest = self.wears.iter().map(|place| product(&stresses(place))).reduce(f64::min);
+        let factor = product(self.terms);
         let most = if class == Class::Street { self.most.min(1.0) } else { self.most };
         let (factor, became) = held(factor * weakest.unwrap_or(1.0), most);
         let mut args = vec![class.index()];

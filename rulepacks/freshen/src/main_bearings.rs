@@ -35,6 +35,8 @@ pub(crate) const RULE: Rule = Rule {
             "out of balance by more than the sheet allows",
         ],
         caution: None,
+        held_in: &["bearings"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -45,7 +47,8 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 60.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Inertia(slopes::OVERLAY), Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
+    wears: &[&[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
+    terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Lives::EMPTY
 };
 

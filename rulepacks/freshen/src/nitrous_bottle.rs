@@ -26,6 +26,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "engine",
         triggers: &["dropped, burnt, dented, or a relief disc that has gone"],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

@@ -25,6 +25,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "engine",
         triggers: &["a solenoid slow, hot or leaking", "a backfire", "frost where there should be none"],
         caution: Some("Bottle shut and lines bled before a fitting is loosened."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

@@ -34,6 +34,8 @@ pub(crate) const RULE: Rule = Rule {
             "methanol: some change it after every event",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE

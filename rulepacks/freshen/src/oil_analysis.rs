@@ -29,6 +29,8 @@ pub(crate) const RULE: Rule = Rule {
              to 100, aluminium 10 to 30, silicon 10 to 30 ppm",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

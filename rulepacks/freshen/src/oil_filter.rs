@@ -35,6 +35,8 @@ pub(crate) const RULE: Rule = Rule {
             "5 to 8 % over the limiter, or oil pressure lost",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE

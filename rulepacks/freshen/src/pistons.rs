@@ -2,7 +2,6 @@
 
 use crate::facts::{PISTON_STATE, USE};
 use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -42,6 +41,8 @@ pub(crate) const RULE: Rule = Rule {
             "passes on nitrous: each counts as three or four for the crown, so count them apart",
         ],
         caution: None,
+        held_in: &["pistons", "pins"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -52,7 +53,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(80.0, 120.0, 200.0)],
     hardest: &[passes(25.0, 40.0, 60.0)],
-    weakest: &[Term::Pressure(slopes::CROWN), Term::Inertia(slopes::BOSS)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)], &[Stress::of(Cause::Inertia, slopes::BOSS)]],
     ..Lives::EMPTY
 };
 

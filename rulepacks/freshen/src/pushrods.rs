@@ -2,7 +2,6 @@
 
 use crate::facts::{USE, VALVETRAIN};
 use crate::lives::{Lives, about_passes, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -28,6 +27,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "money",
         triggers: &["bent over 5 thou", "wear in the cup, blue tip", "5 to 8 % over the limiter: roll them"],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -37,7 +38,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[about_passes(50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Lives::EMPTY
 };
 

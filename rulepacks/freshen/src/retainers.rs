@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -28,6 +27,8 @@ pub(crate) const RULE: Rule = Rule {
             "A spring on its retainer stores enough to take an eye: glasses on, the valve held by air or by the \
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
+        held_in: &["springs"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
@@ -38,6 +39,6 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
-    terms: &[Term::Load(slopes::SPRING_LOAD), Term::Speed(slopes::VALVE)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::SPRING_LOAD), Stress::of(Cause::Landing, slopes::VALVE)]],
     ..Lives::EMPTY
 };

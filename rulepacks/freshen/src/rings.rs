@@ -33,17 +33,20 @@ pub(crate) const RULE: Rule = Rule {
             "power down 2 % in the same air",
         ],
         caution: None,
+        held_in: &["rings"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
 };
 
-const LIVES: Lives<'static> = Lives {
+pub(crate) const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],
     bracket: &[passes(200.0, 300.0, 450.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(10.0, 15.0, 25.0)],
-    terms: &[Term::Pressure(slopes::WEAR), Term::Slide(slopes::WEAR), Term::Chemistry(Chemistry::Rings)],
+    wears: &[&[Stress::of(Cause::Way, slopes::WEAR)]],
+    terms: &[Term::Chemistry(Chemistry::Rings)],
     ..Lives::EMPTY
 };
 

@@ -2,7 +2,6 @@
 
 use crate::facts::{ROCKER, ROCKER_MATERIAL, USE, VALVETRAIN};
 use crate::lives::{Lives, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -10,7 +9,10 @@ service_reasons![NO_ROCKERS = "no rockers"];
 
 texts![
     ALUMINIUM = scaled!("Aluminium: change the set", load),
-    STEEL = scaled!("Steel: look at tips and trunnions, change by what is seen", load),
+    STEEL = Text {
+        duty: Some(Duty::Worn(STEEL.wears)),
+        ..scaled!("Steel: look at tips and trunnions, change by what is seen", load)
+    },
     NOT_STATED = scaled!("Material not on the sheet, counted as aluminium: change the set", load),
 ];
 
@@ -39,6 +41,8 @@ pub(crate) const RULE: Rule = Rule {
             "over 8 % above the limiter",
         ],
         caution: None,
+        held_in: &["valvetrain"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -49,11 +53,12 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Load(slopes::ALUMINIUM)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::ALUMINIUM)]],
     ..Lives::EMPTY
 };
 
-const STEEL: Lives<'static> = Lives { bracket: &[about_passes(400.0)], terms: &[Term::Load(slopes::NEEDLES)], ..LIVES };
+const STEEL: Lives<'static> =
+    Lives { bracket: &[about_passes(400.0)], wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]], ..LIVES };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(ROCKER, &["none"]) || f.is(VALVETRAIN, &["bucket", "finger"]) {

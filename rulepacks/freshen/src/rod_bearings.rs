@@ -39,6 +39,8 @@ pub(crate) const RULE: Rule = Rule {
             "pressure lost under load, even for a second",
         ],
         caution: None,
+        held_in: &["bearings"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -49,7 +51,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 250.0, 400.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(8.0, 15.0, 25.0)],
-    weakest: &[Term::Pressure(slopes::OVERLAY), Term::Inertia(slopes::OVERLAY)],
+    wears: &[&[Stress::of(Cause::Pressure, slopes::OVERLAY)], &[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
     terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Lives::EMPTY
 };

@@ -2,7 +2,6 @@
 
 use crate::facts::{ROD_STATE, USE};
 use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -45,6 +44,8 @@ pub(crate) const RULE: Rule = Rule {
             "Tighten by stretch, to the figure of the bolt's own card and with its own lubricant. Nothing here gives \
               a torque.",
         ),
+        held_in: &["fasteners.rod-bolts"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -55,7 +56,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 20.0, 30.0)],
-    terms: &[Term::Inertia(slopes::STEEL)],
+    wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
     ..Lives::EMPTY
 };
 

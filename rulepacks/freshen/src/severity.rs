@@ -118,7 +118,7 @@ mod tests {
         let at = |rpm: f64| STEEL.life((rpm / 7_200.0f64).powi(2));
         near(at(7_600.0), 0.40);
         near(at(7_000.0), 1.25);
-        near(Slope { up: 8.5, down: 8.5 }.life((7_000.0f64 / 7_200.0).powi(2)), 1.61);
+        near(Slope { harder: 8.5, softer: 8.5 }.life((7_000.0f64 / 7_200.0).powi(2)), 1.61);
         near(at(7_200.0), 1.0);
     }
 

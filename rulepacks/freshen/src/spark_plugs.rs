@@ -28,6 +28,8 @@ pub(crate) const RULE: Rule = Rule {
             "power off, or a miss under load",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE

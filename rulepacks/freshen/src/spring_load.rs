@@ -41,6 +41,8 @@ pub(crate) const RULE: Rule = Rule {
             "A spring on its retainer stores enough to take an eye: glasses on, the valve held by air or by the \
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
+        held_in: &["springs"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
@@ -51,7 +53,9 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(10.0, 20.0, 40.0)],
     sportsman: &[EACH_EVENT],
     hardest: &[EACH_PASS],
-    terms: &[Term::Stress(slopes::RELAXATION), Term::SpringHeat],
+    wears: &[&[Stress::of(Cause::Spring, slopes::RELAXATION)]],
+    wire: true,
+    terms: &[Term::SpringHeat],
     plain: text::BY_COUNT,
     ..Lives::EMPTY
 };

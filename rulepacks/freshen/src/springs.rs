@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -34,6 +33,8 @@ pub(crate) const RULE: Rule = Rule {
             "A spring on its retainer stores enough to take an eye: glasses on, the valve held by air or by the \
               piston at top, the retainer seated before you let go, and your face never over it.",
         ),
+        held_in: &["springs"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
@@ -44,6 +45,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(75.0, 120.0, 200.0)],
     sportsman: &[passes(20.0, 40.0, 60.0)],
     hardest: &[passes(5.0, 10.0, 20.0)],
-    terms: &[Term::Stress(slopes::WIRE)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::WIRE)]],
+    wire: true,
     ..Lives::EMPTY
 };

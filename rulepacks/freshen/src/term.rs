@@ -70,6 +70,20 @@ pub(crate) struct Ratio {
 }
 
 impl Term {
+    /// The ratios by which a stress is read of the sheet; `wire` where that of a spring's wire is wanted and not its load.
+    pub(crate) fn of_stress(stress: Stress, wire: bool) -> impl Iterator<Item = Self> {
+        let Stress { cause, slope } = stress;
+        let (first, second) = match cause {
+            Cause::Inertia => (Self::Inertia(slope), None),
+            Cause::Landing => (Self::Speed(slope), None),
+            Cause::Pressure => (Self::Pressure(slope), None),
+            Cause::Spring if wire => (Self::Stress(slope), None),
+            Cause::Spring => (Self::Load(slope), None),
+            Cause::Way => (Self::Pressure(slope), Some(Self::Slide(slope))),
+        };
+        std::iter::once(first).chain(second)
+    }
+
     /// Reads this ratio; 1 where a fact is missing.
     pub(crate) fn read(self, f: &Facts<'_>, class: Class) -> Ratio {
         let ratio = |g: Option<f64>, slope: Slope| read(g, Source::Sheet, |g| slope.life(g));
@@ -111,7 +125,7 @@ fn read(g: Option<f64>, from: Source, life: impl Fn(f64) -> f64) -> Ratio {
 /// The shop's stress figure first, then the load its card allows, then the reference engine's load: the last two know
 /// nothing of the wire, so they bend less.
 fn stress(f: &Facts<'_>, load: Option<f64>, slope: Slope) -> Ratio {
-    let flatter = Slope { up: slope.up.min(SPRING_LOAD.up), down: slope.down.min(SPRING_LOAD.down) };
+    let flatter = Slope { harder: slope.harder.min(SPRING_LOAD.harder), softer: slope.softer.min(SPRING_LOAD.softer) };
     if let Some(stress) = f.get(SPRING_STRESS) {
         read(Some(stress), Source::OwnStress, |g| slope.life(g))
     } else if let Some(card) = f.get(CARD_OPEN_LOAD) {
@@ -168,6 +182,7 @@ macro_rules! scaled {
     ($lead:literal) => {
         thou_sdk::Text {
             args: &[crate::lives::CLASS],
+            duty: Some(thou_sdk::Duty::Outing),
             ..thou_sdk::Text::new(concat!($lead, ": {arg:class}, by count alone, not scaled"))
         }
     };

@@ -11,8 +11,8 @@ use thou_sdk::units::{feet_a_minute, pounds, rpm};
 use thou_sdk::{Fact, Facts, Raw, Rule};
 
 #[test]
-fn every_fixture_holds() {
-    thou_sdk::fixtures::check(PACK, concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures"));
+fn every_case_holds() {
+    thou_sdk::cases::check(PACK, env!("CARGO_MANIFEST_DIR"));
 }
 
 /// One value for each fact of the table, or none.
@@ -86,7 +86,7 @@ fn the_arguments_of_every_answer_are_those_of_its_text() {
         .flat_map(|r| (0..u32::try_from(r.texts.len()).unwrap()).map(|t| (r.id, t)))
         .filter(|t| !heard.contains(t))
         .collect();
-    // Aluminium and reused are two facts at once; a fixture has both.
+    // Aluminium and reused are two facts at once; a case has both.
     assert_eq!(unheard, [("aluminium-rods", 1)]);
 }
 
@@ -115,7 +115,7 @@ fn every_life_is_a_range_of_whole_numbers() {
     for (index, rule) in (0u32..).zip(PACK.rules) {
         for engine in engines() {
             for s in ask(index, &engine).1.services.iter().map(|s| s.what) {
-                let unit = thou_sdk::fixtures::meter_unit(PACK.meters[s.meter as usize]);
+                let unit = thou_sdk::cases::meter_unit(PACK.meters[s.meter as usize]);
                 for life in [s.low, s.nominal, s.high] {
                     assert!(life / unit >= 1.0 && (life / unit).fract() < 1e-6, "{}: {life}", rule.id);
                 }

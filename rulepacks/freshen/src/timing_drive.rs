@@ -2,7 +2,6 @@
 
 use crate::facts::{CAM_DRIVE, USE};
 use crate::lives::{Lives, about_months, about_passes, about_thousand_miles, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -39,6 +38,8 @@ pub(crate) const RULE: Rule = Rule {
             "idle unsteady, ignition timing moving at the light",
         ],
         caution: None,
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -49,7 +50,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(100.0, 150.0, 200.0)],
     hardest: &[about_passes(50.0)],
-    terms: &[Term::Load(slopes::NEEDLES)],
+    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
     ..Lives::EMPTY
 };
 

@@ -2,7 +2,6 @@
 
 use crate::facts::{INLET_VALVE, USE};
 use crate::lives::{Lives, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -27,6 +26,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "engine",
         triggers: &["tip mushroomed or cap loose", "lash opened by 4 thou", "face cupped, coating gone"],
         caution: None,
+        held_in: &["valves"],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess,
     ..Rule::SERVICE
@@ -36,7 +37,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],
-    terms: &[Term::Speed(slopes::VALVE)],
+    wears: &[&[Stress::of(Cause::Landing, slopes::VALVE)]],
     ..Lives::EMPTY
 };
 

@@ -25,6 +25,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &["vacuum down 2 inHg at the same speed", "belt dust, noise"],
         caution: None,
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess,
     ..Rule::SERVICE

@@ -2,7 +2,6 @@
 
 use crate::facts::USE;
 use crate::lives::{Lives, NO_INTERVAL, passes};
-use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -29,6 +28,8 @@ pub(crate) const RULE: Rule = Rule {
             "Copper-beryllium seats: the dust harms the lungs for good. Cut wet, never blow it off, never grind it \
               dry.",
         ),
+        held_in: &[],
+        duty: Duty::Worn(LIVES.wears),
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
@@ -38,6 +39,6 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
-    terms: &[Term::Speed(slopes::VALVE)],
+    wears: &[&[Stress::of(Cause::Landing, slopes::VALVE)]],
     ..Lives::EMPTY
 };

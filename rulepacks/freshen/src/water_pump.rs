@@ -23,6 +23,8 @@ pub(crate) const RULE: Rule = Rule {
         loses: "money",
         triggers: &["a drip at the weep hole, play in the shaft", "over 240 °F, or coolant lost"],
         caution: Some("Cold before the cap comes off."),
+        held_in: &[],
+        duty: Duty::Outing,
     }),
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE

@@ -3,35 +3,39 @@
 //! A pack is a table of [`facts!`], a file a rule, listed by [`rules!`], and one [`pack!`]. A rule is a constant [`Rule`]
 //! with its words, which [`texts!`], [`reasons!`] and [`judges!`] name, and one function from [`Facts`] to an [`Answer`];
 //! values are SI, and [`units`] turns the trade's numbers into them.
-//! The same rule runs natively in a test ([`fixtures`]) and as a component in the host's sandbox.
+//! The same rule runs natively in a test ([`cases`]) and as a component in the host's sandbox.
 #![deny(unsafe_code)]
 
 mod answer;
+// beside the sources of a component, since no component has it
+#[cfg(not(target_family = "wasm"))]
+#[path = "../native/cases.rs"]
+pub mod cases;
 mod facts;
 mod manifest;
 mod names;
 mod rule;
 pub mod units;
 
-#[cfg(not(target_family = "wasm"))]
-pub mod fixtures;
 #[cfg(target_family = "wasm")]
 #[allow(unsafe_code, missing_docs, clippy::all, clippy::restriction)]
 pub mod guest;
 
 pub use answer::{Answer, Outcome};
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, CROSSED, Fallback, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use};
+pub use rule::{Arg, CROSSED, Duty, Fallback, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears};
 pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
+pub use thou_contract::slopes::{self, Slope};
+pub use thou_contract::wear::{Cause, Stress};
 pub use thou_contract::{Basis, Level, RuleKind};
 
 /// Everything that a rule's file needs.
 pub mod prelude {
     pub use crate::units::*;
     pub use crate::{
-        Answer, Arg, Basis, Basis::*, Fact, Facts, Finding, JudgedNumber, Level, Level::*, Outcome, Outcome::*, Pack,
-        ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, StepInfo, Text, TextNumber, Window, judges,
-        reasons, texts,
+        Answer, Arg, Basis, Basis::*, Cause, Duty, Fact, Facts, Finding, JudgedNumber, Level, Level::*, Outcome,
+        Outcome::*, Pack, ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, Slope, StepInfo, Stress, Text,
+        TextNumber, Wears, Window, judges, reasons, slopes, texts,
     };
 }
 

@@ -1,7 +1,8 @@
 //! From the constants of a pack to its manifest.
 
-use crate::rule::{Arg, CROSSED, Pack, Remedy, Rule, Text};
+use crate::rule::{Arg, CROSSED, Duty, Pack, Remedy, Rule, Text};
 use thou_contract as contract;
+use thou_contract::wear;
 
 fn words(list: &[&str]) -> Vec<String> {
     list.iter().map(|w| (*w).to_owned()).collect()
@@ -81,16 +82,22 @@ fn rule(r: &Rule) -> contract::Rule {
         reasons: reasons(r),
         texts: r.texts.iter().map(text).collect(),
         supersedes: words(r.supersedes),
-        service: r.service.map(|s| contract::Service {
-            part: s.part.to_owned(),
-            action: s.action.to_owned(),
-            since: s.since.to_owned(),
-            opens: s.opens.to_owned(),
-            resets: words(s.resets),
-            hours: s.hours,
-            loses: s.loses.to_owned(),
-            triggers: words(s.triggers),
-            caution: s.caution.map(str::to_owned),
+        service: r.service.map(|s| {
+            let (wears, duty) = counts(s.duty);
+            contract::Service {
+                part: s.part.to_owned(),
+                action: s.action.to_owned(),
+                since: s.since.to_owned(),
+                opens: s.opens.to_owned(),
+                resets: words(s.resets),
+                hours: s.hours,
+                loses: s.loses.to_owned(),
+                triggers: words(s.triggers),
+                caution: s.caution.map(str::to_owned),
+                held_in: Some(words(s.held_in)),
+                wears,
+                duty,
+            }
         }),
         step: r.step.map(|s| contract::Step {
             after: words(s.after),
@@ -105,7 +112,17 @@ fn reasons(r: &Rule) -> Vec<String> {
     words(r.reasons).into_iter().chain(crossed).collect()
 }
 
+/// As the manifest writes it: what hurts, or how an outing counts without.
+fn counts(duty: Duty) -> (wear::Wears, Option<wear::Duty>) {
+    match duty {
+        Duty::Outing => (Vec::new(), Some(wear::Duty::Outing)),
+        Duty::Turns => (Vec::new(), Some(wear::Duty::Turns)),
+        Duty::Worn(wears) => (wears.iter().map(|place| place.to_vec()).collect(), None),
+    }
+}
+
 fn text(t: &Text) -> contract::Text {
+    let (wears, duty) = t.duty.map(counts).unwrap_or_default();
     contract::Text {
         words: t.words.to_owned(),
         whose: t.whose.map(str::to_owned),
@@ -115,6 +132,8 @@ fn text(t: &Text) -> contract::Text {
         high: t.high.map(remedy),
         args: t.args.iter().map(argument).collect(),
         points_at: words(t.points_at),
+        wears,
+        duty,
     }
 }
 

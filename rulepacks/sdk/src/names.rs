@@ -1,5 +1,5 @@
 //! Names for what a rule judges, says and gives as its reason. Over the border each is a number, its place in the rule's
-//! list; in the rule it is a name, and the compiler reports one that is not there or that is never said.
+//! list; in the rule it is a name beside its words, and one that is not there does not compile.
 
 /// Names the texts of a rule that has several: the list `TEXTS`, and one `text::NAME` each. A constant that has the name
 /// already needs nothing more.
@@ -28,18 +28,18 @@
 /// ```
 #[macro_export]
 macro_rules! texts {
-    ($($(#[$meta:meta])* $name:ident $(= $text:expr)?),* $(,)?) => {
+    ($($name:ident $(= $text:expr)?),* $(,)?) => {
         const TEXTS: &[$crate::Text] = &[$($crate::names!(@value $name $(= $text)?)),*];
-        $crate::names!(@numbers text TextNumber $($(#[$meta])* $name)*);
+        $crate::names!(@numbers text TextNumber $($name)*);
     };
 }
 
 /// Names a rule's reasons for not saying: the list `REASONS`, and one `reason::NAME` each; see [`texts!`](crate::texts).
 #[macro_export]
 macro_rules! reasons {
-    ($($(#[$meta:meta])* $name:ident $(= $reason:expr)?),* $(,)?) => {
+    ($($name:ident $(= $reason:expr)?),* $(,)?) => {
         const REASONS: &[&str] = &[$($crate::names!(@value $name $(= $reason)?)),*];
-        $crate::names!(@numbers reason ReasonNumber $($(#[$meta])* $name)*);
+        $crate::names!(@numbers reason ReasonNumber $($name)*);
     };
 }
 
@@ -47,9 +47,9 @@ macro_rules! reasons {
 /// [`texts!`](crate::texts).
 #[macro_export]
 macro_rules! judges {
-    ($($(#[$meta:meta])* $name:ident = $fact:expr),* $(,)?) => {
+    ($($name:ident = $fact:expr),* $(,)?) => {
         const JUDGES: &[&str] = &[$($fact),*];
-        $crate::names!(@numbers judged JudgedNumber $($(#[$meta])* $name)*);
+        $crate::names!(@numbers judged JudgedNumber $($name)*);
     };
 }
 
@@ -59,12 +59,12 @@ macro_rules! judges {
 macro_rules! names {
     (@value $name:ident) => { $name };
     (@value $name:ident = $value:expr) => { $value };
-    (@numbers $module:ident $number:ident $($(#[$meta:meta])* $name:ident)*) => {
+    (@numbers $module:ident $number:ident $($name:ident)*) => {
         mod $module {
             #[allow(non_camel_case_types, clippy::upper_case_acronyms)]
             #[repr(u32)]
             enum Place { $($name),* }
-            $($(#[$meta])* pub(super) const $name: $crate::$number = $crate::$number(Place::$name as u32);)*
+            $(pub(super) const $name: $crate::$number = $crate::$number(Place::$name as u32);)*
         }
     };
 }

@@ -1,6 +1,7 @@
 //! A rule and a pack, as constants.
 
 use crate::{Answer, Fact, Facts, Outcome, Raw, ReasonNumber};
+use thou_contract::wear::Stress;
 use thou_contract::{Basis, RuleKind};
 
 /// The reason that the kit adds to every window rule, after its own.
@@ -96,13 +97,25 @@ pub struct Text {
     pub args: &'static [Arg],
     /// Facts that a finding points at.
     pub points_at: &'static [&'static str],
+    /// For a service with this text: how an outing counts, when not as the service says.
+    pub duty: Option<Duty>,
 }
 
 impl Text {
     /// These words and nothing else.
     #[must_use]
     pub const fn new(words: &'static str) -> Self {
-        Self { words, whose: None, basis: None, hold_basis: None, low: None, high: None, args: &[], points_at: &[] }
+        Self {
+            words,
+            whose: None,
+            basis: None,
+            hold_basis: None,
+            low: None,
+            high: None,
+            args: &[],
+            points_at: &[],
+            duty: None,
+        }
     }
     /// The same words as the maker's card has the limits.
     #[must_use]
@@ -183,6 +196,24 @@ pub struct ServiceInfo {
     pub triggers: &'static [&'static str],
     /// The caution.
     pub caution: Option<&'static str>,
+    /// The sections of the sheet that hold the part, whose `used` it brings along: `&["springs"]`; none: `&[]`.
+    pub held_in: &'static [&'static str],
+    /// How an outing counts for the part.
+    pub duty: Duty,
+}
+
+/// What hurts a part: the worst of several places of it counts, and in each place stresses multiply.
+pub type Wears = &'static [&'static [Stress]];
+
+/// How an outing counts for a part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Duty {
+    /// By the outing alone, however hard it was.
+    Outing,
+    /// By the turns of the engine in it, however hard they were.
+    Turns,
+    /// By what hurts the part. Scale its lives from the same constant, and the log counts down as the rule counted up.
+    Worn(Wears),
 }
 
 /// What the host needs to know of a step.

@@ -181,6 +181,24 @@ pub fn all() -> Vec<(&'static str, Vec<u8>)> {
         ),
         ("replaces-a-rule-that-is-not-there", changed(|m| m["rules"][0]["supersedes"] = json!(["hostile/bores"]))),
     ];
+    let services: [(&str, Value); 4] = [
+        ("held-in-no-section", json!({ "held-in": ["valvtrain"] })),
+        ("worn-by-a-slope-of-no-name", json!({ "wears": [[{ "cause": "inertia" }]] })),
+        (
+            "worn-by-slopes-that-cannot-be",
+            json!({ "wears": [[{ "cause": "inertia", "harder": 4, "softer": 8.5 }, { "cause": "way", "harder": 90, "softer": 0 }]] }),
+        ),
+        (
+            "worn-and-counted-otherwise",
+            json!({ "wears": [[{ "cause": "spring", "slope": "wire" }]], "duty": "outing" }),
+        ),
+    ];
+    for (name, says) in services {
+        let mut m = full();
+        let rule = m["rules"].as_array_mut().unwrap().iter_mut().find(|r| r["kind"] == "service").unwrap();
+        rule["service"].as_object_mut().unwrap().extend(says.as_object().unwrap().clone());
+        all.push((name, with_manifest(well_behaved(), &m.to_string())));
+    }
     for (name, before, after) in LOUD {
         let mut m = full();
         around(&mut m, before, after);

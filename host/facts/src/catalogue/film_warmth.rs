@@ -153,7 +153,7 @@ mod tests {
 
     fn of(text: &str, ids: &[&str]) -> Vec<Num> {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds");
-        let sheet = Sheet::parse("engine.json", text, &folder).map_err(|e| e.to_string()).unwrap();
+        let sheet = Sheet::parse_unheld("engine.json", text, &folder).map_err(|e| e.to_string()).unwrap();
         let facts = Facts::new(Catalogue::standard(), &sheet);
         let cell = |id: &str| facts.get(id).unwrap().first().unwrap().clone();
         ids.iter().map(|id| cell(id).map_err(|e| format!("{id}: {e:?}")).unwrap()).collect()

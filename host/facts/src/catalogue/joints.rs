@@ -340,7 +340,7 @@ mod tests {
             "gasket": { "bore": "100 mm" },
             "fasteners": { "heads": joint }
         });
-        Sheet::parse("sheet.json", &sheet.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!())
+        Sheet::parse_unheld("sheet.json", &sheet.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!())
     }
 
     #[test]
@@ -396,7 +396,8 @@ mod tests {
         let path = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../../sample-builds/bracket.json"));
         let text = std::fs::read_to_string(path).unwrap();
         let of = |text: &str, fact: &str| {
-            let sheet = Sheet::parse("bracket.json", text, path.parent().unwrap()).map_err(|f| f.to_string()).unwrap();
+            let sheet =
+                Sheet::parse_unheld("bracket.json", text, path.parent().unwrap()).map_err(|f| f.to_string()).unwrap();
             let facts = Facts::new(Catalogue::standard(), &sheet);
             facts.get(fact).unwrap().first().unwrap().as_ref().unwrap().value
         };

@@ -270,8 +270,11 @@ mod tests {
     const STREET: &str = include_str!("../../../../sample-builds/street.json");
 
     fn with<T>(text: &str, ask: impl Fn(&Facts<'_>) -> T) -> T {
-        let sheet =
-            Sheet::parse("engine.json", text, &Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds"));
+        let sheet = Sheet::parse_unheld(
+            "engine.json",
+            text,
+            &Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds"),
+        );
         let sheet = sheet.map_err(|e| e.to_string()).unwrap();
         ask(&Facts::new(Catalogue::standard(), &sheet))
     }

@@ -261,7 +261,7 @@ mod tests {
     use thou_sheet::Sheet;
 
     fn sheet(value: &Value) -> Sheet {
-        Sheet::parse("sheet.json", &value.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!())
+        Sheet::parse_unheld("sheet.json", &value.to_string(), Path::new(".")).unwrap_or_else(|_| unreachable!())
     }
 
     fn train() -> Value {

@@ -47,8 +47,11 @@ impl Digests {
     }
 }
 
+/// What lies beside a rule's source and goes into no component: its cases, and what their user reads.
+const BESIDE: [&str; 2] = [".cases.toml", ".reads.txt"];
+
 /// SHA-256 over the contract and the `src` folders of these crates, each under its name: every file with its path and
-/// length, in the order of their names. Where the folders lie does not matter.
+/// length, in the order of their names, but for cases. Where the folders lie does not matter.
 ///
 /// # Errors
 /// When a folder cannot be read.
@@ -74,12 +77,39 @@ pub fn sources_digest(crates: &[(&str, PathBuf)]) -> Result<String> {
 fn list(folder: &Path, under: &str, files: &mut BTreeMap<String, PathBuf>) -> Result<()> {
     for entry in std::fs::read_dir(folder)? {
         let entry = entry?;
-        let path = format!("{under}/{}", entry.file_name().to_string_lossy());
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let path = format!("{under}/{name}");
         if entry.file_type()?.is_dir() {
             list(&entry.path(), &path, files)?;
-        } else {
+        } else if !BESIDE.iter().any(|end| name.ends_with(end)) {
             files.insert(path, entry.path());
         }
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn cases_do_not_make_a_pack_stale_and_sources_do() {
+        let folder = tempfile::tempdir().unwrap();
+        let write = |name: &str, text: &str| {
+            let file = folder.path().join(name);
+            std::fs::create_dir_all(file.parent().unwrap()).unwrap();
+            std::fs::write(file, text).unwrap();
+        };
+        let digest = || sources_digest(&[("our-shop", folder.path().to_owned())]).unwrap();
+        write("src/lib.rs", "//! Ours");
+        let bare = digest();
+        write("src/crank/end_play.cases.toml", "[[case]]");
+        write("src/crank/end_play.reads.txt", "a go");
+        write("tests/cases.rs", "//! Held");
+        write("native/cases.rs", "//! Held");
+        assert_eq!(digest(), bare);
+        write("src/crank/end_play.rs", "//! End play");
+        assert_ne!(digest(), bare);
+    }
 }

@@ -4,7 +4,8 @@ use super::circle::circle;
 use super::faults::ManifestFaults;
 use crate::clean::clip;
 use std::collections::BTreeSet;
-use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, Text};
+use thou_contract::wear::{Duty, Stress};
+use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, Service, Text};
 
 /// What the rules of the host itself are called: `host/contradiction` and so on.
 const HOST: &str = "host";
@@ -106,6 +107,9 @@ fn of_rule(m: &Manifest, rule: &Rule, facts: &BTreeSet<&str>, rules: &BTreeSet<&
     if (rule.kind == RuleKind::Step) != rule.step.is_some() {
         say("a step rule, and no other, has a `step`".to_owned());
     }
+    if let Some(service) = &rule.service {
+        wear(&service.wears, service.duty, say);
+    }
     if rule.kind == RuleKind::Service && m.meters.is_empty() {
         say("its lives count on a meter, and the pack has no `meters`".to_owned());
     }
@@ -136,7 +140,20 @@ fn of_rule(m: &Manifest, rule: &Rule, facts: &BTreeSet<&str>, rules: &BTreeSet<&
     }
 }
 
+/// What hurts a part has a slope that damage can have, and an outing counts in one way.
+fn wear(wears: &[Vec<Stress>], duty: Option<Duty>, say: &mut impl FnMut(String)) {
+    wears.iter().flatten().filter_map(Stress::fault).for_each(&mut *say);
+    if duty.is_some() && !wears.is_empty() {
+        say("it has `wears` and a `duty`: say what hurts the part, or how an outing counts without, and not both"
+            .to_owned());
+    }
+}
+
 fn of_text(rule: &Rule, text: &Text, say: &mut impl FnMut(String)) {
+    wear(&text.wears, text.duty, say);
+    if rule.service.is_none() && (text.duty.is_some() || !text.wears.is_empty()) {
+        say("`wears` and `duty` belong to the texts of a service".to_owned());
+    }
     for arg in &text.args {
         kind(&arg.kind, &["choice", "flag", "place"], arg.choices.len(), &mut |what| {
             say(format!("argument {}: {what}", arg.name));
@@ -193,4 +210,29 @@ fn twice<'a>(ids: impl Iterator<Item = &'a str>, what: &str, faults: &mut Manife
 
 fn full(m: &Manifest, rule: &str) -> String {
     if rule.contains('/') { rule.to_owned() } else { format!("{}/{rule}", m.id) }
+}
+
+/// What the services of a pack leave unsaid, which costs nothing but their count: what holds a part, and how an outing counts.
+#[must_use]
+pub fn unsaid(m: &Manifest) -> Vec<String> {
+    let weighed = m.meters.iter().any(|meter| matches!(meter.as_str(), "passes" | "miles"));
+    let mut out = Vec::new();
+    for rule in &m.rules {
+        let Some(Service { part, held_in, wears, duty, .. }) = &rule.service else { continue };
+        if held_in.is_none() {
+            out.push(format!(
+                "rule {}: nothing says what holds the {part}, so what a used part ran before this build is not counted \
+                 in. Name its sections of the sheet, such as \"held-in\": [\"valvetrain\"], or write \"held-in\": [] for none",
+                rule.id
+            ));
+        }
+        if weighed && wears.is_empty() && duty.is_none() {
+            out.push(format!(
+                "rule {}: nothing says what hurts the {part}, so an outing counts as one, however hard it was. Say what it \
+                 `wears` by, or write \"duty\": \"outing\" if that is meant",
+                rule.id
+            ));
+        }
+    }
+    out
 }

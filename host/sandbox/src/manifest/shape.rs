@@ -33,7 +33,9 @@ fn told(error: &ValidationError<'_>) -> String {
         ValidationErrorKind::AdditionalProperties { unexpected } => {
             format!("has {}, which no contract of this version knows", clip(&unexpected.join(", "), 80))
         }
-        ValidationErrorKind::Enum { options } => format!("is {value} and must be one of {}", list(options)),
+        ValidationErrorKind::Enum { options } => {
+            format!("is {value}{} and must be one of {}", meant(error, options), list(options))
+        }
         ValidationErrorKind::Constant { expected_value } => format!("is {value} and must be {expected_value}"),
         ValidationErrorKind::Type { kind: TypeKind::Single(kind) } => format!("is {value} and must be of type {kind}"),
         ValidationErrorKind::Pattern { .. } => format!("is {value}; names are kebab-case: piston-to-wall"),
@@ -51,6 +53,13 @@ fn told(error: &ValidationError<'_>) -> String {
 
 fn plain(value: &Value) -> String {
     value.as_str().map_or_else(|| value.to_string(), |s| format!("`{s}`"))
+}
+
+/// The word that was perhaps meant, first: a long list is cut.
+fn meant(error: &ValidationError<'_>, options: &Value) -> String {
+    let words = options.as_array().into_iter().flatten().filter_map(Value::as_str);
+    let near = error.instance().as_str().and_then(|written| thou_text::nearest(written, words).map(str::to_owned));
+    near.map(|near| format!(" (did you mean {near}?)")).unwrap_or_default()
 }
 
 fn list(options: &Value) -> String {

@@ -30,6 +30,7 @@ pub(super) fn build(args: &Build, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
+    super::unsaid::unsaid(&built.pack.manifest, io);
     let name = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.wasm", built.pack.manifest.id)));
     if args.check {
         return match built.differs(&name) {

@@ -116,6 +116,15 @@ fn rule(m: &Manifest, rule: &Rule, out: &mut String) {
             out.push_str(&fill(&format!("{word} {}", list.join(", ")), "      ", "        "));
         }
     }
+    if let Some(service) = &rule.service {
+        let held = match service.held_in.as_deref() {
+            None => "does not say what holds its part".to_owned(),
+            Some([]) => "nothing on the sheet holds its part".to_owned(),
+            Some(sections) => format!("held in {}", sections.join(", ")),
+        };
+        let counts = thou_contract::wear::words(rule.wears(0).as_deref());
+        out.push_str(&fill(&format!("{held}; counts {counts}"), "      ", "        "));
+    }
 }
 
 fn extras(m: &Manifest, out: &mut String) {

@@ -1,4 +1,4 @@
-//! `thou pack …`: looking at rule packs, making one, building it and holding it to its fixtures. A file a subcommand,
+//! `thou pack …`: looking at rule packs, making one, building it and holding it to its cases. A file a subcommand,
 //! each with its own arguments.
 
 mod build;
@@ -7,11 +7,13 @@ mod keys;
 mod list;
 mod lock;
 mod new;
+mod new_rule;
 mod pull;
 mod push;
 mod registry;
 mod sign;
 mod test;
+mod unsaid;
 mod verify;
 mod whole_file;
 
@@ -22,8 +24,10 @@ use clap::Subcommand;
 pub(super) enum PackCommand {
     /// List the rule packs that a check would run, and their rules
     List(list::List),
-    /// Start a pack of your own: a folder that builds and passes its fixtures
+    /// Start a pack of your own: a folder that builds and holds to its cases
     New(new::NewPackArgs),
+    /// Start one rule in a pack of your own: its file, its cases and its place in the list
+    NewRule(new_rule::NewRule),
     /// Build a pack into a component: from its folder, or from what other tools made
     Build(build::Build),
     /// Pin the packs beside a sheet to the files that they are now
@@ -34,7 +38,7 @@ pub(super) enum PackCommand {
     Sign(sign::Sign),
     /// Hold a pack to the signature beside it
     Verify(verify::Verify),
-    /// Hold a pack to its fixtures, in the sandbox
+    /// Hold a pack to its cases, in the sandbox
     Test(test::Test),
     /// Show what a pack declares, without running it
     Inspect(inspect::Inspect),
@@ -48,6 +52,7 @@ pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
     match command {
         PackCommand::List(args) => list::list(args, io),
         PackCommand::New(args) => new::new(args, io),
+        PackCommand::NewRule(args) => new_rule::new_rule(args, io),
         PackCommand::Build(args) => build::build(args, io),
         PackCommand::Lock(args) => lock::lock(args, io),
         PackCommand::Keys(args) => keys::keys(args, io),

@@ -1,4 +1,4 @@
-//! Starting a pack: a folder that builds and passes its fixtures before a line is written in it.
+//! Starting a pack: a folder that builds and holds to its cases before a line is written in it.
 
 mod file;
 mod kit;
@@ -86,14 +86,14 @@ pub(super) fn new(args: &NewPackArgs, io: &mut Io<'_>) -> Exit {
     Exit::FINE
 }
 
-/// A house table with the fixtures that hold it, and their schemas for the editor.
+/// A house table with the cases that hold it, and their schemas for the editor.
 fn table_files(name: &str) -> Vec<NewFile> {
     let schema = "{\n  \"$schema\": \"schemas/table.schema.json\",\n";
     let schemas = kit::TABLE_SCHEMAS.iter().map(|(path, text)| NewFile::new(format!("schemas/{path}"), *text));
-    let fixtures = thou_table::starter_fixtures().into_iter().map(|(path, text)| NewFile::new(path, text));
+    let cases = thou_table::STARTER_CASES.iter().map(|(path, text)| NewFile::new(format!("cases/{path}"), *text));
     let table = thou_table::starter(name).replacen("{\n", schema, 1);
     let own = [NewFile::new(format!("{name}.json"), table), NewFile::new("README.md", table_readme(name))];
-    own.into_iter().chain(fixtures).chain(schemas).collect()
+    own.into_iter().chain(cases).chain(schemas).collect()
 }
 
 fn table_readme(name: &str) -> String {
@@ -104,32 +104,47 @@ A house table for `thou`: the numbers of common practice, to be edited into the 
 limit can be made of.
 
     thou pack build {name}.json                    # says what is wrong, or writes {name}.wasm to share
-    thou pack test {name}.json                     # holds it to its fixtures
+    thou pack test {name}.json                     # holds it to its cases
     thou check SHEET.json --pack {name}.json       # judges a build with it
     thou pack inspect {name}.json                  # shows whose every number is
 
-## Fixtures
+## Cases
 
-A fixture says what a rule must come to: `fixtures/<rule>/<verdict>-<what it shows>.json`, with the facts that the rule is
-given and the reading that it judges. The verdict is the first word of the file's name: go, note, look, no-go,
-does-not-apply, cannot-say or service. `schemas/fixture.schema.json` has every field.
+What a rule must come to stands in `cases/<rule>.cases.toml`: what it is given, and every limit, aim and word, each written
+as arithmetic from where the shop has it. `schemas/cases.schema.json` has every column.
 
-Change a number and `thou pack test` names the fixtures that no longer hold, with what they came to. Move their readings
-along: every limit wants one within 1 % on each side of it, so that a slip of a digit shows. `look-street-over.json` in
-`fixtures/bore-taper` reads 0.501 thou against a high of 0.5, and `go-street.json` 0.499. A rule that you take out takes
-its folder with it; a rule that you add wants one.
+Change a number and `thou pack test` names the cases that no longer hold, with what they came to: a number stands in two
+places, so that a slip of a digit shows. `cases/bore-taper.cases.toml` has `high = \"0.5 thou\"` for the street. A rule
+that you take out takes its file with it; a rule that you add wants one.
 "
     )
 }
 
 /// Names that a pack cannot have: those of the house's own packs, and of the crates that it is built beside.
-const TAKEN: [&str; 10] =
-    ["clearances", "usage-class", "freshen", "host", "thou", "thou-contract", "thou-sdk", "core", "std", "test"];
+const TAKEN: [&str; 12] = [
+    "clearances",
+    "usage-class",
+    "freshen",
+    "host",
+    "thou",
+    "thou-cases",
+    "thou-contract",
+    "thou-judge",
+    "thou-sdk",
+    "core",
+    "std",
+    "test",
+];
 
-fn good_name(name: &str) -> Result<(), String> {
+/// Lower-case letters, figures and dashes, a letter first: what a manifest, a crate and a module can be called.
+pub(super) fn is_kebab(name: &str) -> bool {
     let lower = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit();
     let part = |part: &str| !part.is_empty() && part.chars().all(lower);
-    if !name.split('-').all(part) || !name.starts_with(|c: char| c.is_ascii_lowercase()) || name.len() > 60 {
+    name.split('-').all(part) && name.starts_with(|c: char| c.is_ascii_lowercase()) && name.len() <= 60
+}
+
+fn good_name(name: &str) -> Result<(), String> {
+    if !is_kebab(name) {
         return Err(
             "a pack's name is lower-case letters, figures and dashes, and starts with a letter: our-shop".to_owned()
         );

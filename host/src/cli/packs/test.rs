@@ -1,22 +1,22 @@
-//! Holding a pack to its fixtures, in the sandbox.
+//! Holding a pack to its cases, in the sandbox.
 
-mod page;
+mod reads;
 
 use crate::cli::io::{Exit, Io};
 use crate::cli::paper::folded;
-use crate::packs::{self, Answer, Pack, fixtures};
+use crate::packs::{self, Answer, Pack, cases};
 use std::path::{Path, PathBuf};
+use thou_cases::{Asked, Case, check, has_cases};
 use thou_contract::Kind;
-use thou_contract::fixtures::{Asked, Fixture, check};
 
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct Test {
-    /// The pack's folder, its .wasm file or its table; its fixtures are in the folder `fixtures` there or beside it
+    /// The pack's folder, its .wasm file or its table; its cases are in `src` or `cases` there or beside it
     pack: PathBuf,
     /// The built pack to ask, instead of building the folder's
     #[arg(long = "pack", value_name = "FILE")]
     built: Option<PathBuf>,
-    /// Write beside each fixture that holds what its user would read, as the text to hold it to from now on
+    /// Write beside the cases of each rule that holds what their user would read, as the text to hold it to from now on
     #[arg(long)]
     bless: bool,
 }
@@ -33,17 +33,18 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
-    let folder = fixtures::folder(&args.pack);
-    if !folder.is_dir() {
+    super::unsaid::unsaid(&pack.manifest, io);
+    let folder = cases::folder(&args.pack);
+    if !has_cases(&folder) {
         io.complain(&folded(&format!(
-            "{}: there is no such folder. A fixture is a file in it: <rule>/<verdict>-<what it shows>.json, such as \
-             {}/go-street.json",
+            "{}: there are no cases. They are in a file a rule, beside its source or in the folder `cases`, such as \
+             cases/{}.cases.toml",
             folder.display(),
             pack.manifest.rules.first().map_or("end-play", |r| r.id.as_str()),
         )));
         return Exit::INVALID;
     }
-    let mut asked = Shown { boxed: fixtures::Boxed::new(&pack), bless: args.bless, written: 0 };
+    let mut asked = Shown { boxed: cases::Boxed::new(&pack), bless: args.bless, written: 0 };
     let report = check(&pack.manifest, &folder, &mut asked);
     for fault in &report.faults {
         // the lines of a difference stay as they are
@@ -52,7 +53,7 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
     }
     let m = &pack.manifest;
     let many = |n: usize, one: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") };
-    let of = format!("{} of {}", many(report.fixtures, "fixture"), many(report.rules, "rule"));
+    let of = format!("{} of {}", many(report.cases, "case"), many(report.rules, "rule"));
     let blessed = if args.bless { format!(", {} written", many(asked.written, "text")) } else { String::new() };
     if report.faults.is_empty() {
         io.say(&format!("{} {}: {of} hold in the sandbox{blessed}\n", m.id, m.version));
@@ -113,24 +114,24 @@ fn candidates(folder: &Path) -> Vec<PathBuf> {
     if built.is_empty() { of("json") } else { built }
 }
 
-/// Asks in the sandbox, and holds what a user would read to the text beside the fixture.
+/// Asks in the sandbox, and holds what a user would read to the text beside the rule's cases.
 struct Shown<'a> {
-    boxed: fixtures::Boxed<'a>,
+    boxed: cases::Boxed<'a>,
     bless: bool,
     written: usize,
 }
 
 impl Asked for Shown<'_> {
-    fn ask(&mut self, fixture: &Fixture) -> Result<Answer, String> {
-        self.boxed.ask(fixture)
+    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+        self.boxed.ask(case)
     }
 
     fn kind(&self, fact: &str) -> Option<Kind> {
         self.boxed.kind(fact)
     }
 
-    fn also(&mut self, fixture: &Fixture, answer: &Answer) -> Vec<String> {
-        match page::held(&self.boxed.pack.manifest, fixture, answer, self.bless) {
+    fn also(&mut self, cases: &[(Case, Answer)]) -> Vec<String> {
+        match reads::held(&self.boxed.pack.manifest, cases, self.bless) {
             Ok(written) => {
                 self.written += usize::from(written);
                 Vec::new()

@@ -1,12 +1,12 @@
 //! How near a pack comes to the limits of the sandbox.
 
 use crate::facts::{Catalogue, Facts};
-use crate::packs::{Given, Limits, Pack, PackFault, fixtures};
+use crate::packs::{Given, Limits, Pack, PackFault, cases};
 use crate::sheet::Sheet;
 use crate::verdict;
 use std::fmt::Write as _;
 use std::path::Path;
-use thou_contract::fixtures::check;
+use thou_cases::{check, has_cases};
 
 /// What an answer took of one limit.
 pub(super) struct CostRow {
@@ -18,14 +18,14 @@ pub(super) struct CostRow {
     pub(super) used: u64,
     /// The most that an answer may take.
     pub(super) limit: u64,
-    /// The sheet, or the fixtures.
+    /// The sheet, or the cases.
     pub(super) over: String,
 }
 
-/// Over a sheet, all rules at once; without one over the fixtures beside the pack, the most that any took; without
+/// Over a sheet, all rules at once; without one over the cases beside the pack, the most that any took; without
 /// these, nothing is run.
 pub(super) fn cost_rows(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<CostRow>, PackFault> {
-    let folder = fixtures::folder(file);
+    let folder = cases::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
         let facts = Facts::new(Catalogue::standard(), sheet);
         let asked = verdict::question(sheet, &facts, &pack.manifest);
@@ -33,11 +33,11 @@ pub(super) fn cost_rows(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Resu
         let given = Given { starts: &asked.starts, values: &asked.values, places: &places };
         let (_, cost) = pack.assess_counted(&asked.rules, &given, &Limits::default())?;
         (cost, sheet.source.name.clone())
-    } else if folder.is_dir() {
-        let mut boxed = fixtures::Boxed::new(pack);
+    } else if has_cases(&folder) {
+        let mut boxed = cases::Boxed::new(pack);
         // whether they hold is the business of `pack test`
         let _ = check(&pack.manifest, &folder, &mut boxed);
-        (boxed.cost, format!("{}, the most of any", folder.display()))
+        (boxed.cost, format!("the cases in {}, the most of any", folder.display()))
     } else {
         return Ok(Vec::new());
     };

@@ -10,24 +10,31 @@ macro_rules! texts {
     };
 }
 
-/// The kit: the crates thou-contract and thou-sdk.
+/// The kit: the crates thou-contract, thou-cases and thou-sdk.
 pub(super) const KIT: Texts = texts!["rulepacks":
+    "cases/Cargo.toml",
+    "cases/src/arithmetic.rs",
+    "cases/src/around.rs",
+    "cases/src/case.rs",
+    "cases/src/file.rs",
+    "cases/src/given.rs",
+    "cases/src/hold.rs",
+    "cases/src/lib.rs",
+    "cases/src/tests.rs",
     "contract/Cargo.toml",
     "contract/src/answer.rs",
     "contract/src/answer/window.rs",
-    "contract/src/fixtures.rs",
-    "contract/src/fixtures/given.rs",
-    "contract/src/fixtures/judged.rs",
-    "contract/src/fixtures/tests.rs",
     "contract/src/kind.rs",
     "contract/src/lib.rs",
     "contract/src/manifest.rs",
+    "contract/src/measure.rs",
     "contract/src/quantity.rs",
     "contract/src/slopes.rs",
+    "contract/src/wear.rs",
     "sdk/Cargo.toml",
+    "sdk/native/cases.rs",
     "sdk/src/answer.rs",
     "sdk/src/facts.rs",
-    "sdk/src/fixtures.rs",
     "sdk/src/guest.rs",
     "sdk/src/lib.rs",
     "sdk/src/manifest.rs",
@@ -36,15 +43,23 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "sdk/src/units.rs",
 ];
 
+/// The judge, by which the kit holds a pack to its cases.
+pub(super) const JUDGE: Texts = texts!["host":
+    "judge/Cargo.toml",
+    "judge/src/lib.rs",
+    "judge/src/limits.rs",
+    "judge/src/state.rs",
+];
+
 /// The contract, and the schemas of what is in a pack's folder.
 pub(super) const SCHEMAS: Texts = texts!["schemas":
-    "fixture.schema.json",
+    "cases.schema.json",
     "pack.schema.json",
     "rules-1.0.wit",
 ];
 
 /// The schemas of what is in a table's folder.
-pub(super) const TABLE_SCHEMAS: Texts = texts!["schemas": "fixture.schema.json", "table.schema.json"];
+pub(super) const TABLE_SCHEMAS: Texts = texts!["schemas": "cases.schema.json", "table.schema.json"];
 
 /// The licences that the kit is under.
 pub(super) const LICENCES: Texts = texts!["": "LICENSE-APACHE", "LICENSE-MIT"];
@@ -57,57 +72,19 @@ pub(super) const LOCK: &str = include_str!("../../../../../rulepacks/Cargo.lock"
 /// The starter, which is called our-shop.
 pub(super) const STARTER: Texts = texts!["rulepacks/starter":
     "src/end_play.rs",
+    "src/end_play.cases.toml",
+    "src/end_play.reads.txt",
     "src/lib.rs",
-    "tests/fixtures.rs",
-    "fixtures/end-play/go-bracket.json",
-    "fixtures/end-play/go-bracket.txt",
-    "fixtures/end-play/go-street.json",
-    "fixtures/end-play/go-street.txt",
-    "fixtures/end-play/go-wide.json",
-    "fixtures/end-play/go-wide.txt",
-    "fixtures/end-play/look-bracket-tight.json",
-    "fixtures/end-play/look-bracket-tight.txt",
-    "fixtures/end-play/look-street-tight.json",
-    "fixtures/end-play/look-street-tight.txt",
-    "fixtures/end-play/look-wide.json",
-    "fixtures/end-play/look-wide.txt",
+    "tests/cases.rs",
 ];
 
 /// The examples in other languages, which are called ring-gaps: what all share, and then each.
 pub(super) const SHARED: Texts = texts!["rulepacks/examples":
     "manifest.json",
-    "fixtures/plain-iron/does-not-apply-street.json",
-    "fixtures/plain-iron/does-not-apply-street.txt",
-    "fixtures/plain-iron/go-steel.json",
-    "fixtures/plain-iron/go-steel.txt",
-    "fixtures/plain-iron/look-blower.json",
-    "fixtures/plain-iron/look-blower.txt",
-    "fixtures/plain-iron/look-nitrous.json",
-    "fixtures/plain-iron/look-nitrous.txt",
-    "fixtures/plain-iron/note-all-out.json",
-    "fixtures/plain-iron/note-all-out.txt",
-    "fixtures/top-gap/cannot-say-small-bore.json",
-    "fixtures/top-gap/cannot-say-small-bore.txt",
-    "fixtures/top-gap/go-bracket-closing.json",
-    "fixtures/top-gap/go-bracket-closing.txt",
-    "fixtures/top-gap/go-card.json",
-    "fixtures/top-gap/go-card.txt",
-    "fixtures/top-gap/go-street-steel.json",
-    "fixtures/top-gap/go-street-steel.txt",
-    "fixtures/top-gap/look-bracket-closing-under.json",
-    "fixtures/top-gap/look-bracket-closing-under.txt",
-    "fixtures/top-gap/look-street-steel-under.json",
-    "fixtures/top-gap/look-street-steel-under.txt",
-    "fixtures/top-gap/no-go-bracket-closing-under-never.json",
-    "fixtures/top-gap/no-go-bracket-closing-under-never.txt",
-    "fixtures/top-gap/no-go-card-under-never.json",
-    "fixtures/top-gap/no-go-card-under-never.txt",
-    "fixtures/top-gap/note-bracket-closing-over.json",
-    "fixtures/top-gap/note-bracket-closing-over.txt",
-    "fixtures/top-gap/note-card-over.json",
-    "fixtures/top-gap/note-card-over.txt",
-    "fixtures/top-gap/note-street-steel-over.json",
-    "fixtures/top-gap/note-street-steel-over.txt",
+    "cases/plain-iron.cases.toml",
+    "cases/plain-iron.reads.txt",
+    "cases/top-gap.cases.toml",
+    "cases/top-gap.reads.txt",
 ];
 pub(super) const JAVASCRIPT: Texts =
     texts!["rulepacks/examples/javascript": "build.mjs", "package-lock.json", "package.json", "ring-gaps.js"];
@@ -147,11 +124,14 @@ mod tests {
     #[test]
     fn a_file_that_is_added_is_taken_along() {
         let named = |texts: Texts| texts.iter().map(|(path, _)| (*path).to_owned()).collect::<BTreeSet<String>>();
-        let mut kit = there("rulepacks", &["contract/src", "sdk/src"]);
-        kit.extend(["contract/Cargo.toml".to_owned(), "sdk/Cargo.toml".to_owned()]);
+        let mut kit = there("rulepacks", &["cases/src", "contract/src", "sdk/native", "sdk/src"]);
+        kit.extend(["cases", "contract", "sdk"].map(|name| format!("{name}/Cargo.toml")));
         assert_eq!(named(KIT), kit);
-        assert_eq!(named(STARTER), there("rulepacks/starter", &["src", "tests", "fixtures"]));
-        let mut shared = there("rulepacks/examples", &["fixtures"]);
+        let mut judge = there("host", &["judge/src"]);
+        judge.insert("judge/Cargo.toml".to_owned());
+        assert_eq!(named(JUDGE), judge);
+        assert_eq!(named(STARTER), there("rulepacks/starter", &["src", "tests"]));
+        let mut shared = there("rulepacks/examples", &["cases"]);
         shared.insert("manifest.json".to_owned());
         assert_eq!(named(SHARED), shared);
         let examples = there("rulepacks", &["examples/javascript", "examples/python", "examples/c"]);

@@ -67,11 +67,8 @@ pub(super) const C: Recipe = Recipe {
 pub(super) fn files(recipe: &Recipe, name: &str) -> Vec<NewFile> {
     let under = name.replace('-', "_");
     let named = |text: &str| text.replace(EXAMPLE, name).replace(&EXAMPLE.replace('-', "_"), &under);
-    let mut files: Vec<NewFile> = SHARED
-        .iter()
-        .chain(recipe.files)
-        .map(|(path, text)| NewFile::new(named(path), for_editor(path, named(text))))
-        .collect();
+    let mut files: Vec<NewFile> =
+        SHARED.iter().chain(recipe.files).map(|(path, text)| NewFile::new(named(path), named(text))).collect();
     files.extend(recipe.binaries.iter().map(|(path, bytes)| NewFile::new(*path, *bytes)));
     files.extend(SCHEMAS.iter().map(|(path, text)| {
         // the tools look for the contract beside the source
@@ -87,27 +84,20 @@ pub(super) fn files(recipe: &Recipe, name: &str) -> Vec<NewFile> {
     files
 }
 
-/// A fixture says where its schema is.
-fn for_editor(path: &str, text: String) -> String {
-    if !path.starts_with("fixtures/") || text.contains("$schema") {
-        return text;
-    }
-    text.replacen("{\n", "{\n  \"$schema\": \"../../schemas/fixture.schema.json\",\n", 1)
-}
-
 fn readme(recipe: &Recipe, name: &str, commands: &[String], output: &str) -> String {
     format!(
         "# {name}\n\nA rule pack for `thou` in {}: a window and a finding, with invented figures. Their words are in \
-         `manifest.json`, what they\nmust come to is in `fixtures/`. It needs {}.\n\n    {}\n    thou pack build {output} \
+         `manifest.json`, what they\nmust come to is in `cases/`. It needs {}.\n\n    {}\n    thou pack build {output} \
          --out {name}.wasm\n    thou pack test . --pack {name}.wasm\n    thou check SHEET.json --pack {name}.wasm\n\n\
          `sh check.sh` does it all but the last, for a CI.\n\n\
-         - A fixture is `fixtures/<rule>/<verdict>-<what it shows>.json`; its name says what the rule must come to: `go`, \
-         `note`, `look`, `no-go`, `does-not-apply`, `cannot-say`, `service`. Every limit wants a reading within 1 % on each \
-         side.\n\
-         - The `.txt` beside a fixture is what its user reads, letter by letter. `thou pack test . --pack {name}.wasm \
+         - A rule has one file of cases, `cases/<rule>.cases.toml`: what it is given, and every limit, aim, argument and \
+         word that it must come to, as arithmetic from its source (`low = \"4e-3 * {{bore.nominal}}\"`). Beside every limit \
+         `thou pack test` puts a reading on each side. `schemas/cases.schema.json` has every column.\n\
+         - The `.reads.txt` beside it is what its user reads, letter by letter. `thou pack test . --pack {name}.wasm \
          --bless` writes it again after a change on purpose: read the difference.\n\
          - A pack is given numbers in SI and gives numbers; it has no file, clock or network, and a component that imports \
          anything is refused.\n\
+         - `thou pack new-rule bore-taper --judges bore.taper` says what another rule takes, and where it goes.\n\
          - An error or a trap costs the pack its whole answer: say that the rule cannot say.\n",
         recipe.language,
         recipe.needs,
@@ -117,7 +107,7 @@ fn readme(recipe: &Recipe, name: &str, commands: &[String], output: &str) -> Str
 
 fn check(name: &str, commands: &[String], output: &str) -> String {
     format!(
-        "#!/bin/sh\n# Builds the pack and holds it to its fixtures. THOU names the program where it is not on the \
+        "#!/bin/sh\n# Builds the pack and holds it to its cases. THOU names the program where it is not on the \
          path.\nset -eu\ncd \"$(dirname \"$0\")\"\nthou=\"${{THOU:-thou}}\"\n{}\n\"$thou\" pack build {output} --out \
          {name}.wasm\n\"$thou\" pack test . --pack {name}.wasm\n",
         commands.join("\n")

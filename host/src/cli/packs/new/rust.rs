@@ -1,7 +1,7 @@
 //! A new pack in Rust.
 
 use super::file::NewFile;
-use super::kit::{KIT, LICENCES, LOCK, SCHEMAS, STARTER, WORKSPACE};
+use super::kit::{JUDGE, KIT, LICENCES, LOCK, SCHEMAS, STARTER, WORKSPACE};
 
 /// The name that the starter has.
 const STARTER_NAME: &str = "our-shop";
@@ -20,6 +20,9 @@ pub(super) fn files(name: &str) -> Vec<NewFile> {
     files.extend(STARTER.iter().map(|(path, text)| NewFile::new(*path, named(text))));
     files.extend(SCHEMAS.iter().map(|(path, text)| NewFile::new(format!("schemas/{path}"), *text)));
     files.extend(KIT.iter().chain(LICENCES).map(|(path, text)| NewFile::new(format!("kit/{path}"), *text)));
+    // its own tests need what a pack's author has not got
+    let linked = |text: &'static str| text.split("\n[dev-dependencies]").next().unwrap_or(text);
+    files.extend(JUDGE.iter().map(|(path, text)| NewFile::new(format!("kit/{path}"), linked(text))));
     files
 }
 
@@ -32,10 +35,12 @@ fn cargo_toml(name: &str) -> String {
     );
     let workspace = WORKSPACE.lines().filter(|line| !line.starts_with("exclude")).map(|line| {
         if line.starts_with("members") {
-            "members = [\"kit/contract\", \"kit/sdk\"]".to_owned()
+            "members = [\"kit/cases\", \"kit/contract\", \"kit/judge\", \"kit/sdk\"]".to_owned()
         } else {
-            line.replace("path = \"contract\"", "path = \"kit/contract\"")
-                .replace("path = \"sdk\"", "path = \"kit/sdk\"")
+            let line = line.replace("path = \"../host/judge\"", "path = \"kit/judge\"");
+            ["cases", "contract", "sdk"]
+                .iter()
+                .fold(line, |line, name| line.replace(&format!("path = \"{name}\""), &format!("path = \"kit/{name}\"")))
         }
     });
     package + &workspace.collect::<Vec<_>>().join("\n") + "\n"
@@ -51,26 +56,28 @@ fn lock() -> String {
 fn readme(name: &str) -> String {
     format!(
         "# {name}\n\n\
-         A rule pack for `thou`. One rule is in `src/end_play.rs`; what it must come to is in `fixtures/`.\n\n    \
+         A rule pack for `thou`. One rule is in `src/end_play.rs`; what it must come to is in `src/end_play.cases.toml`.\n\n    \
          thou pack build .                            # writes {name}.wasm\n    \
-         thou pack test . --pack {name}.wasm          # asks it, in the sandbox, for every fixture\n    \
+         thou pack test . --pack {name}.wasm          # asks it, in the sandbox, for every case\n    \
          thou check SHEET.json --pack {name}.wasm     # judges a build with it\n\n\
-         `cargo test` asks the fixtures without the sandbox, where a panic has its line. `sh check.sh` does all of it, for a \
+         `cargo test` asks the cases without the sandbox, where a panic has its line. `sh check.sh` does all of it, for a \
          CI.\n\n\
          Building needs Rust and its target: `rustup target add wasm32-unknown-unknown`.\n\n\
-         - A fixture is `fixtures/<rule>/<verdict>-<what it shows>.json`; its name says what the rule must come to: `go`, \
-         `note`, `look`, `no-go`, `does-not-apply`, `cannot-say`, `service`. Every limit wants a reading within 1 % on each \
-         side.\n\
-         - The `.txt` beside a fixture is what its user reads, letter by letter. `thou pack test . --bless` writes it \
+         - A rule has one file of cases, `src/<rule>.cases.toml`: what it is given, and every limit, aim, argument and word \
+         that it must come to, as arithmetic from its source (`low = \"1.1e-3 * {{bore.nominal}}\"`). Beside every limit \
+         `thou pack test` puts a reading on each side. `schemas/cases.schema.json` has every column.\n\
+         - The `.reads.txt` beside it is what its user reads, letter by letter. `thou pack test . --bless` writes it \
          again after a change on purpose: read the difference.\n\
          - `thou facts` lists what a rule can ask for, `thou pack inspect {name}.wasm` shows what this one does.\n\
+         - `thou pack new-rule bore-taper --judges bore.taper` starts another rule: its file, its cases and its name in \
+         the list of `src/lib.rs`, which stands in the order of the job.\n\
          - `kit/` and `schemas/` are `thou`'s own, as the program had them that made this folder.\n"
     )
 }
 
 fn check(name: &str) -> String {
     format!(
-        "#!/bin/sh\n# Builds the pack and holds it to its fixtures, natively and in the sandbox. THOU names the program \
+        "#!/bin/sh\n# Builds the pack and holds it to its cases, natively and in the sandbox. THOU names the program \
          where it is\n# not on the path.\nset -eu\ncd \"$(dirname \"$0\")\"\nthou=\"${{THOU:-thou}}\"\ncargo test\n\
          \"$thou\" pack build . --out {name}.wasm\n\"$thou\" pack test . --pack {name}.wasm\n"
     )

@@ -1,0 +1,158 @@
+//! The judge: what a value is worth against the limits of a window. A build's readings and a pack's cases are judged
+//! here and nowhere else.
+//!
+//! Pure functions on numbers of any one unit; the host's are SI.
+//!
+//! - A window is *never below, work from, aim, work to, never above*. Outside the working limits a side weighs as its own
+//!   level, outside the never-limits as a hold, each no louder than the basis of that limit allows.
+//! - Limits are inclusive, to [`SAME`].
+//! - At a limit that holds, the guard band of [`GUARD`] standard uncertainties decides whether the value is proven to be
+//!   inside. At the others the plain value counts, and nearness to the edge is told beside it: ordinary gauges cannot
+//!   prove a half-thou window, and a page of `unproven` is a page that nobody reads.
+#![forbid(unsafe_code)]
+
+mod limits;
+mod state;
+
+pub use limits::{Levels, Limits, basis, hold_basis};
+pub use state::State;
+use thou_contract::Level;
+
+/// Limits are inclusive to this share: half of all "x thou" differ from "x/1000 in" in floating point.
+pub const SAME: f64 = 1e-9;
+
+/// One-sided guard band for 95 % conformance, in standard uncertainties: the 95 % quantile of the normal distribution
+/// (ISO 14253-1:2017; JCGM 106:2012, 8.3).
+pub const GUARD: f64 = 1.644_853_626_951_472_7;
+
+/// On which side of its window a value lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Miss {
+    /// Too small.
+    Low,
+    /// Too large.
+    High,
+}
+
+/// What a value is worth against a window.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Judged {
+    /// No-go, unproven, look, note or go.
+    pub state: State,
+    /// On which side it is outside and how far from the farthest limit that it missed: the working limit is the farther
+    /// one, and the distance back to it is what the hands want to know.
+    pub miss: Option<(Miss, f64)>,
+    /// Whether it is inside a working limit and nearer to it than the gauge can tell.
+    pub near_edge: bool,
+    /// Whether a never-limit decided.
+    pub by_never: bool,
+}
+
+struct Check {
+    side: Miss,
+    /// Positive inside.
+    room: f64,
+    scale: f64,
+    level: Level,
+    never: bool,
+}
+
+/// Holds a value of standard uncertainty `u` (zero or more, in the value's unit) against these limits.
+#[must_use]
+pub fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
+    let low =
+        |limit: f64, level, never| Check { side: Miss::Low, room: value - limit, scale: limit.abs(), level, never };
+    let high =
+        |limit: f64, level, never| Check { side: Miss::High, room: limit - value, scale: limit.abs(), level, never };
+    let checks = [
+        limits.never_below.map(|l| low(l, levels.never, true)),
+        limits.low.map(|l| low(l, levels.below, false)),
+        limits.never_above.map(|l| high(l, levels.never, true)),
+        limits.high.map(|l| high(l, levels.above, false)),
+    ];
+    let mut judged = Judged { state: State::Go, miss: None, near_edge: false, by_never: false };
+    for check in checks.into_iter().flatten() {
+        let outside = check.room < -SAME * check.scale;
+        if outside {
+            let state = State::from_level(check.level);
+            if state < judged.state {
+                judged.state = state;
+                judged.by_never = check.never;
+            }
+            if judged.miss.is_none_or(|(_, by)| -check.room > by) {
+                judged.miss = Some((check.side, -check.room));
+            }
+        } else if check.room < GUARD * u - SAME * check.scale {
+            if check.level == Level::Hold {
+                judged.state = judged.state.min(State::Unproven);
+            }
+            judged.near_edge |= !check.never;
+        }
+    }
+    judged
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use thou_contract::Basis;
+
+    const LIMITS: Limits =
+        Limits { never_below: Some(3.5), low: Some(5.0), aim: Some(5.5), high: Some(6.5), never_above: None };
+    const PRACTICE: Levels = Levels { below: Level::Warn, above: Level::Note, never: Level::Hold };
+
+    fn state(value: f64, u: f64) -> State {
+        judge(value, u, &LIMITS, PRACTICE).state
+    }
+
+    #[test]
+    fn each_side_speaks_at_its_own_level() {
+        assert_eq!(state(5.0, 0.0), State::Go);
+        assert_eq!(state(4.99, 0.0), State::Look);
+        assert_eq!(state(6.51, 0.0), State::Note);
+        assert_eq!(state(3.49, 0.0), State::NoGo);
+    }
+
+    #[test]
+    fn a_miss_is_told_from_the_farthest_limit() {
+        let judged = judge(3.0, 0.0, &LIMITS, PRACTICE);
+        assert_eq!((judged.miss, judged.by_never), (Some((Miss::Low, 2.0)), true));
+        let judged = judge(4.0, 0.0, &LIMITS, PRACTICE);
+        assert_eq!((judged.miss, judged.by_never), (Some((Miss::Low, 1.0)), false));
+        let judged = judge(7.0, 0.0, &LIMITS, PRACTICE);
+        assert_eq!((judged.miss, judged.by_never), (Some((Miss::High, 0.5)), false));
+        assert_eq!(judge(6.0, 0.0, &LIMITS, PRACTICE).miss, None);
+    }
+
+    #[test]
+    fn the_guard_band_counts_at_hold_limits_alone() {
+        // 3.6 is 0.1 over a hold limit: a gauge of u = 0.05 proves it (1.645 u = 0.082), one of 0.07 does not (0.115)
+        assert_eq!(state(3.6, 0.05), State::Look);
+        assert_eq!(state(3.6, 0.07), State::Unproven);
+        // 5.05 is as near to a working limit: a go, with the nearness told once a set
+        assert_eq!(state(5.05, 0.07), State::Go);
+        assert!(judge(5.05, 0.07, &LIMITS, PRACTICE).near_edge);
+    }
+
+    #[test]
+    fn conformance_probability_at_the_guard_band_is_95_percent() {
+        // JCGM 106:2012, 8.3.2: acceptance limit = tolerance limit + 1.645 u gives 95 %
+        let probability =
+            thou_mechanics::uncertainty::conformance_probability(3.5 + GUARD * 0.07, 0.07, 3.5, f64::INFINITY);
+        assert!((probability - 0.95).abs() < 1e-9, "{probability}");
+    }
+
+    #[test]
+    fn common_practice_never_holds() {
+        let capped = Levels::capped(Level::Hold, Level::Warn, Basis::Practice, Basis::Practice);
+        assert_eq!(judge(1.0, 0.0, &LIMITS, capped).state, State::Look);
+        let physics = Levels::capped(Level::Warn, Level::Warn, Basis::Practice, Basis::Physics);
+        assert_eq!(judge(1.0, 0.0, &LIMITS, physics).state, State::NoGo);
+    }
+
+    #[test]
+    fn inches_and_thou_are_the_same_limit() {
+        let limits = Limits { low: Some(0.005 * 0.0254), ..Limits::default() };
+        assert_eq!(judge(5.0 * 2.54e-5, 0.0, &limits, PRACTICE).state, State::Go);
+    }
+}

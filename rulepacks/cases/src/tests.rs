@@ -1,0 +1,489 @@
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use super::*;
+use thou_contract::answer::{Finding, Outcome, Said, Service, State, Step, Window};
+use thou_contract::{Argument, CONTRACT, FactUse, Level, RuleKind, Text};
+
+fn text(words: &str, args: &[(&str, &str)]) -> Text {
+    let args = args.iter().map(|(name, kind)| Argument {
+        name: (*name).to_owned(),
+        kind: (*kind).to_owned(),
+        choices: if *kind == "choice" { vec!["thrust".to_owned(), "cap".to_owned()] } else { Vec::new() },
+    });
+    Text {
+        words: words.to_owned(),
+        whose: None,
+        basis: None,
+        hold_basis: None,
+        low: None,
+        high: None,
+        args: args.collect(),
+        points_at: Vec::new(),
+        wears: Vec::new(),
+        duty: None,
+    }
+}
+
+fn rule(id: &str, kind: RuleKind, judges: &[&str], texts: Vec<Text>) -> Rule {
+    let rule: Rule = serde_json::from_value(serde_json::json!({
+        "id": id, "kind": kind, "title": "Crank end play", "operation": "crank", "why": "it wipes the thrust",
+        "basis": "shop", "source": "this shop's own", "judges": judges, "needs": ["use"], "texts": [],
+        "reasons": ["rollers have no thrust face"]
+    }))
+    .unwrap();
+    Rule { texts, ..rule }
+}
+
+fn manifest(rule: Rule) -> Manifest {
+    let fact = |id: &str, kind: &str, axis: &str, choices: &[&str]| FactUse {
+        id: id.to_owned(),
+        kind: kind.to_owned(),
+        axis: axis.to_owned(),
+        choices: choices.iter().map(|c| (*c).to_owned()).collect(),
+    };
+    Manifest {
+        contract: CONTRACT.to_owned(),
+        id: "our-shop".to_owned(),
+        version: "0.1.0".to_owned(),
+        title: "Ours".to_owned(),
+        about: "Ours".to_owned(),
+        facts: vec![
+            fact("use", "choice", "one", &["street", "bracket", "all-out"]),
+            fact("bore.nominal", "length", "one", &[]),
+            fact("bore.diameter", "length", "cylinder", &[]),
+        ],
+        meters: vec!["passes".to_owned(), "miles".to_owned()],
+        inputs: Vec::new(),
+        uses: Vec::new(),
+        defaults: Vec::new(),
+        rules: vec![rule],
+    }
+}
+
+/// Gives what the test wants it to give.
+struct Fake<F: Fn(&Case) -> Answer>(F);
+
+impl<F: Fn(&Case) -> Answer> Asked for Fake<F> {
+    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+        Ok((self.0)(case))
+    }
+    fn kind(&self, _: &str) -> Option<Kind> {
+        Kind::by_id("clearance")
+    }
+}
+
+fn answered() -> Answer {
+    Answer { outcomes: vec![Outcome { rule: 0, state: State::Answered }], ..Answer::default() }
+}
+
+fn say<T>(what: T, args: &[f64]) -> Vec<Said<T>> {
+    vec![Said { rule: 0, what, args: args.to_vec() }]
+}
+
+const THOU: f64 = 2.54e-5;
+
+/// Four thou for the street and five for the bracket, up to eight; all-out does not apply.
+fn four(case: &Case) -> Answer {
+    let low = match case.word("use") {
+        Some("street") => 4.0,
+        Some("bracket") => 5.0,
+        _ => {
+            let outcomes = vec![Outcome { rule: 0, state: State::NotApplicable(0) }];
+            return Answer { outcomes, ..Answer::default() };
+        }
+    };
+    let window = Window::between(low * THOU, 8.0 * THOU).levels(Level::Warn, Level::Note);
+    Answer { windows: say(window, &[]), ..answered() }
+}
+
+fn end_play() -> Rule {
+    rule("end-play", RuleKind::Window, &["crank.end-play"], vec![text("our band", &[])])
+}
+
+/// What a check of these files says, without the folder's own path.
+fn told(name: &str, rule: Rule, files: &[(&str, &str)], answer: impl Fn(&Case) -> Answer) -> Report {
+    let folder = std::env::temp_dir().join(format!("thou-cases-{name}-{}", std::process::id()));
+    let _ = std::fs::remove_dir_all(&folder);
+    for (file, text) in files {
+        let file = folder.join(file);
+        std::fs::create_dir_all(file.parent().unwrap()).unwrap();
+        std::fs::write(file, text).unwrap();
+    }
+    let mut report = check(&manifest(rule), &folder, &mut Fake(answer));
+    std::fs::remove_dir_all(&folder).unwrap();
+    for fault in &mut report.faults {
+        *fault = fault.replace(&format!("{}/", folder.display()), "");
+    }
+    report
+}
+
+const FILE: &str = "cases/end-play.cases.toml";
+
+const GOOD: &str = r#"
+[[case]]
+name = "street"
+given = { use = "street" }
+window = { low = "4 thou", high = "2 * {low}", above = "note" }
+"#;
+
+#[test]
+fn cases_that_hold_are_counted() {
+    let more = r#"
+[[case]]
+name = "bracket"
+given = { use = "bracket" }
+window = { low = "4 thou + 1 thou", high = "8 thou", above = "note", says = "band" }
+
+[[case]]
+name = "rollers"
+given = { use = "all-out" }
+does-not-apply = "no thrust face"
+"#;
+    let file = format!("{GOOD}{more}");
+    for at in [FILE, "src/end_play.cases.toml", "src/crank/end_play.cases.toml"] {
+        let report = told("hold", end_play(), &[(at, &file)], four);
+        assert_eq!(report, Report { faults: Vec::new(), cases: 3, rules: 1 });
+    }
+}
+
+/// Each with what is wrong in place of a good row, and what is told of it.
+#[test]
+fn each_fault_says_file_line_case_got_and_wanted() {
+    let window = "window = { low = \"4 thou\", high = \"2 * {low}\", above = \"note\" }";
+    let faults = [
+        // a number that the rule does not give
+        (
+            "window = { low = \"77 thou\", high = \"8 thou\", above = \"note\" }",
+            "5: rule end-play, case \"street\": low is 4.0 thou; wanted 77.0 thou (\"77 thou\"): correct the rule, or the case \
+             by its source",
+        ),
+        // a limit that is not said, and one that the rule does not give
+        (
+            "window = { low = \"4 thou\", above = \"note\" }",
+            "5: rule end-play, case \"street\": it gives high 8.0 thou, and the case does not say so: work it out from its \
+             source and write high = \"..\", or take it out of the rule",
+        ),
+        (
+            "window = { low = \"4 thou\", aim = \"6 thou\", high = \"8 thou\", above = \"note\" }",
+            "5: rule end-play, case \"street\": it gives no aim; wanted 6.0 thou (\"6 thou\"): correct the rule, or the case by \
+             its source",
+        ),
+        // a side that speaks at another level
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\" }",
+            "5: rule end-play, case \"street\": crank.end-play at 8.040 thou, just outside its high, is note; wanted look \
+             (above = \"look\"): correct the rule, or the case by its source",
+        ),
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"note\", never = \"look\" }",
+            "5: rule end-play, case \"street\": never is said, and the window has no limit there: take it out",
+        ),
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"loud\" }",
+            "5: rule end-play, case \"street\": above = \"loud\": it is one of no-go, look, note",
+        ),
+        // arithmetic
+        (
+            "window = { low = \"4\", high = \"8 thou\", above = \"note\" }",
+            "5: rule end-play, case \"street\": low = \"4\": 4 has no unit, and a length is wanted: write it like \"4 thou\"",
+        ),
+        (
+            "window = { low = \"{high} / 2\", high = \"2 * {low}\", above = \"note\" }",
+            "5: rule end-play, case \"street\": low = \"{high} / 2\": {low} is made of itself",
+        ),
+        (
+            "window = { low = \"{bore.nominal}\", high = \"8 thou\", above = \"note\" }",
+            "5: rule end-play, case \"street\": low = \"{bore.nominal}\": {bore.nominal} is not given in this case",
+        ),
+        (
+            "window = { low = \"{stroke}\", high = \"8 thou\", above = \"note\" }",
+            "5: rule end-play, case \"street\": low = \"{stroke}\": there is no {stroke}: the pack does not ask for that fact, \
+             and nothing beside it is called so",
+        ),
+        // words, places, wear limits, arguments
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"note\", says = \"the card\" }",
+            "5: rule end-play, case \"street\": it says \"our band\"; wanted \"the card\" in it: correct the rule, or the case \
+             by its source",
+        ),
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"note\", place = 2 }",
+            "5: rule end-play, case \"street\": it is at every place, or the engine; wanted place 2: correct the rule, or the \
+             case by its source",
+        ),
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"note\", reuse = true }",
+            "5: rule end-play, case \"street\": its window is no wear limit; wanted a wear limit (reuse = true): correct the \
+             rule, or the case by its source",
+        ),
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"note\", judges = \"bore\" }",
+            "5: rule end-play, case \"street\": its window is on crank.end-play; wanted bore: correct the rule, or the case by \
+             its source",
+        ),
+        (
+            "window = { low = \"4 thou\", high = \"8 thou\", above = \"note\", args = { end = \"3 thou\" } }",
+            "5: rule end-play, case \"street\": args has end, and its text announces no such argument: take it out",
+        ),
+        (
+            "window = [{ low = \"4 thou\" }, { high = \"8 thou\" }]",
+            "2: rule end-play, case \"street\": it gives 1 window \"our band\"; wanted 2 windows, in the order in which it gives \
+             them: correct the rule, or the case by its source",
+        ),
+        // what becomes of it
+        (
+            "go = true",
+            "2: rule end-play, case \"street\": it comes to 1 window \"our band\"; wanted to have nothing to say (go = true): \
+             correct the rule, or the case by its source",
+        ),
+        (
+            "cannot-say = \"thrust face\"",
+            "2: rule end-play, case \"street\": it comes to 1 window \"our band\"; wanted \"thrust face\", of which it cannot \
+             say: correct the rule, or the case by its source",
+        ),
+        // the file itself
+        ("cannot-say = \" \"", "2: rule end-play, case \"street\": it says nothing of what the rule must come to"),
+        (
+            "finding = { level = \"look\" }",
+            "5: rule end-play, case \"street\": \"finding\" is no part of a case of a window; these are: name, given, go, \
+             does-not-apply, cannot-say, window",
+        ),
+        (
+            "window = { lo = \"4 thou\" }",
+            "5: rule end-play, case \"street\": \"lo\" is no column of a window; these are: judges, place, reuse, never-below, \
+             low, aim, high, never-above, below, above, never, says, args",
+        ),
+        ("window = {", "5: rule end-play, it is not TOML: unclosed inline table, expected `}`"),
+        ("window = 2026-11-30", "5: rule end-play, a datetime says nothing here: write it in quotes"),
+        ("window = 4", "5: rule end-play, window is 4, and a row in { } is wanted"),
+    ];
+    for (row, wanted) in faults {
+        let text = GOOD.replace(window, row);
+        assert!(text != GOOD, "{row}");
+        assert_eq!(told("fault", end_play(), &[(FILE, &text)], four).faults, [format!("{FILE}:{wanted}")], "{row}");
+    }
+    let without = GOOD.replace(&format!("{window}\n"), "");
+    assert_eq!(
+        told("none", end_play(), &[(FILE, &without)], four).faults,
+        [format!(
+            "{FILE}:2: rule end-play, case \"street\": it wants one of window = {{ .. }}, go = true (it looks and has nothing to \
+             say), does-not-apply = \"words of its reason\" and cannot-say = \"words of its reason\""
+        )]
+    );
+}
+
+#[test]
+fn what_is_given_has_to_be_what_the_pack_asks_for() {
+    for (given, wanted) in [
+        ("{ }", "the rule is not asked without use, and it is not given"),
+        ("{ use = \"street\", bore = 1 }", "bore is given, and the pack does not ask for that fact"),
+        ("{ use = 1 }", "use is given as 1: 1 is not a word in quotes"),
+        (
+            "{ use = \"street\", bore.nominal = 4 }",
+            "bore.nominal is given as 4: \"4\" has no unit: this is a length, write it like \"1.0000 in\"",
+        ),
+        (
+            "{ use = \"street\", \"bore.nominal\" = \"4 psi\" }",
+            "bore.nominal is given as \"4 psi\": this is a length; 'psi' is for a pressure: write in, thou, tenths, mm, µm, um",
+        ),
+    ] {
+        let text = GOOD.replace("{ use = \"street\" }", given);
+        assert_eq!(
+            told("given", end_play(), &[(FILE, &text)], four).faults,
+            [format!("{FILE}:2: rule end-play, case \"street\": {wanted}")]
+        );
+    }
+}
+
+#[test]
+fn what_is_not_tried_is_told() {
+    assert_eq!(
+        told("other", end_play(), &[("cases/bore.cases.toml", GOOD)], four).faults,
+        [
+            "cases/end-play.cases.toml: rule end-play has no cases: write them in this file",
+            "cases/bore.cases.toml: the pack has no rule bore"
+        ]
+    );
+    let two =
+        rule("end-play", RuleKind::Window, &["crank.end-play"], vec![text("our band", &[]), text("the card's", &[])]);
+    let good = GOOD.replace("above = \"note\"", "above = \"note\", says = \"our band\"");
+    assert_eq!(
+        told("text", two.clone(), &[(FILE, &good)], four).faults,
+        [format!(
+            "{FILE}:1: rule end-play, no case comes to its text 2 (\"the card's\"): add one, or take the text out"
+        )]
+    );
+    assert_eq!(
+        told("unnamed", two, &[(FILE, GOOD)], four).faults,
+        [format!(
+            "{FILE}:5: rule end-play, case \"street\": the rule has 2 texts: name the one that it says, with words of it: says = \
+             \"..\" (it says \"our band\")"
+        )]
+    );
+    let twice = format!("{GOOD}{}", GOOD.replace("\"street\"\ng", "\"the road\"\ng"));
+    assert_eq!(
+        told("twice", end_play(), &[(FILE, &twice)], four).faults,
+        [format!(
+            "{FILE}:7: rule end-play, case \"the road\" is given what \"street\" is given: one of them is enough"
+        )]
+    );
+    let twins = told("twins", end_play(), &[(FILE, GOOD), ("src/end_play.cases.toml", GOOD)], four).faults;
+    let wanted = "src/end_play.cases.toml: rule end-play has its cases in cases/end-play.cases.toml: a rule has one file of them";
+    assert_eq!(twins, [wanted]);
+}
+
+#[test]
+fn a_never_limit_is_held_and_capped_by_its_basis() {
+    let window = |basis: &str| {
+        let mut rule = end_play();
+        rule.hold_basis = serde_json::from_value(basis.into()).unwrap();
+        rule
+    };
+    let text = r#"
+[[case]]
+name = "street"
+given = { use = "street" }
+window = { never-below = "0.6 * {low}", low = "4 thou", high = "8 thou" }
+"#;
+    let gives = |_: &Case| {
+        let window = Window::between(4.0 * THOU, 8.0 * THOU).never_below(2.4 * THOU);
+        Answer { windows: say(window, &[]), ..answered() }
+    };
+    assert_eq!(told("holds", window("physics"), &[(FILE, text)], gives).faults, [""; 0]);
+    assert_eq!(
+        told("capped", window("practice"), &[(FILE, text)], gives).faults,
+        [format!(
+            "{FILE}:5: rule end-play, case \"street\": crank.end-play at 2.388 thou, just outside its never-below, is look; \
+             wanted no-go (never = \"no-go\"): correct the rule, or the case by its source"
+        )]
+    );
+    let look = text.replace("high = \"8 thou\"", "high = \"8 thou\", never = \"look\"");
+    assert_eq!(told("look", window("practice"), &[(FILE, &look)], gives).faults, [""; 0]);
+}
+
+#[test]
+fn places_and_lists_are_told_apart() {
+    let text = r#"
+[given]
+use = "street"
+bore.diameter = ["4 in", "not read", "4.1 in"]
+
+[[case]]
+name = "each at its place"
+window = [
+  { place = 1, low = "1e-3 * {bore.diameter}" },
+  { place = 3, low = "1e-3 * {bore.diameter}", high = "2e-3 * max({bore.diameter})" },
+]
+"#;
+    let gives = |case: &Case| {
+        let values = case.facts.of(2);
+        assert_eq!(values.len(), 3);
+        assert!(values.iter().any(|v| v.is_nan()));
+        let first = Window::at_least(4.0 * THOU).at(0);
+        let third = Window::between(4.1 * THOU, 8.2 * THOU).at(2);
+        Answer { windows: [say(first, &[]), say(third, &[])].concat(), ..answered() }
+    };
+    assert_eq!(told("places", end_play(), &[(FILE, text)], gives).faults, [""; 0]);
+}
+
+#[test]
+fn a_finding_is_held_to_its_level_words_and_arguments() {
+    let found = || {
+        let texts = vec![text("{arg:by} short at the {arg:where}", &[("by", "clearance"), ("where", "choice")])];
+        rule("end-play", RuleKind::Finding, &[], texts)
+    };
+    let gives = |_: &Case| {
+        let finding = Finding { level: Level::Hold, place: None, text: 0 };
+        Answer { findings: say(finding, &[3.0 * THOU, 1.0]), ..answered() }
+    };
+    let good = r#"
+[[case]]
+name = "a worn thrust"
+given = { use = "street", "bore.nominal" = "4 in" }
+finding = { level = "no-go", says = "short at", args = { by = "0.75e-3 * {bore.nominal}", where = "cap" } }
+"#;
+    assert_eq!(told("finding", found(), &[(FILE, good)], gives).faults, [""; 0]);
+    let row = "case \"a worn thrust\"";
+    for (from, to, wanted) in [
+        ("no-go", "look", "\"{arg:by} short at the {arg:where}\" is no-go; wanted look"),
+        ("level = \"no-go\", ", "", "a finding has a level: level = \"no-go\", \"look\" or \"note\""),
+        ("0.75e-3", "0.8e-3", "the argument by is 3.0 thou; wanted 3.2 thou (\"0.8e-3 * {bore.nominal}\")"),
+        ("cap", "thrust", "the argument where is \"cap\"; wanted \"thrust\""),
+        (
+            ", where = \"cap\"",
+            "",
+            "its text has the argument where, \"cap\", and the case does not say so: work it out from its source and write \
+             args = { where = \"..\" }",
+        ),
+    ] {
+        let faults = told("finding", found(), &[(FILE, &good.replace(from, to))], gives).faults;
+        let correct = ": correct the rule, or the case by its source";
+        let end = if wanted.contains("; wanted") { correct } else { "" };
+        assert_eq!(faults, [format!("{FILE}:5: rule end-play, {row}: {wanted}{end}")]);
+    }
+}
+
+#[test]
+fn a_service_is_held_to_its_meter_and_lives() {
+    let service = || {
+        let texts = vec![text("new bolts, {arg:factor} of the figures", &[("factor", "ratio")])];
+        rule("end-play", RuleKind::Service, &[], texts)
+    };
+    let gives = |_: &Case| {
+        let service = Service { place: None, meter: 0, low: 80.0, nominal: 120.0, high: 161.0, text: 0 };
+        Answer { services: say(service, &[0.403]), ..answered() }
+    };
+    let good = r#"
+[[case]]
+name = "bracket"
+given = { use = "bracket" }
+service = { passes = [80, "floor(300 * {factor})", "floor(400 * {factor})"], args = { factor = 0.403 } }
+"#;
+    assert_eq!(told("service", service(), &[(FILE, good)], gives).faults, [""; 0]);
+    for (from, to, wanted) in [
+        (
+            "80,",
+            "81,",
+            "its lives are 80, 120, 161; wanted low 81 passes (81): correct the rule, or the case by its source",
+        ),
+        ("passes", "miles", "its life is in passes; wanted it in miles: correct the rule, or the case by its source"),
+        (
+            "passes = [80, \"floor(300 * {factor})\", ",
+            "passes = [80, ",
+            "passes = [80, \"floor(400 * {factor})\"]: three lives are wanted, low, nominal and high: [200, 300, 400]",
+        ),
+        (
+            "passes = [80, \"floor(300 * {factor})\", \"floor(400 * {factor})\"], ",
+            "",
+            "a service has one meter with its lives, low, nominal and high: passes = [..]; it gives passes 80, 120, 161",
+        ),
+    ] {
+        let faults = told("service", service(), &[(FILE, &good.replace(from, to))], gives).faults;
+        assert_eq!(faults, [format!("{FILE}:5: rule end-play, case \"bracket\": {wanted}")]);
+    }
+}
+
+#[test]
+fn steps_are_held_in_their_order() {
+    let steps = || rule("end-play", RuleKind::Step, &[], vec![text("loosen", &[]), text("tighten", &[])]);
+    let gives = |_: &Case| {
+        let step = |text| say(Step { place: None, text }, &[]);
+        Answer { steps: [step(0), step(1)].concat(), ..answered() }
+    };
+    let good = r#"
+[[case]]
+name = "both"
+given = { use = "bracket" }
+step = [{ says = "loosen" }, { says = "tighten" }]
+"#;
+    assert_eq!(told("steps", steps(), &[(FILE, good)], gives).faults, [""; 0]);
+    let turned = good
+        .replace("[{ says = \"loosen\" }, { says = \"tighten\" }]", "[{ says = \"tighten\" }, { says = \"loosen\" }]");
+    assert_eq!(
+        told("steps", steps(), &[(FILE, &turned)], gives).faults,
+        [("loosen", "tighten"), ("tighten", "loosen")].map(|(got, wanted)| format!(
+            "{FILE}:5: rule end-play, case \"both\": it says \"{got}\"; wanted \"{wanted}\" in it: correct the rule, or the case \
+             by its source"
+        ))
+    );
+}
