@@ -302,8 +302,7 @@ pub(crate) fn exists(db: &Connection, engine: &str) -> rusqlite::Result<bool> {
 pub(crate) fn hint(db: &Connection, name: &str) -> rusqlite::Result<String> {
     let mut statement = db.prepare_cached("SELECT name FROM engine ORDER BY name")?;
     let names: Vec<String> = statement.query_map([], |row| row.get(0))?.collect::<rusqlite::Result<_>>()?;
-    let score = |known: &String| strsim::jaro_winkler(known, name);
-    let near = names.iter().filter(|n| score(n) > 0.75).max_by(|a, b| score(a).total_cmp(&score(b)).then(b.cmp(a)));
+    let near = thou_text::nearest(name, names.iter().map(String::as_str));
     Ok(match (near, names.as_slice()) {
         (Some(near), _) => format!("; did you mean {near}?"),
         (None, []) => ": it has none yet; `thou book add SHEET.json` takes one in".to_owned(),

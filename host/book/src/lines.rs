@@ -269,7 +269,9 @@ fn entry(mut fields: Map<String, Value>) -> Result<Entry, FieldFault> {
     let word = |name: &str| fields.get(name).and_then(Value::as_str).unwrap_or("").to_owned();
     let what = word("what");
     let Some((_, must, own)) = WHATS.iter().find(|w| w.0 == what) else {
-        let hint = near(&what, WHATS.iter().map(|w| w.0)).map(|n| format!("; did you mean {n}?")).unwrap_or_default();
+        let hint = thou_text::nearest(&what, WHATS.iter().map(|w| w.0))
+            .map(|n| format!("; did you mean {n}?"))
+            .unwrap_or_default();
         let all: Vec<&str> = WHATS.iter().map(|w| w.0).collect();
         return Err(wrong("what", format!("what is \"{what}\"{hint} It can be {}", all.join(", "))));
     };
@@ -316,13 +318,10 @@ fn entry(mut fields: Map<String, Value>) -> Result<Entry, FieldFault> {
 }
 
 fn no_field(name: &str) -> String {
-    let hint = near(name, COLUMNS.iter().map(|c| c.0)).map(|n| format!("; did you mean {n}?")).unwrap_or_default();
+    let hint = thou_text::nearest(name, COLUMNS.iter().map(|c| c.0))
+        .map(|n| format!("; did you mean {n}?"))
+        .unwrap_or_default();
     format!("a log has no field \"{name}\"{hint}")
-}
-
-fn near<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let scored = words.map(|word| (strsim::jaro_winkler(word, written), word)).filter(|(score, _)| *score > 0.8);
-    scored.max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1))).map(|(_, word)| word)
 }
 
 fn column(text: &str, line: u64, cell: usize) -> usize {

@@ -1,7 +1,7 @@
 //! When a life comes to its low, nominal and high: by the passes of the events ahead while there are any, then by the
 //! season's mean; months and dates by the day.
 
-use super::Line;
+use super::line::{ServiceLine, When};
 use jiff::civil::Date;
 use jiff::{Span, Unit};
 use thou_sheet::Sheet;
@@ -30,31 +30,6 @@ pub struct Ahead {
     pub known: bool,
     /// Where it is.
     pub at: Option<String>,
-}
-
-/// When one figure of a life comes. Events are counted as if every round was won: a part that goes into a final has to
-/// last it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct When {
-    /// The first day of the event in which it would be passed; past the events, the day by the season's mean. Never
-    /// before the plan's day.
-    pub date: Date,
-    /// The event before which the work is done.
-    pub before: Option<String>,
-    /// The last event that may be run before it; none when not even the next one may, or when it comes after all events.
-    pub through: Option<String>,
-    /// Whether it comes round within that event, however fresh it goes in: it is done between the rounds.
-    pub within: bool,
-    /// The same with every first round lost: as late as it can come, where that is later.
-    pub latest: Option<(Date, Option<String>)>,
-}
-
-impl When {
-    /// The event by name, else the day.
-    #[must_use]
-    pub fn words(&self) -> String {
-        self.before.as_ref().map_or_else(|| self.date.to_string(), |name| format!("before {name}"))
-    }
 }
 
 /// The season ahead of an engine.
@@ -185,7 +160,7 @@ impl Season {
 }
 
 /// Gives every line its days. What has no meter, or no pace, keeps none.
-pub(super) fn date(lines: &mut [Line], season: &Season) {
+pub(super) fn date(lines: &mut [ServiceLine], season: &Season) {
     for line in lines {
         let Some([low, nominal, high]) = line.left() else { continue };
         let s = &line.service;

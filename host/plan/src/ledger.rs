@@ -1,8 +1,9 @@
 //! What an engine's log makes of its services: what is used, what low, nominal and high rest on, and what to look at
 //! before any date.
 
+use super::brought;
 use super::by_sheet::{BySheet, settled_by};
-use super::{Due, Line, brought};
+use super::line::{Due, ServiceLine};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, System};
@@ -34,7 +35,7 @@ pub struct Ledger<'a> {
 
 /// What the log says beside the services.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Told {
+pub struct LogFindings {
     /// What to look at before the next pass, the weightiest first.
     pub findings: Vec<ReadingAlert>,
     /// What was counted, in a sentence.
@@ -102,7 +103,12 @@ fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry>
 
 /// The services of a verdict as the log has them, and what it says beside.
 #[must_use]
-pub fn lines(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &Ledger<'_>) -> (Vec<Line>, Told) {
+pub fn lines(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    verdict: &Verdict,
+    ledger: &Ledger<'_>,
+) -> (Vec<ServiceLine>, LogFindings) {
     let as_of = sheet.as_of;
     let entries = until(ledger.history, as_of);
     let log = Log::new(&entries, &ledger.history.start);
@@ -145,11 +151,11 @@ pub fn lines(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &
     findings.sort_by(|a, b| a.weight.cmp(&b.weight).then(b.day.cmp(&a.day)).then_with(|| a.title.cmp(&b.title)));
     let mut counted = counted(&log, &happened, ledger.system);
     counted.push_str(&left_out(&log, meter, &intent, ledger.system));
-    (lines, Told { findings, counted, no_baseline: condition.no_baseline })
+    (lines, LogFindings { findings, counted, no_baseline: condition.no_baseline })
 }
 
 /// The services of a verdict by the sheet alone: the engine has no log, and its meters are the sheet's.
-pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Date>) -> Vec<Line> {
+pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Date>) -> Vec<ServiceLine> {
     let engine = EngineRecord {
         log: &Log::new(&[], &Meters::new()),
         intent: &Intent::default(),
@@ -175,7 +181,7 @@ fn line(
     run: Option<f64>,
     engine: &EngineRecord<'_>,
     service: &ServiceItem,
-) -> Line {
+) -> ServiceLine {
     let settled_by = settled_by(services, service);
     let by_sheet = BySheet::of(sheet, service, &settled_by);
     let freshened = engine.log.freshened() > 0;
@@ -203,7 +209,7 @@ fn line(
     let due = Due::by(used, range);
     let [low, nominal, high] = range;
     let counts = ServiceItem { low, nominal, high, ..service.clone() };
-    Line { service: counts, pack: asked.pack, basis, why, serial, since, used, due, when: None, dates: None }
+    ServiceLine { service: counts, pack: asked.pack, basis, why, serial, since, used, due, when: None, dates: None }
 }
 
 /// That a pack does not say what hurts its part, where there is a log to weigh.

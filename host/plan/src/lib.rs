@@ -5,11 +5,13 @@ mod brought;
 mod by_sheet;
 mod calendar;
 pub mod ledger;
+mod line;
 mod orders;
 mod stops;
 mod waiting;
 
-pub use calendar::{Ahead, When};
+pub use calendar::Ahead;
+pub use line::{Due, ServiceLine, When};
 pub use orders::{Away, Chain, How, Order};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
@@ -19,70 +21,7 @@ use std::collections::BTreeMap;
 use thou_facts::SheetFacts;
 pub use thou_life::item::LifeBasis;
 use thou_sheet::Sheet;
-use thou_verdict::{ServiceItem, Verdict};
-
-/// How near a service is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Due {
-    /// Past its high: not another pass unmeasured.
-    Past,
-    /// Past its nominal.
-    Now,
-    /// A careful shop would have it apart.
-    Soon,
-    /// Not yet.
-    Later,
-    /// The sheet has no such meter, or no day to count from.
-    Uncounted,
-}
-
-impl Due {
-    /// By what is used, and low, nominal and high.
-    fn by(used: Option<f64>, [low, nominal, high]: [f64; 3]) -> Self {
-        match used {
-            None => Self::Uncounted,
-            Some(used) if used >= high => Self::Past,
-            Some(used) if used >= nominal => Self::Now,
-            Some(used) if used >= low => Self::Soon,
-            Some(_) => Self::Later,
-        }
-    }
-}
-
-/// One service on one meter.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// The service; its low, nominal and high are those that count, whatever they rest on.
-    pub service: ServiceItem,
-    /// The pack's own low, nominal and high, SI or a count.
-    pub pack: [f64; 3],
-    /// What low, nominal and high rest on.
-    pub basis: LifeBasis,
-    /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
-    pub why: Vec<String>,
-    /// The number of the part or set that it counts for, where the log has one.
-    pub serial: Option<String>,
-    /// What its count starts from, the same on every day until the service is done again: the meter at the last time,
-    /// else its day, else the build.
-    pub since: String,
-    /// Used on its meter since it was last done, SI or a count.
-    pub used: Option<f64>,
-    /// How near it is.
-    pub due: Due,
-    /// When low, nominal and high come: by the events ahead, then at the use that the intent states.
-    pub when: Option<[When; 3]>,
-    /// The days of those.
-    pub dates: Option<[Date; 3]>,
-}
-
-impl Line {
-    /// What is left to low, nominal and high; negative once past.
-    #[must_use]
-    pub fn left(&self) -> Option<[f64; 3]> {
-        let used = self.used?;
-        Some([self.service.low - used, self.service.nominal - used, self.service.high - used])
-    }
-}
+use thou_verdict::Verdict;
 
 /// The plan of one engine.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -90,7 +29,7 @@ pub struct Plan {
     /// As of this day.
     pub as_of: Option<Date>,
     /// Every service, the most pressing first.
-    pub lines: Vec<Line>,
+    pub lines: Vec<ServiceLine>,
     /// What makes sense together, the first first.
     pub stops: Vec<Stop>,
     /// The events ahead, the next first.
@@ -102,7 +41,7 @@ pub struct Plan {
     /// What is on the shelf, by part: the numbers, with what they have run; an empty text for one without a number.
     pub shelf: BTreeMap<String, Vec<String>>,
     /// What the engine's log says beside the services; none without one.
-    pub told: Option<ledger::Told>,
+    pub told: Option<ledger::LogFindings>,
 }
 
 /// The plan from a verdict's services and the sheet's meters. `today` stands in for a sheet that has no day.
@@ -121,7 +60,7 @@ pub fn plan_by_log(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, led
 }
 
 /// Lays lines out: their days, the stops, what has to be ordered.
-fn laid_out(sheet: &Sheet, mut lines: Vec<Line>, as_of: Option<Date>) -> Plan {
+fn laid_out(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -> Plan {
     let season = as_of.map(|day| calendar::Season::new(sheet, day));
     if let Some(season) = &season {
         calendar::date(&mut lines, season);
@@ -148,7 +87,7 @@ pub fn waits(sheet: &Sheet, plan: &Plan, line: usize, event: usize) -> Option<Wa
 }
 
 /// How much of its nominal life is gone, most first; uncounted last.
-fn rank(line: &Line) -> f64 {
+fn rank(line: &ServiceLine) -> f64 {
     match line.used {
         Some(used) if line.service.nominal > 0.0 => -used / line.service.nominal + line.service.nominal * 1e-12,
         _ => f64::INFINITY,

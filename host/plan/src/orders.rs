@@ -1,9 +1,9 @@
 //! What has to be ordered or sent out by which day, what is on the shelf, and the part that the next big stop waits for.
 
 use super::calendar::{Season, days, earlier};
+use super::line::{ServiceLine, When};
 use super::stops::{Stop, depth};
 use super::waiting::renews;
-use super::{Line, When};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_sheet::Sheet;
@@ -90,7 +90,7 @@ pub struct Chain {
 }
 
 /// What is asked for, the first to be ordered first; what has no day comes last, by when it is wanted.
-pub(super) fn orders(sheet: &Sheet, lines: &[Line], season: Option<&Season>, as_of: Option<Date>) -> Vec<Order> {
+pub(super) fn orders(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Season>, as_of: Option<Date>) -> Vec<Order> {
     let mut first: BTreeMap<&str, usize> = BTreeMap::new();
     let wanted = |i: usize| lines.get(i).and_then(|l| l.when.as_ref()).map(|w| w[0].date);
     for (index, line) in lines.iter().enumerate().filter(|(_, l)| renews(l) && l.used.is_some()) {
@@ -118,7 +118,7 @@ pub(super) fn orders(sheet: &Sheet, lines: &[Line], season: Option<&Season>, as_
 
 fn order(
     sheet: &Sheet,
-    lines: &[Line],
+    lines: &[ServiceLine],
     season: Option<&Season>,
     as_of: Option<Date>,
     part: &str,
@@ -198,7 +198,7 @@ fn away(season: Option<&Season>, wanted: Option<&When>, days: i64) -> Away {
 /// The longest way of lead time and work of the next big stop: the first that takes the pan or the heads off, or the
 /// engine out.
 pub(super) fn chain(
-    lines: &[Line],
+    lines: &[ServiceLine],
     stops: &[Stop],
     orders: &[Order],
     season: Option<&Season>,

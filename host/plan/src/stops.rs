@@ -2,8 +2,8 @@
 //! shop would have apart by then, and is reached anyway, comes along.
 
 use super::calendar::{Season, days};
+use super::line::{Due, ServiceLine};
 use super::waiting::{Further, further};
-use super::{Due, Line};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::Service;
@@ -48,11 +48,12 @@ impl Stop {
 }
 
 /// Stops, the first first. `season` is absent where the plan has no day.
-pub(super) fn stops(sheet: &Sheet, lines: &[Line], season: Option<&Season>, as_of: Option<Date>) -> Vec<Stop> {
+pub(super) fn stops(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Season>, as_of: Option<Date>) -> Vec<Stop> {
     // what has days goes together over all meters, the rest by its meter
     let mut groups: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     // what comes round within an event is done between its rounds, and is no stop
-    let stays = |l: &Line| l.used.is_some() && !(l.due > Due::Now && l.when.as_ref().is_some_and(|w| w[1].within));
+    let stays =
+        |l: &ServiceLine| l.used.is_some() && !(l.due > Due::Now && l.when.as_ref().is_some_and(|w| w[1].within));
     for (index, line) in lines.iter().enumerate().filter(|(_, l)| stays(l)) {
         let group = if line.when.is_some() { "" } else { line.service.meter.as_str() };
         groups.entry(group).or_default().push(index);
@@ -92,7 +93,7 @@ pub(super) fn stops(sheet: &Sheet, lines: &[Line], season: Option<&Season>, as_o
 
 fn stop(
     sheet: &Sheet,
-    lines: &[Line],
+    lines: &[ServiceLine],
     season: Option<&Season>,
     opens: String,
     lead: usize,
@@ -123,7 +124,7 @@ fn stop(
 }
 
 /// Where a figure of a line stands among the others: by its event where it has one, by its day, or by what is left.
-fn key(line: &Line, which: usize, season: Option<&Season>, as_of: Option<Date>) -> f64 {
+fn key(line: &ServiceLine, which: usize, season: Option<&Season>, as_of: Option<Date>) -> f64 {
     let when = line.when.as_ref().and_then(|w| w.get(which));
     match (when, as_of) {
         (Some(when), Some(as_of)) => {

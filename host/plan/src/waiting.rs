@@ -3,8 +3,8 @@
 //!
 //! A planning figure. The life is taken as Weibull's, with its range from the pack and its shape from practice.
 
-use super::Line;
 use super::calendar::{DAY, Season};
+use super::line::ServiceLine;
 use thou_life::learn::{Consequence, shape_of};
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::Weibull;
@@ -37,7 +37,7 @@ pub struct Wait {
 /// What waits of a stop that comes before an event.
 pub(super) fn further(
     sheet: &Sheet,
-    lines: &[Line],
+    lines: &[ServiceLine],
     members: &[usize],
     season: &Season,
     event: usize,
@@ -56,7 +56,7 @@ pub(super) fn further(
 }
 
 /// One line that waits until after an event.
-pub(super) fn wait(sheet: &Sheet, line: &Line, index: usize, season: &Season, event: usize) -> Option<Wait> {
+pub(super) fn wait(sheet: &Sheet, line: &ServiceLine, index: usize, season: &Season, event: usize) -> Option<Wait> {
     let (from, until) = (season.run(&line.service.meter, event, false)?, season.run(&line.service.meter, event, true)?);
     let left = line.left()?.map(|l| l - until);
     let more = until - from;
@@ -65,17 +65,17 @@ pub(super) fn wait(sheet: &Sheet, line: &Line, index: usize, season: &Season, ev
     Some(Wait { line: index, left, chance, cost })
 }
 
-fn stake(line: &Line) -> usize {
+fn stake(line: &ServiceLine) -> usize {
     ["engine", "money", "power"].iter().position(|l| *l == line.service.service.loses).unwrap_or(3)
 }
 
 /// Whether the service puts a fresh part in, so that its count starts again.
-pub(super) fn renews(line: &Line) -> bool {
+pub(super) fn renews(line: &ServiceLine) -> bool {
     matches!(line.service.service.action.as_str(), "replace" | "recondition" | "replace-by-date")
 }
 
 /// The life behind a range: at its nominal figure the share has let go that its stake allows, with the shape of its kind.
-pub(super) fn life(line: &Line) -> Option<Weibull> {
+pub(super) fn life(line: &ServiceLine) -> Option<Weibull> {
     if !renews(line) || line.service.nominal <= 0.0 {
         return None;
     }
@@ -88,7 +88,7 @@ pub(super) fn life(line: &Line) -> Option<Weibull> {
 
 /// The chance to let go within `more` of one that has come to `age`: 1 - R(age + more)/R(age). Barlow and Proschan,
 /// Mathematical Theory of Reliability, 1965, ch. 2.
-fn chance(line: &Line, age: f64, more: f64) -> Option<f64> {
+fn chance(line: &ServiceLine, age: f64, more: f64) -> Option<f64> {
     let life = life(line)?;
     let hazard = |t: f64| (t.max(0.0) / life.scale).powf(life.shape);
     Some(-(hazard(age) - hazard(age + more)).exp_m1())
@@ -97,7 +97,7 @@ fn chance(line: &Line, age: f64, more: f64) -> Option<f64> {
 /// What it costs more to go on than to change now: the failure's extra cost times its chance, less what the part's
 /// further use is worth at the least cost a pass of changing by age. Barlow and Hunter, Operations Research 8 (1960) 90:
 /// at the best age the two are equal.
-fn cost(sheet: &Sheet, line: &Line, more: f64, chance: f64) -> Option<f64> {
+fn cost(sheet: &Sheet, line: &ServiceLine, more: f64, chance: f64) -> Option<f64> {
     let part = sheet.costs.parts.get(&line.service.service.part)?;
     let planned = part.planned + sheet.costs.hour.unwrap_or(0.0) * line.service.service.hours;
     let failure = part.failure?;

@@ -1,7 +1,5 @@
 //! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
 
-use super::like::Like;
-use super::sets::Printed;
 use anstyle::{AnsiColor, Style};
 use std::fmt::Write as _;
 use thou_contract::{Kind, System};
@@ -36,6 +34,15 @@ pub struct Bench<'a> {
     pub paint: Paint,
     /// A known good engine of the shop, to be compared with.
     pub like: Option<Like<'a>>,
+}
+
+/// A known good engine.
+#[derive(Clone, Copy)]
+pub struct Like<'a> {
+    /// Its sheet.
+    pub sheet: &'a Sheet,
+    /// Its facts.
+    pub facts: &'a SheetFacts<'a>,
 }
 
 impl Bench<'_> {
@@ -75,10 +82,6 @@ impl Bench<'_> {
             (None, Some(high)) => format!("{}{} max", number(high), unit(&number(high))),
             (None, None) => String::new(),
         }
-    }
-    /// Whether two windows on a fact are one for a hand: no limit differs by more than the last printed digit.
-    pub(super) fn alike(&self, fact: &str, a: &Limits, b: &Limits) -> bool {
-        Printed::of(self, fact, a).alike(&Printed::of(self, fact, b))
     }
     /// The places of a set, as a hand lists them: "all 8", "inlets", "1 3 5".
     pub(super) fn places(&self, places: &[Option<(Axis, usize)>]) -> String {

@@ -1,11 +1,11 @@
 //! The plan as one card for the tool box: black and white, 80 columns and 60 lines at most, blanks to tick and to write on.
 
 use super::bench::{Bench, WIDTH, wrap};
-use super::plan::{count, meter_name, named, run};
 use super::plan_stops::shorten;
+use super::plan_words::{count, meter_name, named, run};
 use super::{plan_log, words};
 use std::fmt::Write as _;
-use thou_plan::{Due, Line, Plan};
+use thou_plan::{Due, Plan, ServiceLine};
 use thou_verdict::Verdict;
 
 /// Lines of the card.
@@ -49,7 +49,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
 
 /// The services, the most pressing first, with the meter's own reading at which each is due.
 fn rows(bench: &Bench<'_>, plan: &Plan, room: usize) -> String {
-    let counted: Vec<&Line> = by_need(plan);
+    let counted: Vec<&ServiceLine> = by_need(plan);
     let mut out = format!("\n    {:<30} {:>10}  {:<10} {:>10} {}\n", "do", "at", "before", "not past", "done at/by");
     let mut left = room;
     let mut shown = 0;
@@ -70,11 +70,11 @@ fn rows(bench: &Bench<'_>, plan: &Plan, room: usize) -> String {
 }
 
 /// Lines with a count whose nominal comes within [`DAYS`], or has no day, by when it comes.
-fn by_need(plan: &Plan) -> Vec<&Line> {
-    let when = |l: &Line| l.dates.map(|d| d[1]);
+fn by_need(plan: &Plan) -> Vec<&ServiceLine> {
+    let when = |l: &ServiceLine| l.dates.map(|d| d[1]);
     let end = plan.as_of.and_then(|d| d.checked_add(jiff::Span::new().days(DAYS)).ok());
-    let soon = |l: &&Line| l.used.is_some() && when(l).zip(end).is_none_or(|(day, end)| day <= end);
-    let mut lines: Vec<&Line> = plan.lines.iter().filter(soon).collect();
+    let soon = |l: &&ServiceLine| l.used.is_some() && when(l).zip(end).is_none_or(|(day, end)| day <= end);
+    let mut lines: Vec<&ServiceLine> = plan.lines.iter().filter(soon).collect();
     lines.sort_by(|a, b| {
         (a.due.min(Due::Soon), when(a).is_none(), when(a), &a.service.rule, &a.service.meter).cmp(&(
             b.due.min(Due::Soon),
@@ -87,7 +87,7 @@ fn by_need(plan: &Plan) -> Vec<&Line> {
     lines
 }
 
-fn row(bench: &Bench<'_>, line: &Line) -> String {
+fn row(bench: &Bench<'_>, line: &ServiceLine) -> String {
     let s = &line.service;
     let name = named(s);
     let folded = textwrap::wrap(&name, textwrap::Options::new(30).subsequent_indent("  "));

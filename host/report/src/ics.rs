@@ -10,15 +10,15 @@
 //! later file always counts (RFC 5546, section 2.1.5).
 
 use super::bench::{Bench, capital};
-use super::plan::named;
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, past, percent, tight};
+use super::plan_words::named;
 use icalendar::{Calendar, Component, Event, EventLike, Property, Todo, TodoStatus};
 use jiff::civil::{Date, date};
 use jiff::{Span, Unit};
 use std::collections::BTreeMap;
 use thou_life::condition::{ReadingAlert, Urgency};
-use thou_plan::{Due, Line, Plan, Stop};
+use thou_plan::{Due, Plan, ServiceLine, Stop};
 use thou_sheet::clean;
 
 /// The foot of every entry.
@@ -138,7 +138,7 @@ impl Entries<'_> {
             let first = date.max(self.today);
             (first, first.checked_add(Span::new().days(stop.days() - 1)).unwrap_or(first))
         };
-        let lines: Vec<&Line> = stop.lines.iter().filter_map(|i| self.plan.lines.get(*i)).collect();
+        let lines: Vec<&ServiceLine> = stop.lines.iter().filter_map(|i| self.plan.lines.get(*i)).collect();
         let before = stop.before.as_ref().map(|e| format!(" before {e}")).unwrap_or_default();
         let summary = format!("{}, {} h{before}", apart(&stop.opens), hours(stop.hours));
         let mut words: Vec<String> = lines.iter().map(|l| format!("- {}{}", named(&l.service), state(l))).collect();
@@ -162,7 +162,7 @@ impl Entries<'_> {
     }
 
     /// What hurts people in this work, each once.
-    fn cautions(&self, lines: &[&Line]) -> Vec<String> {
+    fn cautions(&self, lines: &[&ServiceLine]) -> Vec<String> {
         let mut own: BTreeMap<&str, ()> = BTreeMap::new();
         own.extend(lines.iter().filter_map(|l| l.service.service.caution.as_deref()).map(|c| (c, ())));
         own.into_keys().map(|c| format!("Caution: {c}")).collect()
@@ -204,7 +204,7 @@ impl Entries<'_> {
 }
 
 /// How a line stands, where that is not plain.
-fn state(line: &Line) -> &'static str {
+fn state(line: &ServiceLine) -> &'static str {
     match line.due {
         Due::Past => ", past its high: it does not run again before this is done",
         Due::Now => ", due",

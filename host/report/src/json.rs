@@ -1,7 +1,8 @@
 //! The report for programs, as `schemas/report.schema.json` has it: every value in SI beside the words for a person.
 
 use super::bench::Bench;
-use super::{plan as plan_page, plan_json, plan_log, spec, words};
+use super::plan_words::count;
+use super::{fact_windows, plan_json, plan_log, words};
 use serde_json::{Map, Value, json};
 use thou_contract::OPERATIONS;
 use thou_plan::Plan;
@@ -45,12 +46,12 @@ pub fn spec(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     let mut out = head(bench, "spec", packs);
     let mut operations = Vec::new();
     for operation in OPERATIONS {
-        let sets = spec::sets(bench, verdict, operation);
+        let sets = fact_windows::sets(bench, verdict, operation);
         let facts: Vec<Value> = sets
             .iter()
             .map(|set| {
                 let windows: Vec<Value> = set.windows.iter().map(|w| window(bench, set.axis, w)).collect();
-                let sizes: Vec<Value> = spec::solved(bench, set).iter().map(|s| size(bench, s)).collect();
+                let sizes: Vec<Value> = fact_windows::solved(bench, set).iter().map(|s| size(bench, s)).collect();
                 json!({ "fact": set.fact, "kind": bench.kind(set.fact).id(), "axis": set.axis.id(), "windows": windows, "sizes": sizes })
             })
             .collect();
@@ -69,7 +70,7 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     let mut out = head(bench, "plan", packs);
     out.insert("as-of".to_owned(), json!(plan.as_of.map(|d| d.to_string())));
     let number = |meter: &str, si: f64| {
-        plan_page::count(meter, si, thou_contract::System::Inch).parse::<f64>().map_or(Value::Null, |n| json!(n))
+        count(meter, si, thou_contract::System::Inch).parse::<f64>().map_or(Value::Null, |n| json!(n))
     };
     let services: Vec<Value> = plan
         .lines

@@ -6,6 +6,7 @@ pub mod card;
 pub mod case;
 mod cautions;
 pub mod check;
+mod fact_windows;
 mod go;
 pub mod ics;
 pub mod json;
@@ -20,6 +21,7 @@ mod plan_log;
 pub mod plan_next;
 mod plan_orders;
 mod plan_stops;
+mod plan_words;
 mod sets;
 mod sizes;
 pub mod spec;
@@ -30,5 +32,4 @@ mod words;
 /// What a place of an axis is called.
 pub use bench::noun as axis_noun;
 
-pub use bench::{Bench, Paint};
-pub use like::Like;
+pub use bench::{Bench, Like, Paint};

@@ -1,20 +1,11 @@
 //! This engine beside a known good one of the same shop: figures of models that are worth more as a ratio than alone.
 
-use super::bench::{Bench, wrap};
+use super::bench::{Bench, Like, wrap};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use thou_facts::{SheetFacts, ValueKind};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
-
-/// A known good engine.
-#[derive(Clone, Copy)]
-pub struct Like<'a> {
-    /// Its sheet.
-    pub sheet: &'a Sheet,
-    /// Its facts.
-    pub facts: &'a SheetFacts<'a>,
-}
 
 /// Facts of one model: its heading, how far it can be trusted, and how their names start.
 struct Group {

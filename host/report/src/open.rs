@@ -1,6 +1,7 @@
 //! What nobody has measured yet, and what the sheet does not say: a row a set, with what to write and where.
 
 use super::bench::{Bench, short_title};
+use super::sets::alike;
 use super::table::{self, Set};
 use super::words;
 use std::collections::BTreeMap;
@@ -71,7 +72,7 @@ fn row(bench: &Bench<'_>, group: &[&Item]) -> Option<Vec<String>> {
     }
     // places whose windows differ have none that could stand here
     let one_window = group.iter().all(|i| match (fact, &first.limits, &i.limits) {
-        (Some(fact), Some(a), Some(b)) => bench.alike(fact, a, b),
+        (Some(fact), Some(a), Some(b)) => alike(bench, fact, a, b),
         _ => true,
     });
     let window = match (fact, &first.limits) {

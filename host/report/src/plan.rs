@@ -1,12 +1,12 @@
 //! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
 
 use super::bench::{Bench, WIDTH, wrap};
+use super::plan_words::{count, meter_name, named, run};
 use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
-use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use thou_contract::System;
-use thou_plan::{Due, Line, Plan, When};
-use thou_verdict::{ServiceItem, Verdict};
+use thou_plan::{Due, Plan, ServiceLine, When};
+use thou_verdict::Verdict;
 
 /// The page.
 #[must_use]
@@ -53,18 +53,6 @@ pub fn lines(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     out.trim_start_matches('\n').to_owned()
 }
 
-/// A meter's number in its own unit, rounded down: a life is never printed longer than it is.
-pub(super) fn count(meter: &str, si: f64, system: System) -> String {
-    let unit = match meter {
-        "miles" if system == System::Metric => 1e3,
-        "miles" => 1_609.344,
-        "hours" => 3_600.0,
-        "months" => 365.25 * 86_400.0 / 12.0,
-        _ => 1.0,
-    };
-    format!("{}", (si / unit + 1e-6).floor())
-}
-
 /// The same in a narrow column: miles in thousands, still rounded down.
 fn cell(meter: &str, si: f64, system: System) -> String {
     if meter != "miles" {
@@ -73,23 +61,6 @@ fn cell(meter: &str, si: f64, system: System) -> String {
     let thousands = count(meter, si, system).parse::<f64>().map_or(0.0, |n| n / 1e3);
     let shown = if thousands < 10.0 { (thousands * 10.0).floor() / 10.0 } else { thousands.floor() };
     format!("{shown}k")
-}
-
-/// A meter as the reader counts it.
-pub(super) fn meter_name(meter: &str, system: System) -> &str {
-    if meter == "miles" && system == System::Metric { "km" } else { meter }
-}
-
-/// What the engine has run, meter by meter: "79 passes, 1 hour"; or that it has run nothing.
-pub(super) fn run(meters: &BTreeMap<String, f64>, system: System) -> String {
-    let of = |meter: &&str| {
-        let n = count(meter, *meters.get(*meter)?, system);
-        let name = meter_name(meter, system);
-        let one = if *meter == "passes" { "pass" } else { name.trim_end_matches('s') };
-        Some(format!("{n} {}", if n == "1" { one } else { name }))
-    };
-    let parts: Vec<String> = ["passes", "miles", "hours", "events"].iter().filter_map(of).collect();
-    if parts.is_empty() { "nothing run".to_owned() } else { parts.join(", ") }
 }
 
 fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
@@ -102,7 +73,7 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
 
 /// What comes before any date: a reading may put off a look or a measurement, nothing puts off a part.
 fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    let past: Vec<&Line> = plan.lines.iter().filter(|l| l.due == Due::Past).collect();
+    let past: Vec<&ServiceLine> = plan.lines.iter().filter(|l| l.due == Due::Past).collect();
     if past.is_empty() {
         return;
     }
@@ -119,39 +90,6 @@ fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             if looks { "Do it before it runs again." } else { "It does not run again with these." },
         );
         out.push_str(&wrap(&words, "  ", "    "));
-    }
-}
-
-/// A service by its title, with what is done where the title does not say it.
-pub(super) fn named(service: &ServiceItem) -> String {
-    let title = service.title.to_lowercase();
-    let verbs = [
-        "replace",
-        "rebuild",
-        "measure",
-        "look",
-        "touch",
-        "change",
-        "send",
-        "cut",
-        "set ",
-        "crack-test",
-        "read ",
-        "roll",
-        "pressure",
-        "leak-down",
-    ];
-    if verbs.iter().any(|v| title.contains(v)) {
-        return title;
-    }
-    format!("{title}: {}", verb(&service.service.action))
-}
-
-pub(super) fn verb(action: &str) -> &str {
-    match action {
-        "inspect" => "look at",
-        "replace-by-date" => "replace",
-        other => other,
     }
 }
 

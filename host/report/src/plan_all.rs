@@ -1,13 +1,13 @@
 //! Every engine of a book in short: what to look at, what is due, and the next that comes.
 
 use super::bench::wrap;
-use super::plan::{count, meter_name, named, run};
+use super::plan_words::{count, meter_name, named, run};
 use super::words;
 use jiff::civil::Date;
 use std::fmt::Write as _;
 use thou_contract::System;
 use thou_life::condition::Urgency;
-use thou_plan::{Due, Line, Plan};
+use thou_plan::{Due, Plan, ServiceLine};
 use thou_sheet::Sheet;
 
 /// Above the list.
@@ -41,7 +41,7 @@ pub fn engine(name: &str, usage: &str, sheet: &Sheet, plan: &Plan, system: Syste
 }
 
 /// "replace the valve springs 95 of 82, 132, 220 passes".
-fn short(line: &Line, system: System) -> String {
+fn short(line: &ServiceLine, system: System) -> String {
     let s = &line.service;
     let number = |v: f64| count(&s.meter, v, system);
     let used = line.used.map_or_else(|| "?".to_owned(), number);

@@ -2,10 +2,10 @@
 //! then one for everything that the engine's log asks to look at, in the order of the page.
 
 use super::bench::Bench;
-use super::plan::count;
+use super::plan_words::count;
 use thou_contract::System;
 use thou_life::condition::{ReadingAlert, Urgency};
-use thou_plan::{Line, Plan};
+use thou_plan::{Plan, ServiceLine};
 
 /// The columns.
 pub const HEADER: [&str; 34] = [
@@ -54,9 +54,9 @@ pub const HEADER: [&str; 34] = [
 pub fn text(bench: &Bench<'_>, plan: &Plan) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(HEADER)?;
-    let mut lines: Vec<&Line> = plan.lines.iter().collect();
+    let mut lines: Vec<&ServiceLine> = plan.lines.iter().collect();
     lines.sort_by(|a, b| {
-        let place = |l: &Line| bench.place(l.service.place);
+        let place = |l: &ServiceLine| bench.place(l.service.place);
         (&a.service.rule, place(a), &a.service.meter).cmp(&(&b.service.rule, place(b), &b.service.meter))
     });
     for line in lines {
@@ -69,7 +69,7 @@ pub fn text(bench: &Bench<'_>, plan: &Plan) -> Result<String, csv::Error> {
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
-fn row(bench: &Bench<'_>, plan: &Plan, line: &Line) -> Vec<String> {
+fn row(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> Vec<String> {
     let s = &line.service;
     let number = |si: f64| count(&s.meter, si, System::Inch);
     let left = |which: usize| line.left().and_then(|l| l.get(which).copied()).map(number).unwrap_or_default();

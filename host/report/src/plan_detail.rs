@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, capital, wrap};
 use super::cautions as standing;
-use super::plan::named;
+use super::plan_words::named;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_plan::Plan;

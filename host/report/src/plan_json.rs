@@ -1,16 +1,16 @@
 //! What a plan for programs says of the season: events, what each life is tied to, what waits, orders.
 
-use super::plan::count;
+use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use thou_contract::System;
-use thou_plan::{Chain, Further, How, Line, Order, Plan, Stop, When};
+use thou_plan::{Chain, Further, How, Order, Plan, ServiceLine, Stop, When};
 
 fn number(meter: &str, si: f64) -> Value {
     count(meter, si, System::Inch).parse::<f64>().map_or(Value::Null, |n| json!(n))
 }
 
 /// When low, nominal and high of a line come.
-pub(super) fn when(line: &Line) -> Value {
+pub(super) fn when(line: &ServiceLine) -> Value {
     line.when.as_ref().map_or(Value::Null, |all| json!(all.each_ref().map(one)))
 }
 

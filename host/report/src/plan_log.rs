@@ -1,11 +1,11 @@
 //! What an engine's log adds to the plan's page: what to look at before any date, and why each life is counted so.
 
 use super::bench::{Bench, wrap};
-use super::plan::count;
+use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use thou_life::condition::{ReadingAlert, Urgency};
-use thou_plan::{LifeBasis, Line, Plan};
+use thou_plan::{LifeBasis, Plan, ServiceLine};
 
 /// What was counted, in a sentence under the meters.
 pub(super) fn counted(plan: &Plan, out: &mut String) {
@@ -79,7 +79,7 @@ pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
 }
 
 /// Why a line is counted so, under its row.
-pub(super) fn why(bench: &Bench<'_>, line: &Line, out: &mut String) {
+pub(super) fn why(bench: &Bench<'_>, line: &ServiceLine, out: &mut String) {
     for sentence in &line.why {
         out.push_str(&wrap(sentence, "      ", "        "));
     }

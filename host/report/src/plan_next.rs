@@ -2,21 +2,21 @@
 //! what that costs.
 
 use super::bench::{Bench, capital, wrap};
-use super::plan::{count, meter_name, named};
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
+use super::plan_words::{count, meter_name, named};
 use super::{cautions as standing, plan_log as log, words};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
-use thou_plan::{Due, Further, Line, Order, Plan, Stop, Wait, When};
+use thou_plan::{Due, Further, Order, Plan, ServiceLine, Stop, Wait, When};
 use thou_verdict::Verdict;
 
 /// The plan's lines as they stand to one event.
 pub(super) struct Before<'a> {
     /// What must be done before it.
-    pub(super) must: Vec<&'a Line>,
+    pub(super) must: Vec<&'a ServiceLine>,
     /// What a careful shop would have apart by then, and may wait.
-    pub(super) may: Vec<(usize, &'a Line)>,
+    pub(super) may: Vec<(usize, &'a ServiceLine)>,
     /// What has to be ordered or sent out until its first day.
     pub(super) orders: Vec<&'a Order>,
 }
@@ -25,7 +25,7 @@ pub(super) struct Before<'a> {
 pub(super) fn before(plan: &Plan, event: usize) -> Option<Before<'_>> {
     let the = plan.events.get(event)?;
     let index = |when: &When| plan.events.iter().position(|e| Some(&e.name) == when.before.as_ref());
-    let comes = |line: &Line, which: usize| {
+    let comes = |line: &ServiceLine, which: usize| {
         line.when.as_ref().and_then(|w| w.get(which)).and_then(index).is_some_and(|i| i <= event)
     };
     let must = plan.lines.iter().filter(|l| comes(l, 1) || l.when.is_none() && l.due <= Due::Now).collect();
@@ -53,7 +53,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
         let _ = writeln!(out, "\n{lost}");
     }
     log::findings(plan, &mut out);
-    let (looks, services): (Vec<&Line>, Vec<&Line>) = before.must.iter().partition(|l| named_look(l));
+    let (looks, services): (Vec<&ServiceLine>, Vec<&ServiceLine>) = before.must.iter().partition(|l| named_look(l));
     list(bench, plan, &format!("LOOK AND MEASURE BEFORE {}", the.name), &looks, &mut out);
     list(bench, plan, &format!("DO BEFORE {}", the.name), &services, &mut out);
     work(plan, event, &mut out);
@@ -72,7 +72,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
     out
 }
 
-fn list(bench: &Bench<'_>, plan: &Plan, head: &str, lines: &[&Line], out: &mut String) {
+fn list(bench: &Bench<'_>, plan: &Plan, head: &str, lines: &[&ServiceLine], out: &mut String) {
     let _ = writeln!(out, "\n{head}");
     if lines.is_empty() {
         out.push_str("  nothing by the count\n");
@@ -83,7 +83,7 @@ fn list(bench: &Bench<'_>, plan: &Plan, head: &str, lines: &[&Line], out: &mut S
 }
 
 /// A line with its count, and the last event that it may see.
-fn line_words(bench: &Bench<'_>, plan: &Plan, line: &Line) -> String {
+fn line_words(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> String {
     let s = &line.service;
     let number = |si: f64| count(&s.meter, si, bench.system);
     let used = line.used.map(|u| format!("{} of ", number(u))).unwrap_or_default();
@@ -190,7 +190,7 @@ fn wait_words(bench: &Bench<'_>, plan: &Plan, wait: &Wait, event: &str) -> Optio
 }
 
 /// The chance and the cost of running an event on it, where they can be told.
-fn risk(bench: &Bench<'_>, line: &Line, wait: &Wait, event: &str) -> String {
+fn risk(bench: &Bench<'_>, line: &ServiceLine, wait: &Wait, event: &str) -> String {
     let money = bench.sheet.costs.money.as_deref().unwrap_or("of the shop's money");
     let loses = lost(&line.service.service.loses);
     let chance = wait.chance.map(|c| format!("; {} that it lets go in {event}, and {loses} is lost then", percent(c)));
@@ -207,7 +207,7 @@ fn lost(loses: &str) -> &'static str {
 }
 
 /// What hurts people in the work of this page, each once.
-fn cautions(bench: &Bench<'_>, must: &[&Line], out: &mut String) {
+fn cautions(bench: &Bench<'_>, must: &[&ServiceLine], out: &mut String) {
     let mut told: BTreeSet<&str> = BTreeSet::new();
     let standing = standing::at_the_track(bench);
     let own = must.iter().filter_map(|l| l.service.service.caution.as_deref());

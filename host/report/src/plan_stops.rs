@@ -1,9 +1,9 @@
 //! The plan's stops: what is done together and before which event, and what it means to run that event first.
 
 use super::bench::{Bench, wrap};
-use super::plan::{count, meter_name, named};
+use super::plan_words::{count, meter_name, named};
 use std::fmt::Write as _;
-use thou_plan::{Due, Further, Line, Plan, Stop, Wait};
+use thou_plan::{Due, Further, Plan, ServiceLine, Stop, Wait};
 use thou_sheet::clean;
 
 /// Rows of what waits that are printed for one stop.
@@ -36,7 +36,7 @@ pub(super) fn text(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
 
 /// What comes round within an event.
 fn between_rounds(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    let within = |l: &&Line| l.when.as_ref().is_some_and(|w| w[1].within);
+    let within = |l: &&ServiceLine| l.when.as_ref().is_some_and(|w| w[1].within);
     let list: Vec<String> = plan
         .lines
         .iter()
@@ -60,7 +60,7 @@ fn between_rounds(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
 fn one(bench: &Bench<'_>, plan: &Plan, stop: &Stop, out: &mut String) {
     let head = format!("{}: {}, {} h of work", when(bench, stop), apart(&stop.opens), hours(stop.hours));
     out.push_str(&wrap(&head, "  ", "    "));
-    let lines: Vec<&Line> = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).collect();
+    let lines: Vec<&ServiceLine> = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).collect();
     let list = |wanted: fn(Due) -> bool| -> Vec<String> {
         lines.iter().filter(|l| wanted(l.due)).map(|l| named(&l.service) + &on_the_shelf(plan, l)).collect()
     };
@@ -158,7 +158,7 @@ fn waits(bench: &Bench<'_>, plan: &Plan, further: &Further, out: &mut String) {
 }
 
 /// The numbered part of a line that lies on the shelf.
-pub(super) fn on_the_shelf(plan: &Plan, line: &Line) -> String {
+pub(super) fn on_the_shelf(plan: &Plan, line: &ServiceLine) -> String {
     let numbers = plan.shelf.get(&line.service.service.part).filter(|_| !named_look(line));
     let first = numbers.and_then(|n| n.iter().find(|n| !n.is_empty()));
     first.map(|n| format!(" ({n} is on the shelf)")).unwrap_or_default()
@@ -196,7 +196,7 @@ pub(super) fn past(plan: &Plan, waits: &[Wait], event: &str) -> Option<String> {
 }
 
 /// Whether a service only looks, measures or sets.
-pub(super) fn named_look(line: &Line) -> bool {
+pub(super) fn named_look(line: &ServiceLine) -> bool {
     matches!(line.service.service.action.as_str(), "inspect" | "measure" | "adjust")
 }
 

@@ -1,7 +1,7 @@
 //! The size to go to at every place, what is there now, and what is left to take.
 
 use super::bench::{Bench, noun, wrap};
-use super::spec::{Set, size_at};
+use super::fact_windows::{FactWindows, size_at};
 use super::table;
 use std::fmt::Write as _;
 use thou_sheet::model::Axis;
@@ -12,16 +12,16 @@ const COLUMNS: [table::Column; 4] =
     [(table::Set::Left, 26, 2), (table::Set::Left, 10, 2), (table::Set::Left, 14, 2), (table::Set::Left, 20, 2)];
 
 /// A place and its size; none where no size does it.
-pub(super) type Row = (usize, Option<Solved>);
+pub(super) type SizeRow = (usize, Option<Solved>);
 
 /// The sizes of a set's places, if the fixed parts give any. The size does not hang on what is there now.
 pub(super) fn rows(
     bench: &Bench<'_>,
-    set: &Set<'_>,
+    set: &FactWindows<'_>,
     change: &str,
     places: &[(usize, Option<Limits>)],
-) -> Option<Vec<Row>> {
-    let rows: Vec<Row> = places
+) -> Option<Vec<SizeRow>> {
+    let rows: Vec<SizeRow> = places
         .iter()
         .filter_map(|(place, room)| Some((*place, size_at(bench, set, change, "either", *place, (*room)?))))
         .collect();
@@ -29,7 +29,7 @@ pub(super) fn rows(
 }
 
 /// A row a place, or one for all where they are alike.
-pub(super) fn print(bench: &Bench<'_>, judged: &str, axis: Axis, rows: &[Row], out: &mut String) {
+pub(super) fn print(bench: &Bench<'_>, judged: &str, axis: Axis, rows: &[SizeRow], out: &mut String) {
     let Some(fact) = rows.iter().find_map(|(_, s)| s.as_ref()).map(|s| s.fact.clone()) else { return };
     let name = fact.replace(['.', '-'], " ");
     if let (Axis::One, Some((_, Some(solved)))) = (axis, rows.first()) {

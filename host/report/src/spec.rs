@@ -3,13 +3,14 @@
 
 use super::bench::{Bench, short_title, short_whose, wrap};
 use super::blanks::{self, Blanks};
+use super::fact_windows::{FactWindows, judged_at, room, sets, wish};
+use super::sets::alike;
 use super::{cautions, sizes, words};
-use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use thou_contract::OPERATIONS;
 use thou_sheet::model::Axis;
-use thou_verdict::{Limits, Solved, State, StepItem, Verdict, WindowItem, Worn, remedy};
+use thou_verdict::{Limits, State, StepItem, Verdict, WindowItem};
 
 /// Where the one reading of an engine is written.
 const BLANK: &str = "   read ________";
@@ -55,37 +56,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
     out
 }
 
-/// All the windows on one fact.
-pub(super) struct Set<'a> {
-    pub(super) fact: &'a str,
-    pub(super) axis: Axis,
-    pub(super) windows: Vec<&'a WindowItem>,
-}
-
-/// The windows of an operation by fact, wear limits of used parts in place of build limits where the part is used.
-pub(super) fn sets<'a>(bench: &Bench<'_>, verdict: &'a Verdict, operation: &str) -> Vec<Set<'a>> {
-    let worn = Worn::of(&verdict.windows);
-    // the first window on a fact says which page the fact is on
-    let mut pages: BTreeMap<&str, &str> = BTreeMap::new();
-    let (mut sets, mut at): (Vec<Set<'a>>, BTreeMap<&str, usize>) = (Vec::new(), BTreeMap::new());
-    for window in &verdict.windows {
-        let page = *pages.entry(&window.fact).or_insert(&window.operation);
-        if page != operation || !worn.counts(bench.sheet, bench.facts, window) {
-            continue;
-        }
-        let index = *at.entry(&window.fact).or_insert_with(|| {
-            let axis = bench.facts.info(&window.fact).map_or(Axis::One, |i| i.axis);
-            sets.push(Set { fact: &window.fact, axis, windows: Vec::new() });
-            sets.len() - 1
-        });
-        if let Some(set) = sets.get_mut(index) {
-            set.windows.push(window);
-        }
-    }
-    sets
-}
-
-fn print_set(bench: &Bench<'_>, set: &Set<'_>, blanks: &mut Blanks, out: &mut String) {
+fn print_set(bench: &Bench<'_>, set: &FactWindows<'_>, blanks: &mut Blanks, out: &mut String) {
     let mut lines = lines(bench, set);
     let places: Vec<(usize, Option<Limits>)> = (0..bench.sheet.places.count(set.axis))
         .map(|p| (p, room(set, p)))
@@ -121,7 +92,7 @@ fn print_set(bench: &Bench<'_>, set: &Set<'_>, blanks: &mut Blanks, out: &mut St
 }
 
 /// What a gauge reads for a fact: of one that is machined to size, the parts that it is made of; else itself.
-fn read_for<'a>(bench: &'a Bench<'_>, set: &Set<'a>) -> Vec<&'a str> {
+fn read_for<'a>(bench: &'a Bench<'_>, set: &FactWindows<'a>) -> Vec<&'a str> {
     let parts: Vec<&str> = match (wish(set), bench.facts.info(set.fact)) {
         (Some(_), Some(info)) => {
             let read =
@@ -146,14 +117,14 @@ fn works(limits: &Limits) -> bool {
 type Place = Option<(Axis, usize)>;
 
 /// The windows of a set in words: one line for each that says something of its own.
-fn lines(bench: &Bench<'_>, set: &Set<'_>) -> Vec<String> {
+fn lines(bench: &Bench<'_>, set: &FactWindows<'_>) -> Vec<String> {
     let mut told: Vec<(&WindowItem, Vec<Place>)> = Vec::new();
     for window in &set.windows {
         let at = window.place.filter(|_| set.axis != Axis::One).map(|p| (set.axis, p));
         let same = |w: &WindowItem| {
             w.rule == window.rule
                 && w.text.whose == window.text.whose
-                && bench.alike(set.fact, &w.limits, &window.limits)
+                && alike(bench, set.fact, &w.limits, &window.limits)
         };
         match told.iter_mut().find(|(w, _)| same(w)) {
             Some((_, places)) => places.push(at),
@@ -202,22 +173,11 @@ fn holds(wide: &Limits, tight: &Limits) -> bool {
     low && high && never_below && never_above && wide.aim.is_none()
 }
 
-fn limits(bench: &Bench<'_>, set: &Set<'_>, window: &WindowItem) -> String {
+fn limits(bench: &Bench<'_>, set: &FactWindows<'_>, window: &WindowItem) -> String {
     bench.limits(set.fact, &window.limits, (&window.text.whose, &window.hold_whose), 0)
 }
 
-fn judged_at(set: &Set<'_>, place: usize) -> bool {
-    set.windows.iter().any(|w| w.place.is_none_or(|p| p == place))
-}
-
-/// What all the windows leave at a place.
-fn room(set: &Set<'_>, place: usize) -> Option<Limits> {
-    let limits: Vec<Limits> =
-        set.windows.iter().filter(|w| w.place.is_none_or(|p| p == place)).map(|w| w.limits).collect();
-    remedy::intersect(&limits)
-}
-
-fn no_room(bench: &Bench<'_>, set: &Set<'_>, place: usize, out: &mut String) {
+fn no_room(bench: &Bench<'_>, set: &FactWindows<'_>, place: usize, out: &mut String) {
     let both: Vec<String> = set
         .windows
         .iter()
@@ -227,37 +187,6 @@ fn no_room(bench: &Bench<'_>, set: &Set<'_>, place: usize, out: &mut String) {
     let words =
         format!("No room is left between them: {}. Settle whose number counts before you cut.", both.join("; "));
     out.push_str(&wrap(&words, "      ", "      "));
-}
-
-/// The size that this fact is set by, if it is machined to size.
-fn wish<'a>(set: &Set<'a>) -> Option<(&'a str, &'a str)> {
-    set.windows
-        .iter()
-        .flat_map(|w| [&w.text.low, &w.text.high])
-        .flatten()
-        .find_map(|r| r.solve.as_ref())
-        .filter(|s| s.fact != set.fact)
-        .map(|s| (s.fact.as_str(), s.may.as_str()))
-}
-
-/// The size to go to at every place, where the fixed parts give one.
-pub(super) fn solved(bench: &Bench<'_>, set: &Set<'_>) -> Vec<Solved> {
-    let Some((change, may)) = wish(set) else { return Vec::new() };
-    let places = (0..bench.sheet.places.count(set.axis)).filter(|p| judged_at(set, *p));
-    places.filter_map(|place| size_at(bench, set, change, may, place, room(set, place)?)).collect()
-}
-
-pub(super) fn size_at(
-    bench: &Bench<'_>,
-    set: &Set<'_>,
-    change: &str,
-    may: &str,
-    place: usize,
-    limits: Limits,
-) -> Option<Solved> {
-    let left = &Cell::new(remedy::WORKED_OUT);
-    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may, left };
-    remedy::solve(bench.sheet, bench.facts, &wish)
 }
 
 /// Rules that cannot give a window yet, by the fields that would let them.

@@ -6,6 +6,7 @@
 
 mod cargo;
 mod digests;
+mod error;
 mod module;
 
 use super::component::{MANIFEST_SECTION, MAX_BYTES};
@@ -14,84 +15,10 @@ use super::pack::{self, Pack};
 use super::producers;
 use super::strip::{stripped, with_section};
 pub use digests::{Digest, Digests, sources_digest};
+pub use error::BuildError;
 use std::collections::BTreeSet;
 use std::io::Read;
 use std::path::{Path, PathBuf};
-
-/// Why a pack could not be built.
-#[derive(Debug, thiserror::Error)]
-pub enum BuildError {
-    /// No crate there.
-    #[error(
-        "{}: there is no Cargo.toml. `thou pack build` takes the folder of a Rust crate, a table (.json), or the .wasm \
-         file that another language's tools made",
-        .0.display()
-    )]
-    NoCrate(PathBuf),
-    /// A file that nothing can be made of.
-    #[error(
-        "{} is {what}. `thou pack build` takes the folder of a Rust crate, a table (.json), or the .wasm file that \
-         another language's tools made",
-        path.display()
-    )]
-    NotBuildable {
-        /** which */
-        path: PathBuf,
-        /** what it is */
-        what: String,
-    },
-    /// A pack already.
-    #[error("{} is a built pack, with its manifest in it; `thou pack inspect` shows it", .0.display())]
-    Already(PathBuf),
-    /// A tool could not be started.
-    #[error("{tool} cannot be started: {error}; set {variable} to where it is")]
-    NoTool {
-        /** the program */
-        tool: String,
-        /** why not */
-        error: String,
-        /** CARGO or RUSTC */
-        variable: &'static str,
-    },
-    /// The compiler said no, and has said why.
-    #[error(
-        "{cargo} could not build {}; its own words stand above. If it has no target wasm32-unknown-unknown: \
-         `rustup target add wasm32-unknown-unknown`",
-        crate_dir.display()
-    )]
-    Cargo {
-        /** the program */
-        cargo: String,
-        /** the crate */
-        crate_dir: PathBuf,
-    },
-    /// It built something else.
-    #[error("{}: the crate gives no WebAssembly module: its Cargo.toml needs [lib] crate-type = [\"cdylib\"]", .0.display())]
-    NoModule(PathBuf),
-    /// What cargo says of itself cannot be read.
-    #[error("what {0} printed cannot be read: {1}")]
-    Unreadable(String, String),
-    /// The module does not become a component.
-    #[error(
-        "the module does not become a component: {0}. In Rust: does the crate end with thou_sdk::pack!(...)? In \
-         another language: generate the bindings of the world rule-pack from schemas/rules-1.0.wit"
-    )]
-    NoComponent(String),
-    /// The component is no good pack. Who builds it is its author.
-    #[error("{}: {}\n  {}", .0.origin, .0.fault, .0.fault.author())]
-    Pack(#[from] PackFault),
-    /// A house table that is wrong.
-    #[error("{0}")]
-    Table(PackFault),
-    /// A file cannot be read or written.
-    #[error("{}: {error}", path.display())]
-    File {
-        /** which */
-        path: PathBuf,
-        /** why */
-        error: std::io::Error,
-    },
-}
 
 /// A pack just built.
 #[derive(Debug, Clone)]
@@ -101,12 +28,12 @@ pub struct Built {
     /// Its component.
     pub bytes: Vec<u8>,
     /// What it was made from, where it was made from sources.
-    pub made: Option<Made>,
+    pub from: Option<BuiltFrom>,
 }
 
 /// What a pack was made from.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Made {
+pub struct BuiltFrom {
     /// SHA-256 of its sources and those of the crates beside it that it uses, see [`sources_digest`].
     pub sources: String,
     /// The compiler, as `rustc --version` names it.
@@ -139,7 +66,7 @@ fn from_crate(dir: &Path) -> Result<Built, BuildError> {
     let pack = loaded(&bytes, &dir.display().to_string())?;
     let named: Vec<(&str, PathBuf)> = crates.local.iter().map(|(name, dir)| (name.as_str(), dir.clone())).collect();
     let sources = sources_digest(&named).map_err(|error| BuildError::File { path: crate_dir, error })?;
-    Ok(Built { pack, bytes, made: Some(Made { sources, rustc: tools.rustc_version }) })
+    Ok(Built { pack, bytes, from: Some(BuiltFrom { sources, rustc: tools.rustc_version }) })
 }
 
 fn from_file(path: &Path) -> Result<Built, BuildError> {
@@ -152,7 +79,7 @@ fn from_file(path: &Path) -> Result<Built, BuildError> {
     if thou_table::is_table(&bytes) {
         let made = super::table(&origin, &bytes, &super::builtin());
         let bytes = made.map_err(|f| BuildError::Table(PackFault { pack: origin.clone(), ..fault(f) }))?.component;
-        return Ok(Built { pack: loaded(&bytes, &origin)?, bytes, made: None });
+        return Ok(Built { pack: loaded(&bytes, &origin)?, bytes, from: None });
     }
     let core = match super::component::look(&bytes) {
         Ok(outside) if outside.manifest.is_some() => return Err(BuildError::Already(path.to_owned())),
@@ -171,7 +98,7 @@ fn from_file(path: &Path) -> Result<Built, BuildError> {
     };
     let bytes = described(&core, BTreeSet::new(), &name, &origin)?;
     let pack = loaded(&bytes, &origin)?;
-    Ok(Built { pack, bytes, made: None })
+    Ok(Built { pack, bytes, from: None })
 }
 
 impl Built {
@@ -194,7 +121,7 @@ impl Built {
     /// What `digests.json` says of it; nothing of what was not built from sources.
     #[must_use]
     pub fn digest(&self) -> Option<Digest> {
-        let Made { sources, rustc } = self.made.clone()?;
+        let BuiltFrom { sources, rustc } = self.from.clone()?;
         Some(Digest { sha256: self.pack.digest.clone(), sources_sha256: sources, rustc })
     }
 
@@ -203,7 +130,7 @@ impl Built {
     #[must_use]
     pub fn differs(&self, file: &Path) -> Option<String> {
         let (id, folder) = (&self.pack.manifest.id, folder_of(file));
-        let Some(made) = &self.made else {
+        let Some(made) = &self.from else {
             let kept = std::fs::read(file).unwrap_or_default();
             return (kept != self.bytes).then(|| format!("{id}: {} is not what this gives", file.display()));
         };

@@ -1,6 +1,6 @@
 //! The packs that every thou has.
 
-use super::pack::Pack;
+use super::pack::{BUILT_IN, Pack};
 
 /// The packs' components as rulepacks/built has them.
 pub(crate) const BUILT: &[(&str, &[u8])] = &[
@@ -8,9 +8,6 @@ pub(crate) const BUILT: &[(&str, &[u8])] = &[
     ("usage-class", include_bytes!("../../../rulepacks/built/usage-class.wasm")),
     ("freshen", include_bytes!("../../../rulepacks/built/freshen.wasm")),
 ];
-
-/// The origin of a pack that every thou has.
-pub const BUILT_IN: &str = "built in";
 
 /// The built-in packs, uncompiled, in the order of a report.
 #[must_use]

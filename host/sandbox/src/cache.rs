@@ -125,7 +125,7 @@ fn folder() -> Option<PathBuf> {
 #[cfg(all(test, unix))]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
-    use super::super::{builtin, deep::on_deep_stack, engine::engine};
+    use super::super::{builtin, deep_stack::on_deep_stack, engine::engine};
     use super::*;
     use std::os::unix::fs::PermissionsExt;
 

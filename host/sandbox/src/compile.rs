@@ -1,9 +1,9 @@
 //! Handing a component to the compiler, and giving up on it where it takes too long.
 
-use super::deep::STACK;
+use super::compile_cost::refuse_too_costly;
+use super::deep_stack::STACK;
 use super::engine::engine;
 use super::fault::Fault;
-use super::weigh::weigh;
 use std::borrow::Cow;
 use std::sync::Arc;
 use std::sync::mpsc::{RecvTimeoutError, channel};
@@ -15,7 +15,7 @@ const LONGEST: Duration = Duration::from_secs(120);
 
 /// A component from its bytes.
 pub(super) fn compile(bytes: &Arc<Cow<'static, [u8]>>) -> Result<Component, Fault> {
-    weigh(bytes)?;
+    refuse_too_costly(bytes)?;
     within(bytes, LONGEST)
 }
 
@@ -37,7 +37,7 @@ fn within(bytes: &Arc<Cow<'static, [u8]>>, longest: Duration) -> Result<Componen
         Err(RecvTimeoutError::Timeout) => Err(Fault::SlowToCompile(longest.as_secs())),
         // it went without a word to send: the compiler panicked
         Err(RecvTimeoutError::Disconnected) => {
-            let words = thread.join().err().map_or_else(String::new, |panic| super::deep::said(&*panic));
+            let words = thread.join().err().map_or_else(String::new, |panic| super::deep_stack::said(&*panic));
             Err(Fault::DoesNotCompile(super::clean::clip(&words, 300)))
         }
     }

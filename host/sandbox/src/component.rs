@@ -2,6 +2,7 @@
 
 use super::clean::clip;
 use super::fault::Fault;
+use super::imports::{Import, Imports, MAX_LISTED};
 use wasmparser::{Encoding, Parser, Payload};
 
 /// The custom section that holds the manifest.
@@ -10,43 +11,16 @@ pub const MANIFEST_SECTION: &str = "thou-manifest";
 pub const MAX_BYTES: u64 = 64 * 1024 * 1024;
 /// More manifest than this is not read, in bytes.
 const MAX_MANIFEST: usize = 4 * 1024 * 1024;
-/// More imports or exports than this are not listed.
-const MAX_LISTED: usize = 20;
-
-/// Something that a component wants from outside.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Import {
-    /// Its name, such as `wasi:cli/environment@0.2.3`.
-    pub name: String,
-}
-
-/// What a component wants from outside: the first of them by name, and how many there are.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Imports {
-    /// The first of them, in the component's own order.
-    pub listed: Vec<Import>,
-    /// All of them.
-    pub count: usize,
-}
-
-impl From<Vec<Import>> for Imports {
-    fn from(mut all: Vec<Import>) -> Self {
-        let count = all.len();
-        all.truncate(MAX_LISTED);
-        Self { listed: all, count }
-    }
-}
-
 /// What stands on the outside of a component.
 #[derive(Debug, Default)]
-pub(crate) struct Outside<'a> {
+pub(crate) struct ComponentFace<'a> {
     pub(crate) manifest: Option<&'a [u8]>,
     pub(crate) imports: Imports,
     pub(crate) exports: Vec<String>,
 }
 
 /// Reads a component's imports, exports and manifest.
-pub(crate) fn look(bytes: &[u8]) -> Result<Outside<'_>, Fault> {
+pub(crate) fn look(bytes: &[u8]) -> Result<ComponentFace<'_>, Fault> {
     let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);
     if size > MAX_BYTES {
         return Err(Fault::TooBig { bytes: size, limit: MAX_BYTES });
@@ -54,7 +28,7 @@ pub(crate) fn look(bytes: &[u8]) -> Result<Outside<'_>, Fault> {
     if let Some(what) = something_else(bytes) {
         return Err(Fault::NotAComponent(what));
     }
-    let mut outside = Outside::default();
+    let mut outside = ComponentFace::default();
     // parse_all walks into nested modules and components as well: only what stands at depth 0 is the pack's own
     let mut depth = 0_usize;
     for payload in Parser::new(0).parse_all(bytes) {

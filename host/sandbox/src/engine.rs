@@ -163,7 +163,7 @@ impl Run {
             }
             None => {
                 self.denied += 1;
-                self.patience()?;
+                self.still_listened_to()?;
                 Ok(false)
             }
         }
@@ -171,7 +171,7 @@ impl Run {
 
     /// To be told no costs a pack one instruction and the host far more: without an end to it, only the clock would stop
     /// a loop that asks again.
-    fn patience(&self) -> Result<(), AsksOn> {
+    fn still_listened_to(&self) -> Result<(), AsksOn> {
         let asked = usize::try_from(self.denied).unwrap_or(usize::MAX).saturating_add(self.said);
         if asked > MOST_DENIED { Err(AsksOn) } else { Ok(()) }
     }
@@ -185,7 +185,7 @@ impl ResourceLimiter for Run {
                 self.last_words.push(byte);
             }
             self.said += 1;
-            self.patience()?;
+            self.still_listened_to()?;
             return Ok(false);
         }
         self.allow(more)

@@ -1,6 +1,6 @@
 //! What can be wrong with a pack: what happened, what its user can do, and what its author can do.
 
-use super::component::Imports;
+use super::imports::{Imports, hints};
 use super::signature::SignFault;
 use thou_contract::CONTRACT;
 
@@ -229,7 +229,7 @@ impl Fault {
             Self::BadTable(_) => "schemas/table.schema.json describes every field.",
             Self::OlderContract(_) => "build again with the current kit.",
             Self::NewerContract(_) => "users of an older thou need a build for rules-1.0 beside this one.",
-            Self::WantsImports(imports) => return super::imports::hints(imports),
+            Self::WantsImports(imports) => return hints(imports),
             Self::NoExport(_) => {
                 "export the whole interface (`world rule-pack { export pack; }`); a version 1.0.x of it is found too."
             }

@@ -1,6 +1,32 @@
-//! How to build a component that imports nothing, for each toolchain that likes to add imports unasked.
+//! What a component wants from outside, and how to build one that wants nothing with each toolchain that likes to add
+//! imports unasked.
 
-use super::component::Imports;
+/// More imports or exports than this are not listed.
+pub(crate) const MAX_LISTED: usize = 20;
+
+/// Something that a component wants from outside.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Import {
+    /// Its name, such as `wasi:cli/environment@0.2.3`.
+    pub name: String,
+}
+
+/// What a component wants from outside: the first of them by name, and how many there are.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Imports {
+    /// The first of them, in the component's own order.
+    pub listed: Vec<Import>,
+    /// All of them.
+    pub count: usize,
+}
+
+impl From<Vec<Import>> for Imports {
+    fn from(mut all: Vec<Import>) -> Self {
+        let count = all.len();
+        all.truncate(MAX_LISTED);
+        Self { listed: all, count }
+    }
+}
 
 /// What the author of a pack with these imports can do about them.
 pub(crate) fn hints(imports: &Imports) -> String {

@@ -11,9 +11,10 @@ mod cache;
 pub mod cases;
 mod check;
 mod compile;
+mod compile_cost;
 mod component;
 mod contract_1_0;
-mod deep;
+mod deep_stack;
 mod engine;
 mod fault;
 mod imports;
@@ -24,18 +25,20 @@ mod producers;
 pub mod signature;
 mod strip;
 mod table;
-mod weigh;
+mod together;
 
 pub use answer::{Answer, Finding, Outcome, Said, Service, State, Step, Window};
-pub use builtin::{BUILT_IN, builtin};
-pub use component::{Import, Imports, MANIFEST_SECTION, MAX_BYTES};
-pub use deep::on_deep_stack;
+pub use builtin::builtin;
+pub use component::{MANIFEST_SECTION, MAX_BYTES};
+pub use deep_stack::on_deep_stack;
 pub use engine::{Cost, Limits};
 pub use fault::{Fault, PackFault};
-pub use manifest::{together, unsaid};
-pub use pack::{Given, Pack};
+pub use imports::{Import, Imports};
+pub use manifest::unsaid;
+pub use pack::{BUILT_IN, Given, Pack};
 pub use table::{facts_for_tables, table};
 pub use thou_text::clean;
+pub use together::together;
 
 /// What fuzzing needs and nobody else: an answer that no sandbox gave, on its way through everything behind it.
 #[doc(hidden)]

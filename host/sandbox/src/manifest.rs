@@ -1,5 +1,7 @@
 //! A pack's manifest: read from its section, held to schemas/pack.schema.json and to sense, cleaned.
 
+pub(crate) mod circle;
+pub(crate) mod faults;
 mod sense;
 mod shape;
 
@@ -7,15 +9,9 @@ pub use sense::unsaid;
 
 use super::clean::{clean_json, clip};
 use super::fault::Fault;
-use super::pack::Pack;
 use serde_json::Value;
-use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::{CONTRACT, Manifest};
 
-/// More faults than this are not listed.
-const MOST: usize = 8;
-/// A fault's words are cut after this many characters.
-const LONGEST: usize = 300;
 /// A manifest of more values than this is not read: a real one of a hundred rules has some five thousand.
 const MAX_VALUES: usize = 200_000;
 
@@ -65,60 +61,4 @@ pub(crate) fn read(section: &[u8]) -> Result<Manifest, Fault> {
     let manifest = serde_json::from_value(value).map_err(|e| Fault::BadManifest(vec![clip(&e.to_string(), 200)]))?;
     sense::faults(&manifest).none_or()?;
     Ok(manifest)
-}
-
-/// What is wrong, as far as it is listed: a manifest of megabytes can be wrong a million times.
-#[derive(Default)]
-struct Faults {
-    listed: Vec<String>,
-    count: usize,
-}
-
-impl Faults {
-    /// Adds one; its words are made only where they are listed.
-    fn add(&mut self, words: impl FnOnce() -> String) {
-        self.count += 1;
-        if self.listed.len() < MOST {
-            self.listed.push(clip(&words(), LONGEST));
-        }
-    }
-
-    fn none_or(mut self) -> Result<(), Fault> {
-        if self.count == 0 {
-            return Ok(());
-        }
-        if self.count > self.listed.len() {
-            self.listed.push(format!("and {} more", self.count - self.listed.len()));
-        }
-        Err(Fault::BadManifest(self.listed))
-    }
-}
-
-/// What is wrong with these packs side by side: a name taken twice, rules that replace each other in a circle, one use
-/// that two packs declare. Each message names the packs.
-#[must_use]
-pub fn together(packs: &[Pack]) -> Vec<String> {
-    let mut faults = Vec::new();
-    let (mut names, mut uses) = (BTreeMap::new(), BTreeMap::new());
-    let mut replaces: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-    for pack in packs {
-        let m = &pack.manifest;
-        if let Some(other) = names.insert(m.id.as_str(), &pack.origin) {
-            faults.push(format!("two packs are called {}: {other} and {}; load one of them", m.id, pack.origin));
-            continue;
-        }
-        for usage in &m.uses {
-            if let Some(other) = uses.insert(usage.id.as_str(), m.id.as_str()) {
-                faults.push(format!("packs {other} and {} both declare the use {}", m.id, usage.id));
-            }
-        }
-        for rule in &m.rules {
-            let id = format!("{}/{}", m.id, rule.id);
-            replaces.entry(id).or_default().extend(rule.supersedes.iter().cloned());
-        }
-    }
-    if let Some(circle) = sense::circle(&replaces) {
-        faults.push(clip(&format!("these rules replace each other in a circle: {}", circle.join(", ")), LONGEST));
-    }
-    faults
 }

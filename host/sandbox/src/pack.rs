@@ -1,13 +1,12 @@
 //! A loaded pack: its words at once, its code when it is first asked.
 
 use super::answer::{Answer, Raw};
-use super::builtin::BUILT_IN;
 use super::cache;
 use super::check::checked;
 use super::compile::compile;
-use super::component::{Outside, look};
+use super::component::{ComponentFace, look};
 use super::contract_1_0::Prepared;
-use super::deep::on_deep_stack;
+use super::deep_stack::on_deep_stack;
 use super::engine::{Cost, Limits, engine};
 use super::fault::{Fault, PackFault};
 use super::manifest;
@@ -30,6 +29,9 @@ pub struct Pack {
     pub origin: String,
     code: Arc<Code>,
 }
+
+/// The origin of a pack that every thou has.
+pub const BUILT_IN: &str = "built in";
 
 struct Code {
     bytes: Arc<Cow<'static, [u8]>>,
@@ -177,7 +179,7 @@ impl std::fmt::Debug for Pack {
 
 /// Holds what stands on a component's outside to the contract. The contract's version comes first: of a pack from
 /// another time, nothing else can be judged.
-fn fits(outside: &Outside<'_>) -> Result<Manifest, Fault> {
+fn fits(outside: &ComponentFace<'_>) -> Result<Manifest, Fault> {
     if let Some(manifest) = outside.manifest {
         manifest::version(manifest)?;
     }

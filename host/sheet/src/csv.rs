@@ -4,7 +4,7 @@ use super::fault::{Finder, clean, field};
 use super::model::{Places, Reading, Source};
 use super::places::{known, noun};
 use super::quantity::wrong_quantity;
-use super::readings::{Master, Row, Ruler, fit};
+use super::rows::{Master, Row, Ruler, fit};
 use crate::bands::outside;
 use std::io::Read;
 use std::path::{Component, Path};

@@ -7,7 +7,6 @@ use std::fmt;
 use std::ops::Range;
 use textwrap::core::display_width;
 use thou_text::clean::{clip, visible};
-pub use thou_text::nearest;
 
 /// How many faults are told at once; the rest are only counted.
 pub const MOST_FAULTS: usize = 20;

@@ -17,6 +17,7 @@ mod quantity;
 #[cfg(feature = "schema")]
 mod read;
 mod readings;
+mod rows;
 #[cfg(feature = "schema")]
 mod schema;
 mod season;
@@ -24,7 +25,7 @@ mod starter;
 #[cfg(test)]
 mod tests;
 
-pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field, nearest};
+pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field};
 pub use model::{Axis, Finish, Places, ReadingSet, Sheet, Side, Source};
 pub use published::SCHEMA;
 pub use starter::starter;

@@ -157,7 +157,7 @@ pub(super) fn work(root: &Value, places: &Places, find: &mut Finder<'_>) -> Vec<
         let sections = || thou_fields::sections().iter().filter(|s| s.work).map(|s| s.name);
         if let Some(name) = part.as_deref().filter(|p| sections().all(|s| s != *p) && !p.starts_with("fasteners.")) {
             let all = || format!("it can be {}", sections().collect::<Vec<_>>().join(", "));
-            let help = super::fault::nearest(name, sections()).map_or_else(all, |n| format!("did you mean \"{n}\"?"));
+            let help = thou_text::nearest(name, sections()).map_or_else(all, |n| format!("did you mean \"{n}\"?"));
             find.at(
                 &format!("{pointer}/part"),
                 format!("{}: there is no section \"{}\"", field(&format!("{pointer}/part")), clean(name, 40)),

@@ -1,9 +1,10 @@
 //! The places of an engine in the shop's own numbering.
 
-use super::fault::{Finder, clean, nearest};
+use super::fault::{Finder, clean};
 use super::model::{Axis, Places};
 use serde_json::Value;
 use std::collections::BTreeMap;
+use thou_text::nearest;
 
 /// Works out the places; what cannot be is told, and the usual places stand in for it.
 pub(super) fn places(root: &Value, find: &mut Finder<'_>) -> Places {

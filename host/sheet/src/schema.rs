@@ -1,12 +1,13 @@
 //! Holds a sheet to its schema and says in the shop's words what does not fit.
 
-use super::fault::{Finder, clean, escape, field, nearest};
+use super::fault::{Finder, clean, escape, field};
 use super::published::schema;
 use super::quantity::{example, wrong_quantity};
 use jsonschema::ValidationError;
 use jsonschema::error::ValidationErrorKind as E;
 use serde_json::{Map, Value};
 use thou_contract::Kind;
+use thou_text::nearest;
 
 /// Errors looked at: a file of rubbish has as many as it has values.
 const MOST_ERRORS: usize = 500;

@@ -1,69 +1,15 @@
 //! The shop's book: taking sheets in, looking at what is there, checking and copying it.
 
-use super::log::say::{Wrap, count, meters, run_text};
-use super::{Exit, Io, load};
+use super::io::{Exit, Io};
+use super::known_names::known_use;
+use super::load;
+use super::log::say::{count, meters, run_text};
+use super::options::PackFiles;
+use super::shelf::{Shelf, day, entries, refuse};
 use crate::packs::clean::clean;
-use crate::sheet::Sheet;
 use clap::{Args, Subcommand};
-use jiff::civil::Date;
 use std::path::{Path, PathBuf};
-use thou_book::{Book, BookError};
-
-/// Where the book is, and how wide the page is.
-#[derive(Debug, Args)]
-pub(super) struct Shelf {
-    /// The book; else the file that THOU_BOOK names, else thou.book in this folder
-    #[arg(long, value_name = "FILE", global = true)]
-    book: Option<PathBuf>,
-    /// Columns to wrap to; the terminal's own if not given
-    #[arg(long, value_name = "COLUMNS", global = true)]
-    width: Option<usize>,
-}
-
-impl Shelf {
-    /// The book's file.
-    pub(super) fn path(&self) -> PathBuf {
-        let named = self.book.clone().or_else(|| std::env::var_os("THOU_BOOK").map(PathBuf::from));
-        named.unwrap_or_else(|| PathBuf::from("thou.book"))
-    }
-
-    /// How lines are wrapped: to the terminal, and never to less than a phone's 40 columns.
-    pub(super) fn wrap(&self) -> Wrap {
-        let terminal = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
-        Wrap(self.width.or_else(terminal).unwrap_or(80).clamp(40, 120))
-    }
-
-    /// Opens the book, and says what was begun in it and not ended.
-    pub(super) fn open(&self, io: &mut Io<'_>) -> Result<Book, Exit> {
-        let mut book = Book::open(&self.path()).map_err(|error| refuse(&error, self.wrap(), io))?;
-        for work in book.unfinished().map_err(|error| refuse(&error, self.wrap(), io))? {
-            let words = format!(
-                "An import of {} ({}) was begun and not ended: nothing of it is in the book. Read it in again; \
-                 `thou book check` strikes this line out.",
-                clean(&work.what),
-                entries(work.entries)
-            );
-            io.complain(&self.wrap().fill(&words, "", "  "));
-        }
-        Ok(book)
-    }
-}
-
-/// How many engines.
-fn engines(number: usize) -> String {
-    count(number as f64, "engine", "engines")
-}
-
-/// How many entries.
-pub(super) fn entries(number: u32) -> String {
-    count(f64::from(number), "entry", "entries")
-}
-
-/// Says why not.
-pub(super) fn refuse(error: &BookError, wrap: Wrap, io: &mut Io<'_>) -> Exit {
-    io.complain(&wrap.fill(&clean(&error.to_string()), "", "  "));
-    Exit::INVALID
-}
+use thou_book::Book;
 
 #[derive(Debug, Args)]
 pub(super) struct BookArgs {
@@ -119,27 +65,11 @@ pub(super) fn run(args: &BookArgs, io: &mut Io<'_>) -> Exit {
     done.map_or_else(|exit| exit, |()| Exit::FINE)
 }
 
-/// The day that was given, else today.
-pub(super) fn day(given: Option<&str>, wrap: Wrap, io: &mut Io<'_>) -> Result<Date, Exit> {
-    let words = match given {
-        Some(text) => match text.parse() {
-            Ok(day) => return Ok(day),
-            Err(_) => format!("--day {}: write year, month, day, like 2026-05-02", clean(text)),
-        },
-        None => match io.today {
-            Some(day) => return Ok(day),
-            None => "The computer does not say what day it is: give it with --day 2026-05-02".to_owned(),
-        },
-    };
-    io.complain(&wrap.fill(&words, "", "  "));
-    Err(Exit::INVALID)
-}
-
 fn add(shelf: &Shelf, path: &Path, engine: Option<&str>, given: Option<&str>, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let sheet = load::sheet(path, io)?;
-    let (packs, _) = load::packs(&super::With { packs: Vec::new() }, Some(path));
-    super::pages::known_use(&sheet, &packs, io)?;
+    let (packs, _) = load::packs(&PackFiles { packs: Vec::new() }, Some(path));
+    known_use(&sheet, &packs, io)?;
     let day = day(given, wrap, io)?;
     let named = sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned();
     let name = engine.map_or(named, str::to_owned);
@@ -303,25 +233,7 @@ fn backup(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
     Ok(())
 }
 
-/// The newest sheet of an engine with the files that were kept with it; none where it was taken in without one. A sheet
-/// that this program no longer takes is told, and stops nobody from writing down what happened.
-pub(super) fn sheet(book: &Book, engine: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit> {
-    let kept = match book.sheet(engine) {
-        Ok(kept) => kept,
-        Err(BookError::NoSheet(_)) => return Ok(None),
-        Err(error) => return Err(refuse(&error, wrap, io)),
-    };
-    let name = format!("{engine}, revision {}", kept.revision);
-    match Sheet::parse_kept(&name, &kept.text, kept.files) {
-        Ok(sheet) => Ok(Some(sheet)),
-        Err(faults) => {
-            let words = format!(
-                "The sheet of {name} in the book is not one that this program takes ({} faults): places are not checked. \
-                 Take it in anew with `thou book add`.",
-                faults.faults().len() + faults.left_off()
-            );
-            io.complain(&wrap.fill(&clean(&words), "", "  "));
-            Ok(None)
-        }
-    }
+/// How many engines.
+fn engines(number: usize) -> String {
+    count(number as f64, "engine", "engines")
 }

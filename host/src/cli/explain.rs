@@ -1,36 +1,38 @@
 //! What the manifests say of a rule: why it is there, whose it is, what to do.
 
-use super::packs::{fill, whose};
-use super::{Exit, Io, With, load};
+use super::io::{Exit, Io};
+use super::load;
+use super::options::PackFiles;
+use super::paper::{fill, whose};
 use crate::packs::{self, Pack};
 use std::collections::BTreeSet;
 use thou_contract::{Manifest, Rule, RuleKind, wear};
+use thou_text::nearest_few;
 
 #[derive(Debug, clap::Args)]
-pub(super) struct Explain {
+pub(super) struct ExplainArgs {
     /// The rule, as pack/rule or its name alone
     rule: String,
     #[command(flatten)]
-    with: With,
+    with: PackFiles,
 }
 
-pub(super) fn explain(explain: &Explain, io: &mut Io<'_>) -> Exit {
-    let (packs, faults) = load::packs(&explain.with, None);
+pub(super) fn explain(args: &ExplainArgs, io: &mut Io<'_>) -> Exit {
+    let (packs, faults) = load::packs(&args.with, None);
     for fault in &faults {
         io.complain(&fault.to_string());
     }
     let all: Vec<(&Pack, &Rule)> = packs.iter().flat_map(|p| p.manifest.rules.iter().map(move |r| (p, r))).collect();
     let name = |p: &Pack, r: &Rule| format!("{}/{}", p.manifest.id, r.id);
-    let wanted = explain.rule.trim();
+    let wanted = args.rule.trim();
     let found: Vec<&(&Pack, &Rule)> = all.iter().filter(|(p, r)| name(p, r) == wanted || r.id == wanted).collect();
     if found.is_empty() {
-        let score = |n: &str| {
-            let tail = n.split('/').nth(1).unwrap_or(n);
-            strsim::jaro_winkler(n, wanted).max(strsim::jaro_winkler(tail, wanted))
-        };
-        let mut names: Vec<String> = all.iter().map(|(p, r)| name(p, r)).collect();
-        names.sort_by(|a, b| score(b).total_cmp(&score(a)).then(a.cmp(b)));
-        let near: Vec<String> = names.into_iter().filter(|n| score(n) > 0.75).take(3).collect();
+        let names: Vec<String> = all.iter().map(|(p, r)| name(p, r)).collect();
+        // a rule's name alone will do
+        let alone = names.iter().filter_map(|n| n.split('/').nth(1));
+        let words: Vec<&str> = nearest_few(wanted, names.iter().map(String::as_str).chain(alone), 3);
+        let named = |n: &&String| words.iter().any(|w| w == n || n.split('/').nth(1) == Some(w));
+        let near: Vec<&str> = names.iter().filter(named).map(String::as_str).collect();
         let hint = if near.is_empty() {
             "`thou pack list` names them all.".to_owned()
         } else {

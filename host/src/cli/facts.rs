@@ -1,15 +1,34 @@
 //! The catalogue of facts: what there is, what a sheet gives, and where one comes from.
 
-use super::{Exit, Facts as Args, Format, Io, load};
+use super::io::{Exit, Io};
+use super::load;
+use super::options::{Format, Units};
 use crate::facts::{Catalogue, Cell, FactInfo, Figure, Grade, SheetFacts, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use crate::verdict::view::wanted;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
+use std::path::PathBuf;
 use thou_contract::System;
+use thou_text::nearest_few;
 
-pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
+#[derive(Debug, clap::Args)]
+pub(super) struct FactsArgs {
+    /// One fact, to be told where it comes from
+    name: Option<String>,
+    /// Show the values that this sheet gives
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
+    /// The units to print in
+    #[arg(long, value_enum, default_value_t = Units::In)]
+    units: Units,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
     let catalogue = Catalogue::standard();
     let sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
         Ok(sheet) => sheet,
@@ -52,10 +71,7 @@ pub(super) fn facts(args: &Args, io: &mut Io<'_>) -> Exit {
 
 /// That no fact has this name, with those that are near it.
 pub(super) fn unknown(catalogue: &Catalogue, name: &str) -> String {
-    let mut near: Vec<(f64, &str)> =
-        catalogue.all().filter(|i| i.series.is_none()).map(|i| (strsim::jaro_winkler(i.id, name), i.id)).collect();
-    near.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
-    let near: Vec<&str> = near.into_iter().filter(|n| n.0 > 0.8).take(3).map(|n| n.1).collect();
+    let near = nearest_few(name, catalogue.all().filter(|i| i.series.is_none()).map(|i| i.id), 3);
     let hint = if near.is_empty() {
         "`thou facts` lists them.".to_owned()
     } else {

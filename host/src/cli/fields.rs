@@ -1,7 +1,9 @@
 //! The fields of a sheet: what one is, what it can be, what makes it stale, and who reads it.
 
-use super::packs::fill;
-use super::{Exit, Fields as Args, Format, Io, load};
+use super::io::{Exit, Io};
+use super::load;
+use super::options::{Format, PackFiles};
+use super::paper::fill;
 use crate::facts::{Catalogue, FactInfo};
 use crate::packs::Pack;
 use serde_json::{Value as Json, json};
@@ -11,7 +13,18 @@ use thou_contract::Rule;
 use thou_fields::{Axis, Field, Reading, Section, Standing, Value};
 use thou_text::nearest;
 
-pub(super) fn fields(args: &Args, io: &mut Io<'_>) -> Exit {
+#[derive(Debug, clap::Args)]
+pub(super) struct FieldsArgs {
+    /// A section, or one field by its path, such as rods.length or readings.bore
+    name: Option<String>,
+    #[command(flatten)]
+    with: PackFiles,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
     let (packs, faults) = load::packs(&args.with, None);
     for fault in &faults {
         io.complain(&fault.to_string());

@@ -1,7 +1,7 @@
 //! What every page starts with: the sheet, and the packs that count for it.
 
-pub(super) use super::load_like::like;
-use super::{Exit, Io, With};
+use super::io::{Exit, Io};
+use super::options::PackFiles;
 use crate::packs::lock::{self, Entry, Lock};
 use crate::packs::{self, Fault, Pack, PackFault};
 use crate::sheet::Sheet;
@@ -19,7 +19,7 @@ pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
 
 /// The packs that count: the built-in ones, those of the `packs` file beside the sheet, those of the command line.
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
-pub(super) fn packs(with: &With, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
+pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
     let folder = sheet.map(|sheet| sheet.parent().unwrap_or(Path::new("")));
     let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder);
     let together = packs::together(&all);
@@ -73,7 +73,7 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
             Some(lock) => lock
                 .listed(name)
                 .ok_or(Fault::NotLocked)
-                .map_err(|f| told(&path, f))
+                .map_err(|f| pack_fault(&path, f))
                 .and_then(|e| held(&path, e, others)),
             None => packs::load_beside(&path, others),
         });
@@ -88,17 +88,17 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
         });
     }
     let folder = folder.unwrap_or(Path::new(""));
-    all.faults.extend(missing.into_iter().map(|entry| told(&folder.join(&entry.file), Fault::NotListed)));
+    all.faults.extend(missing.into_iter().map(|entry| pack_fault(&folder.join(&entry.file), Fault::NotListed)));
     all
 }
 
 fn held(path: &Path, entry: &Entry, others: &[Pack]) -> Result<Pack, PackFault> {
     let bytes = packs::read_file(path)?;
-    entry.hold(path, &bytes).map_err(|fault| told(path, fault))?;
+    entry.hold(path, &bytes).map_err(|fault| pack_fault(path, fault))?;
     packs::load_bytes_beside(path, bytes, others)
 }
 
-fn told(path: &Path, fault: Fault) -> PackFault {
+fn pack_fault(path: &Path, fault: Fault) -> PackFault {
     let origin = packs::clean::clean(&path.display().to_string());
     PackFault { pack: origin.clone(), origin, fault }
 }

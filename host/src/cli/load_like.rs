@@ -1,9 +1,10 @@
 //! The known good engine that a sheet names in `engine.like`.
 
-use super::{Exit, Io};
+use super::io::{Exit, Io};
 use crate::packs::clean::clean;
-use crate::sheet::{Fault, Sheet, SheetFaults, nearest};
+use crate::sheet::{Fault, Sheet, SheetFaults};
 use std::path::{Component, Path, PathBuf};
+use thou_text::nearest;
 
 /// Sheets that are followed from one good engine to its own.
 const MOST: usize = 20;

@@ -4,35 +4,23 @@ mod book;
 mod explain;
 mod facts;
 mod fields;
+mod io;
+mod known_names;
 mod load;
 mod load_like;
 mod log;
+mod options;
 mod packs;
 mod pages;
+mod paper;
 mod plan;
 mod plan_book;
+mod shelf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
-use jiff::civil::Date;
+use clap::{Parser, Subcommand};
+pub use io::{Exit, Io};
 use std::ffi::OsString;
 use std::io::Write;
-use std::path::PathBuf;
-use thou_contract::System;
-
-/// What the program exits with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Exit(pub u8);
-
-impl Exit {
-    /// Nothing is at hold.
-    pub const FINE: Self = Self(0);
-    /// The sheet, or what was asked for, is not valid.
-    pub const INVALID: Self = Self(2);
-    /// A pack failed.
-    pub const PACK: Self = Self(3);
-    /// The program itself is broken.
-    pub const BROKEN: Self = Self(101);
-}
 
 /// Checks an engine build against what its owner wants to do with it.
 #[derive(Debug, Parser)]
@@ -53,19 +41,19 @@ local codes and licensed practice come first. The builder signs.";
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Print a starter sheet for a use, with everything to fill in
-    New(New),
+    New(pages::NewArgs),
     /// Print every window and the sizes to machine to
-    Spec(Page),
+    Spec(pages::PageArgs),
     /// Hold what was measured against what it should be
-    Check(Check),
+    Check(pages::CheckArgs),
     /// Print what to freshen when
-    Plan(plan::Plan),
+    Plan(plan::PlanArgs),
     /// Say why a rule is there, whose it is, and what to do
-    Explain(explain::Explain),
+    Explain(explain::ExplainArgs),
     /// List the facts, or tell where one comes from
-    Facts(Facts),
+    Facts(facts::FactsArgs),
     /// List the fields of a sheet, or tell what one is and who reads it
-    Fields(Fields),
+    Fields(fields::FieldsArgs),
     /// Keep the shop's book: engines with their sheets and logs, in one file
     Book(book::BookArgs),
     /// Write down what an engine ran, what was read and what was done
@@ -75,128 +63,6 @@ enum Command {
         #[command(subcommand)]
         command: packs::PackCommand,
     },
-}
-
-#[derive(Debug, Args)]
-struct New {
-    /// What the engine is for: street, bracket, all-out, or a use that a pack declares
-    #[arg(value_name = "USE")]
-    usage: String,
-    /// How many cylinders
-    #[arg(long, default_value_t = 8)]
-    cylinders: usize,
-    /// single, inline, v or flat
-    #[arg(long, default_value = "v")]
-    layout: String,
-}
-
-/// What every page over a sheet takes.
-#[derive(Debug, Args)]
-struct Page {
-    /// The build sheet
-    sheet: PathBuf,
-    #[command(flatten)]
-    with: With,
-    /// The units to print in
-    #[arg(long, value_enum, default_value_t = Units::In)]
-    units: Units,
-    /// Text for people or JSON for programs
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    format: Format,
-}
-
-#[derive(Debug, Args)]
-struct Check {
-    #[command(flatten)]
-    page: Page,
-    /// Exit with 1 for look, unproven, stale and open too
-    #[arg(long)]
-    strict: bool,
-}
-
-#[derive(Debug, Clone, Args)]
-struct With {
-    /// Another rule pack to load, a .wasm file; may be given more than once
-    #[arg(long = "pack", value_name = "FILE")]
-    packs: Vec<PathBuf>,
-}
-
-#[derive(Debug, Args)]
-struct Facts {
-    /// One fact, to be told where it comes from
-    name: Option<String>,
-    /// Show the values that this sheet gives
-    #[arg(long, value_name = "FILE")]
-    sheet: Option<PathBuf>,
-    /// The units to print in
-    #[arg(long, value_enum, default_value_t = Units::In)]
-    units: Units,
-    /// Text for people or JSON for programs
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    format: Format,
-}
-
-#[derive(Debug, Args)]
-struct Fields {
-    /// A section, or one field by its path, such as rods.length or readings.bore
-    name: Option<String>,
-    #[command(flatten)]
-    with: With,
-    /// Text for people or JSON for programs
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    format: Format,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Units {
-    /// Inches, thou, pounds
-    In,
-    /// Millimetres, micrometres, newtons
-    Mm,
-}
-
-impl Units {
-    fn system(self) -> System {
-        match self {
-            Self::In => System::Inch,
-            Self::Mm => System::Metric,
-        }
-    }
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For people
-    Text,
-    /// For programs, as schemas/report.schema.json has it
-    Json,
-}
-
-/// Where the program writes, and the day it takes it to be.
-pub struct Io<'a> {
-    /// What was asked for.
-    pub out: &'a mut dyn Write,
-    /// What stopped it.
-    pub err: &'a mut dyn Write,
-    /// Whether what was asked for goes to a terminal that shows colour.
-    pub out_colour: bool,
-    /// Whether the rest does.
-    pub err_colour: bool,
-    /// Today; the library itself has no clock.
-    pub today: Option<Date>,
-}
-
-impl Io<'_> {
-    // a closed pipe is not worth a word
-    fn say(&mut self, text: &str) {
-        let _ = self.out.write_all(text.as_bytes());
-    }
-    fn complain(&mut self, text: &str) {
-        let _ = self.err.write_all(text.as_bytes());
-        if !text.ends_with('\n') {
-            let _ = self.err.write_all(b"\n");
-        }
-    }
 }
 
 /// Runs the program on the process's own arguments and streams; colour only on a terminal that wants it. All of it runs
@@ -239,13 +105,13 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         }
     };
     match cli.command {
-        Command::New(new) => pages::new(&new, io),
-        Command::Spec(page) => pages::spec(&page, io),
-        Command::Check(check) => pages::check(&check, io),
+        Command::New(args) => pages::new(&args, io),
+        Command::Spec(args) => pages::spec(&args, io),
+        Command::Check(args) => pages::check(&args, io),
         Command::Plan(args) => plan::plan(&args, io),
-        Command::Explain(explain) => explain::explain(&explain, io),
-        Command::Facts(facts) => facts::facts(&facts, io),
-        Command::Fields(fields) => fields::fields(&fields, io),
+        Command::Explain(args) => explain::explain(&args, io),
+        Command::Facts(args) => facts::facts(&args, io),
+        Command::Fields(args) => fields::fields(&args, io),
         Command::Book(args) => book::run(&args, io),
         Command::Log(args) => log::run(&args, io),
         Command::Pack { command } => packs::run(&command, io),

@@ -1,56 +1,73 @@
 //! The pages over a sheet: new, spec, check, and what every page is made from.
 
-use super::{Check, Exit, Format, Io, New, Page, load};
+use super::io::{Exit, Io};
+use super::known_names::known_use;
+use super::load;
+use super::load_like::like;
+use super::options::{Format, PackFiles, Units};
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::Pack;
 use crate::report::{self, Bench, Like, Paint};
 use crate::sheet::{self, Sheet};
 use crate::verdict::{self, Verdict};
+use clap::Args;
+use std::path::PathBuf;
 
-/// A page's makings.
-struct Made {
+#[derive(Debug, Args)]
+pub(super) struct NewArgs {
+    /// What the engine is for: street, bracket, all-out, or a use that a pack declares
+    #[arg(value_name = "USE")]
+    usage: String,
+    /// How many cylinders
+    #[arg(long, default_value_t = 8)]
+    cylinders: usize,
+    /// single, inline, v or flat
+    #[arg(long, default_value = "v")]
+    layout: String,
+}
+
+/// What every page over a sheet takes.
+#[derive(Debug, Args)]
+pub(super) struct PageArgs {
+    /// The build sheet
+    pub(super) sheet: PathBuf,
+    #[command(flatten)]
+    pub(super) with: PackFiles,
+    /// The units to print in
+    #[arg(long, value_enum, default_value_t = Units::In)]
+    pub(super) units: Units,
+    /// Text for people or JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(super) format: Format,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CheckArgs {
+    #[command(flatten)]
+    page: PageArgs,
+    /// Exit with 1 for look, unproven, stale and open too
+    #[arg(long)]
+    strict: bool,
+}
+
+/// What a page is made from.
+struct Sources {
     sheet: Sheet,
     like: Option<Sheet>,
     packs: Vec<Pack>,
     faults: Vec<crate::packs::PackFault>,
 }
 
-/// What else a page asks of a sheet, once the packs are known.
-type Asks = fn(&Sheet, &[Pack], &mut Io<'_>) -> Result<(), Exit>;
+/// A check of the sheet that only one page makes, once the packs are known.
+type SheetCheck = fn(&Sheet, &[Pack], &mut Io<'_>) -> Result<(), Exit>;
 
-fn make(page: &Page, io: &mut Io<'_>, asks: Asks) -> Result<Made, Exit> {
+fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, Exit> {
     let sheet = load::sheet(&page.sheet, io)?;
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet));
     known_use(&sheet, &packs, io)?;
-    asks(&sheet, &packs, io)?;
-    let like = load::like(&sheet, io)?;
-    Ok(Made { sheet, like, packs, faults })
-}
-
-/// The intent's use is one of ours, or one that a loaded pack declares.
-pub(super) fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
-    let Some((value, pointer)) = sheet.stated("intent.use") else { return Ok(()) };
-    let wanted = value.as_str().unwrap_or("");
-    let mut uses = vec!["street", "bracket", "all-out"];
-    uses.extend(packs.iter().flat_map(|p| &p.manifest.uses).map(|u| u.id.as_str()));
-    if uses.contains(&wanted) {
-        return Ok(());
-    }
-    let near = uses
-        .iter()
-        .filter(|u| strsim::jaro_winkler(u, wanted) > 0.8)
-        .max_by(|a, b| strsim::jaro_winkler(a, wanted).total_cmp(&strsim::jaro_winkler(b, wanted)));
-    let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
-    let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
-    let words = format!(
-        "{}:{line}:{column}: no loaded pack knows the use \"{}\".{hint} Known: {}. A pack can declare more: load it \
-         with --pack, or name it in the file `packs` beside the sheet.",
-        sheet.source.name,
-        crate::packs::clean::clean(wanted),
-        uses.join(", ")
-    );
-    io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
-    Err(Exit::INVALID)
+    check(&sheet, &packs, io)?;
+    let like = like(&sheet, io)?;
+    Ok(Sources { sheet, like, packs, faults })
 }
 
 pub(super) fn json(value: &serde_json::Value, io: &mut Io<'_>) {
@@ -60,7 +77,7 @@ pub(super) fn json(value: &serde_json::Value, io: &mut Io<'_>) {
 
 /// Runs a page: reads, judges, hands over to the writer, and says how it stands.
 fn page(
-    page: &Page,
+    page: &PageArgs,
     io: &mut Io<'_>,
     write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
 ) -> Exit {
@@ -69,29 +86,29 @@ fn page(
 
 /// The same for a page that asks more of its sheet.
 pub(super) fn page_with(
-    page: &Page,
+    page: &PageArgs,
     io: &mut Io<'_>,
-    asks: Asks,
+    check: SheetCheck,
     write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
 ) -> Exit {
-    let made = match make(page, io, asks) {
-        Ok(made) => made,
+    let sources = match read(page, io, check) {
+        Ok(sources) => sources,
         Err(exit) => return exit,
     };
-    let facts = SheetFacts::new(Catalogue::standard(), &made.sheet);
-    let mut verdict = verdict::judge(&made.sheet, &facts, &made.packs, io.today);
-    verdict.lost.splice(0..0, made.faults.into_iter().map(Into::into));
+    let facts = SheetFacts::new(Catalogue::standard(), &sources.sheet);
+    let mut verdict = verdict::judge(&sources.sheet, &facts, &sources.packs, io.today);
+    verdict.lost.splice(0..0, sources.faults.into_iter().map(Into::into));
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
-    let like_facts = made.like.as_ref().map(|sheet| SheetFacts::new(Catalogue::standard(), sheet));
-    let like = made.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
-    let bench = Bench { sheet: &made.sheet, facts: &facts, system: page.units.system(), paint, like };
-    write(&bench, &verdict, &load::names(&made.packs), io)
+    let like_facts = sources.like.as_ref().map(|sheet| SheetFacts::new(Catalogue::standard(), sheet));
+    let like = sources.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
+    let bench = Bench { sheet: &sources.sheet, facts: &facts, system: page.units.system(), paint, like };
+    write(&bench, &verdict, &load::names(&sources.packs), io)
 }
 
-pub(super) fn check(check: &Check, io: &mut Io<'_>) -> Exit {
-    page(&check.page, io, |bench, verdict, packs, io| {
-        let exit = verdict.exit_code(check.strict);
-        match check.page.format {
+pub(super) fn check(args: &CheckArgs, io: &mut Io<'_>) -> Exit {
+    page(&args.page, io, |bench, verdict, packs, io| {
+        let exit = verdict.exit_code(args.strict);
+        match args.page.format {
             Format::Text => io.say(&report::check::text(bench, verdict, packs)),
             Format::Json => json(&report::json::check(bench, verdict, packs, exit), io),
         }
@@ -99,7 +116,7 @@ pub(super) fn check(check: &Check, io: &mut Io<'_>) -> Exit {
     })
 }
 
-pub(super) fn spec(args: &Page, io: &mut Io<'_>) -> Exit {
+pub(super) fn spec(args: &PageArgs, io: &mut Io<'_>) -> Exit {
     page(args, io, |bench, verdict, packs, io| {
         match args.format {
             Format::Text => io.say(&report::spec::text(bench, verdict, packs)),
@@ -109,16 +126,16 @@ pub(super) fn spec(args: &Page, io: &mut Io<'_>) -> Exit {
     })
 }
 
-pub(super) fn new(new: &New, io: &mut Io<'_>) -> Exit {
+pub(super) fn new(args: &NewArgs, io: &mut Io<'_>) -> Exit {
     let layouts = ["single", "inline", "v", "flat"];
-    if !layouts.contains(&new.layout.as_str()) {
-        io.complain(&format!("--layout {}: write one of {}", new.layout, layouts.join(", ")));
+    if !layouts.contains(&args.layout.as_str()) {
+        io.complain(&format!("--layout {}: write one of {}", args.layout, layouts.join(", ")));
         return Exit::INVALID;
     }
-    if !(1..=16).contains(&new.cylinders) || new.layout == "single" && new.cylinders != 1 {
-        io.complain(&format!("--cylinders {}: an engine here has 1 to 16, a single has 1", new.cylinders));
+    if !(1..=16).contains(&args.cylinders) || args.layout == "single" && args.cylinders != 1 {
+        io.complain(&format!("--cylinders {}: an engine here has 1 to 16, a single has 1", args.cylinders));
         return Exit::INVALID;
     }
-    io.say(&sheet::starter(&new.usage, new.cylinders, &new.layout));
+    io.say(&sheet::starter(&args.usage, args.cylinders, &args.layout));
     Exit::FINE
 }

@@ -1,25 +1,27 @@
 //! `thou plan`: the plan as a page, as a card, before one event, for programs, as rows, as a calendar.
 
+use super::io::{Exit, Io};
+use super::known_names::known_parts;
+use super::options::{Format, PackFiles, Units};
+use super::pages::{self, PageArgs};
 use super::plan_book::{self, FromBook};
-use super::{Exit, Format, Io, Page, Units, With, pages};
-use crate::packs::{self, Pack};
 use crate::plan;
 use crate::report::{self, Bench};
-use crate::sheet::{Sheet, clean, nearest};
+use crate::sheet::clean;
 use crate::verdict::Verdict;
 use clap::{Args, ValueEnum};
-use std::collections::BTreeSet;
 use std::path::PathBuf;
+use thou_text::nearest;
 
 #[derive(Debug, Args)]
-pub(super) struct Plan {
+pub(super) struct PlanArgs {
     /// The build sheet, or the name of an engine in the shop's book
     #[arg(value_name = "SHEET|ENGINE", required_unless_present = "all")]
     sheet: Option<PathBuf>,
     #[command(flatten)]
     from: FromBook,
     #[command(flatten)]
-    with: With,
+    with: PackFiles,
     /// The units to print in
     #[arg(long, value_enum, default_value_t = Units::In)]
     units: Units,
@@ -49,7 +51,7 @@ enum PlanFormat {
 /// Name and version of each pack.
 type Names = [(String, String)];
 
-pub(super) fn plan(args: &Plan, io: &mut Io<'_>) -> Exit {
+pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     if args.format != PlanFormat::Text && (args.card || args.next.is_some()) {
         let which = if args.card { "--card" } else { "--next" };
         io.complain(&format!("{which} is a page for people: leave --format out"));
@@ -80,7 +82,8 @@ pub(super) fn plan(args: &Plan, io: &mut Io<'_>) -> Exit {
     let exit = if args.from.asked(sheet) {
         plan_book::plan(&sheet.to_string_lossy(), &args.from, &args.with, args.units, io, write)
     } else {
-        let page = Page { sheet: sheet.to_owned(), with: args.with.clone(), units: args.units, format: Format::Text };
+        let page =
+            PageArgs { sheet: sheet.to_owned(), with: args.with.clone(), units: args.units, format: Format::Text };
         pages::page_with(&page, io, known_parts, |bench, verdict, names, io| {
             let plan = plan::plan(bench.sheet, verdict, io.today);
             write(bench, verdict, &plan, names, io)
@@ -117,35 +120,4 @@ fn event(bench: &Bench<'_>, plan: &plan::Plan, name: &str) -> Result<usize, Stri
     }
     let hint = nearest(name, ahead.iter().copied()).map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
     Err(format!("--next: {sheet} has no event \"{}\".{hint} Ahead are {}", clean(name, 40), ahead.join(", ")))
-}
-
-/// Lead times, costs and spares go by the parts that the loaded packs' services name.
-pub(super) fn known_parts(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
-    let rules = packs.iter().flat_map(|p| &p.manifest.rules);
-    let known: BTreeSet<&str> = rules.filter_map(|r| r.service.as_ref()).map(|s| s.part.as_str()).collect();
-    let lead = sheet.lead_times.iter().map(|(part, l)| ("lead-times", part.as_str(), l.pointer.as_str()));
-    let costs = sheet.costs.parts.iter().map(|(part, c)| ("costs.parts", part.as_str(), c.pointer.as_str()));
-    let spares = sheet.spares.iter().map(|s| ("spares", s.part.as_str(), s.pointer.as_str()));
-    let mut places: Vec<(usize, &str, &str)> = lead
-        .chain(costs)
-        .chain(spares)
-        .filter(|(_, part, _)| !known.contains(part))
-        .map(|(section, part, pointer)| (sheet.source.span(pointer).start, section, part))
-        .collect();
-    places.sort_unstable();
-    for (at, section, part) in &places {
-        let (line, column) = sheet.source.position(*at);
-        // a hyphen for a space is no other part
-        let dashed: Vec<String> = known.iter().map(|k| k.replace(' ', "-")).collect();
-        let near = nearest(part, dashed.iter().map(String::as_str)).map(|n| n.replace('-', " "));
-        let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
-        let words = format!(
-            "{}:{line}:{column}: {section}: no loaded pack has a service for \"{}\".{hint} Known: {}.",
-            sheet.source.name,
-            packs::clean::clean(part),
-            known.iter().copied().collect::<Vec<_>>().join(", ")
-        );
-        io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
-    }
-    if places.is_empty() { Ok(()) } else { Err(Exit::INVALID) }
 }

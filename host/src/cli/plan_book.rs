@@ -1,7 +1,9 @@
 //! `thou plan ENGINE`: the plan of an engine whose sheet and log are in the book, and `--all` for every engine in short.
 
-use super::plan::known_parts;
-use super::{Exit, Io, Units, With, load, pages};
+use super::io::{Exit, Io};
+use super::known_names::{known_parts, known_use};
+use super::load;
+use super::options::{PackFiles, Units};
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::clean::clean;
 use crate::plan::ledger::{self, Ledger};
@@ -130,7 +132,7 @@ fn without_files(value: &mut Value, folder: &Path) {
 pub(super) fn plan(
     engine: &str,
     from: &FromBook,
-    with: &With,
+    with: &PackFiles,
     units: Units,
     io: &mut Io<'_>,
     write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[(String, String)], &mut Io<'_>) -> Exit,
@@ -148,7 +150,7 @@ pub(super) fn plan(
         Err(words) => return wrong(&words, io),
     };
     let (packs, faults) = load::packs(with, Some(&folder.join("book")));
-    let known = pages::known_use(&sheet, &packs, io).and_then(|()| known_parts(&sheet, &packs, io));
+    let known = known_use(&sheet, &packs, io).and_then(|()| known_parts(&sheet, &packs, io));
     if let Err(exit) = known {
         return exit;
     }
@@ -168,7 +170,7 @@ pub(super) fn plan(
 }
 
 /// Every engine of the book in short: what to look at, and what is due.
-pub(super) fn all(from: &FromBook, with: &With, units: Units, io: &mut Io<'_>) -> Exit {
+pub(super) fn all(from: &FromBook, with: &PackFiles, units: Units, io: &mut Io<'_>) -> Exit {
     let (book, folder) = match from.open(None) {
         Ok(opened) => opened,
         Err(words) => return wrong(&words, io),

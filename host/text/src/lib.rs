@@ -10,4 +10,4 @@ mod near;
 
 pub use csv::cell_column;
 pub use hex::hex;
-pub use near::{list, nearest};
+pub use near::{list, nearest, nearest_few};

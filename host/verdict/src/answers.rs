@@ -3,59 +3,15 @@
 use super::inputs::{Filled, Uses, given};
 use super::item::{Advice, Arg, Item, ServiceItem, StepItem};
 use super::rule_pack::{Given, RulePack};
-use super::{Taken, Verdict};
+use super::verdict::{TakenValue, Verdict};
+use super::window_item::{AnswerText, WindowItem};
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::answer::{self, Answer, Said};
-use thou_contract::{Basis, Level, Manifest, Remedy, Rule, RuleKind};
+use thou_contract::{Basis, Level, Manifest, Rule, RuleKind};
 use thou_facts::SheetFacts;
 use thou_judge::{Levels, Limits, State, basis, hold_basis};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
-
-/// One window of one rule, with its words.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WindowItem {
-    /// `pack/rule`.
-    pub rule: String,
-    /// As a heading; with the fact's name where the rule judges several.
-    pub title: String,
-    /// The page it belongs on.
-    pub operation: String,
-    /// The fact it judges.
-    pub fact: String,
-    /// One place of the fact's axis, or every place.
-    pub place: Option<usize>,
-    /// The limits.
-    pub limits: Limits,
-    pub(super) levels: Levels,
-    /// A wear limit.
-    pub reuse: bool,
-    /// The words.
-    pub text: Text,
-    /// What it rests on.
-    pub basis: Basis,
-    /// What its never-limits rest on.
-    pub hold_basis: Basis,
-    /// Whose the never-limits are.
-    pub hold_whose: String,
-    /// Why it matters.
-    pub why: String,
-}
-
-/// The words of an answer.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Text {
-    /// What is wanted or wrong.
-    pub words: String,
-    /// Whose it is.
-    pub whose: String,
-    /// What to do when it is too small, or at all.
-    pub low: Option<Remedy>,
-    /// What to do when it is too large.
-    pub high: Option<Remedy>,
-    /// The arguments.
-    pub args: BTreeMap<String, Arg>,
-}
 
 /// Asks the packs for the rules of some kinds; a pack that has none of them is not run.
 pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], kinds: &[RuleKind]) -> Verdict {
@@ -69,7 +25,7 @@ pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P
             continue;
         }
         let given = given(manifest, sheet, facts, &uses, asked);
-        verdict.taken.extend(given.defaults.iter().map(|(what, value, source)| Taken {
+        verdict.taken.extend(given.defaults.iter().map(|(what, value, source)| TakenValue {
             what: what.clone(),
             value: value.clone(),
             source: source.clone(),
@@ -331,8 +287,8 @@ fn found(
     item
 }
 
-fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> Text {
-    let Some(text) = rule.texts.get(index as usize) else { return Text::default() };
+fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> AnswerText {
+    let Some(text) = rule.texts.get(index as usize) else { return AnswerText::default() };
     let mut args = BTreeMap::new();
     for (argument, value) in text.args.iter().zip(given) {
         let arg = if argument.kind == "choice" {
@@ -342,7 +298,7 @@ fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> Text {
         };
         args.insert(argument.name.clone(), arg);
     }
-    Text {
+    AnswerText {
         words: text.words.clone(),
         whose: text.whose.clone().unwrap_or_else(|| basis.word().to_owned()),
         low: text.low.clone(),

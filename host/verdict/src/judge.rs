@@ -1,11 +1,11 @@
 //! Holding the readings against the windows, place by place.
 
-use super::answers::WindowItem;
 use super::host_rules::pointer;
 use super::inputs::missing;
 use super::item::{Advice, Item, Value};
 use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
+use super::window_item::WindowItem;
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
 use thou_facts::{Cell, FactInfo, Grade, Missing, Num, SheetFacts, ValueKind};

@@ -14,9 +14,11 @@ pub mod remedy;
 mod rule_pack;
 mod sizes;
 mod stale;
+mod verdict;
 pub mod view;
+mod window_item;
 
-pub use answers::{CROSSED, Question, Text, WindowItem, places};
+pub use answers::{CROSSED, Question, places};
 pub use item::{Advice, Arg, Item, ServiceItem, Solved, Stale, StepItem, Value};
 use jiff::civil::Date;
 pub use judge::Worn;
@@ -27,34 +29,8 @@ use thou_facts::SheetFacts;
 pub use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
-
-/// A value that the sheet did not have and that was taken all the same.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Taken {
-    /// What was taken.
-    pub what: String,
-    /// The value, with its unit.
-    pub value: String,
-    /// Whose number it is.
-    pub source: String,
-}
-
-/// Everything that is to be said of one build.
-#[derive(Debug, Default)]
-pub struct Verdict {
-    /// What was judged, sorted by operation, then by weight, then by place.
-    pub items: Vec<Item>,
-    /// The windows, as every pack gave them, after supersession.
-    pub windows: Vec<WindowItem>,
-    /// Services of the packs.
-    pub services: Vec<ServiceItem>,
-    /// Steps of the packs.
-    pub steps: Vec<StepItem>,
-    /// Packs whose answer was lost.
-    pub lost: Vec<LostAnswer>,
-    /// Values that were taken as defaults.
-    pub taken: Vec<Taken>,
-}
+pub use verdict::{TakenValue, Verdict};
+pub use window_item::{AnswerText, WindowItem};
 
 /// What a pack's rules can be.
 const EVERY_KIND: [RuleKind; 4] = [RuleKind::Window, RuleKind::Finding, RuleKind::Service, RuleKind::Step];
@@ -73,7 +49,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
     verdict.items = items;
-    verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| Taken {
+    verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| TakenValue {
         what: d.fact.to_owned(),
         value: taken_text(&d),
         source: d.source.to_owned(),
@@ -138,30 +114,4 @@ type Order<'a> = (usize, State, &'a str, Option<(Axis, usize)>, Option<&'a str>)
 fn order(item: &Item) -> Order<'_> {
     let operation = OPERATIONS.iter().position(|o| *o == item.operation).unwrap_or(OPERATIONS.len());
     (operation, item.state, &item.rule, item.place, item.fact.as_deref())
-}
-
-impl Verdict {
-    /// How many items are in a state, accepted ones apart.
-    #[must_use]
-    pub fn count(&self, state: State) -> usize {
-        self.items.iter().filter(|i| i.state == state && i.accepted.is_none()).count()
-    }
-
-    /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven; else 0. `strict` makes 1
-    /// of everything that is not a go.
-    #[must_use]
-    pub fn exit_code(&self, strict: bool) -> u8 {
-        let live = || self.items.iter().filter(|i| i.accepted.is_none());
-        let open = |i: &Item| matches!(i.state, State::Open | State::Unproven | State::Stale | State::CannotSay);
-        if !self.lost.is_empty() {
-            3
-        } else if live().any(|i| i.state == State::NoGo) || strict && live().any(|i| open(i) || i.state == State::Look)
-        {
-            1
-        } else if live().any(|i| open(i) && i.at_stake == thou_contract::Level::Hold) {
-            4
-        } else {
-            0
-        }
-    }
 }

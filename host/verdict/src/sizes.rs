@@ -1,8 +1,8 @@
 //! The sizes to go to for what missed its window, each found once.
 
-use super::answers::WindowItem;
 use super::item::Solved;
 use super::remedy::{WORKED_OUT, Wish, intersect, solve};
+use super::window_item::WindowItem;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use thou_contract::Solve;

@@ -1,6 +1,6 @@
 //! Cargo, as far as a pack needs it.
 
-use super::BuildError;
+use super::error::BuildError;
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsString;

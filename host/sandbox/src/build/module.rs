@@ -1,9 +1,9 @@
 //! From a core module to a component.
 
-use super::BuildError;
+use super::error::BuildError;
 use crate::clean::clip;
-use crate::component::Import;
 use crate::fault::Fault;
+use crate::imports::Import;
 use wasmparser::{Parser, Payload};
 use wit_component::{ComponentEncoder, StringEncoding, embed_component_metadata};
 

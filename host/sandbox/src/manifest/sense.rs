@@ -1,8 +1,9 @@
 //! What no schema can say of a manifest: names that must exist, meet or differ.
 
-use super::Faults;
+use super::circle::circle;
+use super::faults::ManifestFaults;
 use crate::clean::clip;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use thou_contract::wear::{Duty, Stress};
 use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, Service, Text};
 
@@ -13,8 +14,8 @@ const HOST: &str = "host";
 const USES: [&str; 3] = ["street", "bracket", "all-out"];
 
 /// Everything in which this manifest contradicts itself.
-pub(super) fn faults(m: &Manifest) -> Faults {
-    let mut faults = Faults::default();
+pub(super) fn faults(m: &Manifest) -> ManifestFaults {
+    let mut faults = ManifestFaults::default();
     if m.id == HOST {
         faults.add(|| format!("the pack is called {HOST}, which is what thou calls its own rules"));
     }
@@ -44,7 +45,7 @@ pub(super) fn faults(m: &Manifest) -> Faults {
     faults
 }
 
-fn of_facts(m: &Manifest, faults: &mut Faults) {
+fn of_facts(m: &Manifest, faults: &mut ManifestFaults) {
     twice(m.facts.iter().map(|f| f.id.as_str()), "fact", faults);
     for fact in &m.facts {
         kind(&fact.kind, &["choice", "flag"], fact.choices.len(), &mut |what| {
@@ -53,7 +54,7 @@ fn of_facts(m: &Manifest, faults: &mut Faults) {
     }
 }
 
-fn of_extras(m: &Manifest, faults: &mut Faults) {
+fn of_extras(m: &Manifest, faults: &mut ManifestFaults) {
     for input in &m.inputs {
         if !input.id.starts_with(&format!("extra.{}.", m.id)) {
             faults.add(|| format!("input {}: a field of this pack is called extra.{}.<field>", input.id, m.id));
@@ -200,7 +201,7 @@ fn kind(kind: &str, besides: &[&str], choices: usize, say: &mut impl FnMut(Strin
     }
 }
 
-fn twice<'a>(ids: impl Iterator<Item = &'a str>, what: &str, faults: &mut Faults) {
+fn twice<'a>(ids: impl Iterator<Item = &'a str>, what: &str, faults: &mut ManifestFaults) {
     let mut seen = BTreeSet::new();
     for id in ids.filter(|id| !seen.insert(*id)) {
         faults.add(|| format!("{what} {id} is there twice"));
@@ -234,67 +235,4 @@ pub fn unsaid(m: &Manifest) -> Vec<String> {
         }
     }
     out
-}
-
-/// What is left after taking away, again and again, every rule that points at none that is left, or that none that is
-/// left points at: a circle, if there is any. Each rule and each arrow is looked at once (Kahn's topological sort, from
-/// both ends), so that a thousand rules of two hundred arrows each take no time.
-pub(super) fn circle(edges: &BTreeMap<String, BTreeSet<String>>) -> Option<Vec<String>> {
-    let mut back: BTreeMap<&str, Vec<&str>> = edges.keys().map(|id| (id.as_str(), Vec::new())).collect();
-    let known = |to: &BTreeSet<String>| to.iter().filter(|t| edges.contains_key(*t)).count();
-    let mut out: BTreeMap<&str, usize> = edges.iter().map(|(id, to)| (id.as_str(), known(to))).collect();
-    for (id, to) in edges {
-        for other in to {
-            if let Some(from) = back.get_mut(other.as_str()) {
-                from.push(id);
-            }
-        }
-    }
-    let mut into: BTreeMap<&str, usize> = back.iter().map(|(id, from)| (*id, from.len())).collect();
-    let mut left: BTreeSet<&str> = edges.keys().map(String::as_str).collect();
-    let mut loose: Vec<&str> =
-        left.iter().copied().filter(|id| into.get(id) == Some(&0) || out.get(id) == Some(&0)).collect();
-    while let Some(id) = loose.pop() {
-        if !left.remove(id) {
-            continue;
-        }
-        let ahead = edges.get(id).into_iter().flatten().map(String::as_str);
-        for (others, count) in [(ahead.collect::<Vec<_>>(), &mut into), (back.remove(id).unwrap_or_default(), &mut out)]
-        {
-            for other in others {
-                if let Some(n) = count.get_mut(other) {
-                    *n = n.saturating_sub(1);
-                    if *n == 0 {
-                        loose.push(other);
-                    }
-                }
-            }
-        }
-    }
-    Some(left.into_iter().map(str::to_owned).collect::<Vec<_>>()).filter(|c| !c.is_empty())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::circle;
-    use std::collections::{BTreeMap, BTreeSet};
-
-    fn edges(of: &[(&str, &[&str])]) -> BTreeMap<String, BTreeSet<String>> {
-        of.iter().map(|(id, to)| ((*id).to_owned(), to.iter().map(|t| (*t).to_owned()).collect())).collect()
-    }
-
-    #[test]
-    fn a_circle_is_found_and_what_leads_to_it_or_away_is_not_of_it() {
-        let of =
-            edges(&[("in", &["a"]), ("a", &["b"]), ("b", &["a", "out"]), ("out", &["elsewhere"]), ("own", &["own"])]);
-        assert_eq!(circle(&of), Some(vec!["a".to_owned(), "b".to_owned(), "own".to_owned()]));
-        assert_eq!(circle(&edges(&[("a", &["b", "c"]), ("b", &["c"]), ("c", &[])])), None);
-    }
-
-    #[test]
-    fn a_thousand_rules_with_two_hundred_arrows_each_are_no_circle() {
-        let id = |i: usize| format!("r{i:04}");
-        let of = (0..1_000).map(|i| (id(i), (i + 1..(i + 201).min(1_000)).map(id).collect())).collect();
-        assert_eq!(circle(&of), None);
-    }
 }

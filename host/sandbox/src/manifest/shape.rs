@@ -1,6 +1,6 @@
 //! Holds a manifest to its schema, in words of ours.
 
-use super::Faults;
+use super::faults::ManifestFaults;
 use crate::clean::clip;
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use jsonschema::{ValidationError, Validator};
@@ -10,13 +10,13 @@ use std::sync::OnceLock;
 const SCHEMA: &str = include_str!("../../../../schemas/pack.schema.json");
 
 /// Everything in which this is not of the manifest's shape.
-pub(super) fn faults(manifest: &Value) -> Faults {
+pub(super) fn faults(manifest: &Value) -> ManifestFaults {
     static VALIDATOR: OnceLock<Result<Validator, String>> = OnceLock::new();
     let validator = VALIDATOR.get_or_init(|| {
         let schema = serde_json::from_str(SCHEMA).map_err(|e| e.to_string())?;
         jsonschema::draft202012::new(&schema).map_err(|e| e.to_string())
     });
-    let mut faults = Faults::default();
+    let mut faults = ManifestFaults::default();
     match validator {
         Ok(validator) => validator.iter_errors(manifest).for_each(|e| faults.add(|| told(&e))),
         Err(broken) => faults.add(|| format!("schemas/pack.schema.json cannot be used: {broken}")),

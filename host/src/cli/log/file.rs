@@ -1,10 +1,12 @@
 //! Logs as files.
 
-use super::known::Bench;
-use super::say::Wrap;
-use super::{SureArgs, complain, known, say, twin};
-use crate::cli::book::{self, Shelf, refuse};
-use crate::cli::{Exit, Io};
+use super::entry_check::EntryCheck;
+use super::known::load_known;
+use super::say::{self, Wrap};
+use super::sure::SureArgs;
+use super::twin::twin;
+use crate::cli::io::{Exit, Io};
+use crate::cli::shelf::{self, Shelf, complain, refuse};
 use crate::packs::clean::clean;
 use crate::sheet::Sheet;
 use clap::{Args, ValueEnum};
@@ -20,7 +22,7 @@ const MOST_BYTES: u64 = 256 << 20;
 const MOST_TOLD: usize = 20;
 
 #[derive(Debug, Args)]
-pub(super) struct Import {
+pub(super) struct ImportArgs {
     /// The file: JSON Lines, or CSV with a row of names
     file: PathBuf,
     /// Keep the good lines and name the others; this is what happens if nothing is said
@@ -45,7 +47,7 @@ enum FormArg {
 }
 
 #[derive(Debug, Args)]
-pub(super) struct Export {
+pub(super) struct ExportArgs {
     /// The engine's name in the book
     #[arg(required_unless_present = "all")]
     engine: Option<String>,
@@ -60,7 +62,7 @@ pub(super) struct Export {
     out: Option<PathBuf>,
 }
 
-pub(super) fn export(shelf: &Shelf, args: &Export, io: &mut Io<'_>) -> Result<(), Exit> {
+pub(super) fn export(shelf: &Shelf, args: &ExportArgs, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let book = shelf.open(io)?;
     let written = book.written(args.engine.as_deref()).map_err(|e| refuse(&e, wrap, io))?;
@@ -80,12 +82,12 @@ pub(super) fn export(shelf: &Shelf, args: &Export, io: &mut Io<'_>) -> Result<()
     Ok(())
 }
 
-pub(super) fn import(shelf: &Shelf, args: &Import, io: &mut Io<'_>) -> Result<(), Exit> {
+pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let name = clean(&args.file.display().to_string());
     let text = load(args, &name, wrap, io)?;
     let mut book = shelf.open(io)?;
-    let known = known(&args.sure.packs, io)?;
+    let known = load_known(&args.sure.packs, io)?;
     let lines = thou_book::read(&text);
     if args.new_engines {
         begin(&mut book, &lines, wrap, io)?;
@@ -109,7 +111,7 @@ pub(super) fn import(shelf: &Shelf, args: &Import, io: &mut Io<'_>) -> Result<()
         if !engines.contains_key(&entry.engine) {
             match book.engine(&entry.engine) {
                 Ok(row) => {
-                    let sheet = book::sheet(&book, &entry.engine, wrap, io)?;
+                    let sheet = shelf::sheet(&book, &entry.engine, wrap, io)?;
                     engines.insert(entry.engine.clone(), (row.built, sheet));
                 }
                 Err(error) => {
@@ -119,8 +121,8 @@ pub(super) fn import(shelf: &Shelf, args: &Import, io: &mut Io<'_>) -> Result<()
             }
         }
         let (built, sheet) = engines.get(&entry.engine).map_or((None, None), |(built, sheet)| (*built, sheet.as_ref()));
-        let bench = Bench { known: &known, sheet, built, today: io.today, sure: args.sure.sure() };
-        if let Some((field, why)) = bench.wrong(&entry) {
+        let check = EntryCheck { known: &known, sheet, built, today: io.today, sure: args.sure.sure() };
+        if let Some((field, why)) = check.wrong(&entry) {
             tell(field, why);
             continue;
         }
@@ -199,7 +201,7 @@ fn begin(book: &mut Book, lines: &[thou_book::LogLine], wrap: Wrap, io: &mut Io<
     Ok(())
 }
 
-fn load(args: &Import, name: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<String, Exit> {
+fn load(args: &ImportArgs, name: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<String, Exit> {
     let about = std::fs::metadata(&args.file);
     if about.as_ref().is_ok_and(|about| about.len() > MOST_BYTES) {
         return Err(complain(&format!("{name}: larger than 256 MB, which no log is"), wrap, io));

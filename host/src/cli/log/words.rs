@@ -1,14 +1,16 @@
 //! From words at a keyboard to what an entry says.
 
-use super::known::{Known, near};
+use super::entry_check::example;
+use super::known::Known;
 use clap::Args;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_life::entry::{Amount, READINGS, What};
+use thou_text::nearest;
 
 /// What goes with some words and not with others.
 #[derive(Debug, Clone, Default, Args)]
-pub(super) struct With {
+pub(super) struct AddOptions {
     /// A pass: the highest speed seen, like "7450 rpm"
     #[arg(long, value_name = "SPEED")]
     peak: Option<String>,
@@ -97,7 +99,11 @@ const RUNS: &[(&str, &str)] = &[
 ];
 
 /// What the words say, one entry or several, and the words of a note.
-pub(super) fn entries(words: &[String], with: &With, known: &Known) -> Result<(Vec<What>, Option<String>), String> {
+pub(super) fn entries(
+    words: &[String],
+    options: &AddOptions,
+    known: &Known,
+) -> Result<(Vec<What>, Option<String>), String> {
     let first = words.first().map_or("", |w| w.trim());
     let rest = words.get(1..).unwrap_or(&[]);
     let mut note = None;
@@ -105,38 +111,38 @@ pub(super) fn entries(words: &[String], with: &With, known: &Known) -> Result<(V
     let what = match first {
         "did" => {
             takes = &["cost", "hours"];
-            did(rest, with, known)?
+            did(rest, options, known)?
         }
         "fitted" => {
             takes = &["serial", "place", "brought", "made"];
             vec![What::Fitted {
                 part: one(rest, "the part", "fitted \"valve springs\" --serial \"set 14\"")?,
-                serial: serial(with, "fitted")?,
-                place: with.place.clone(),
-                brought: brought(with)?,
-                made: with.made.as_deref().map(|text| parse_day("--made", text)).transpose()?,
+                serial: serial(options, "fitted")?,
+                place: options.place.clone(),
+                brought: brought(options)?,
+                made: options.made.as_deref().map(|text| parse_day("--made", text)).transpose()?,
             }]
         }
         "removed" => {
             takes = &["serial", "failed", "disposition", "because"];
             none(rest, "removed --serial \"set 11\"")?;
-            let Some(disposition) = with.disposition.clone() else {
+            let Some(disposition) = options.disposition.clone() else {
                 return Err(
                     "removed: say what was decided over it with --disposition run, recondition, watch or scrap"
                         .to_owned(),
                 );
             };
             vec![What::Removed {
-                serial: serial(with, "removed")?,
-                failed: with.failed,
+                serial: serial(options, "removed")?,
+                failed: options.failed,
                 disposition,
-                because: with.because.clone(),
+                because: options.because.clone(),
             }]
         }
         "tightened" => {
             takes = &["serial"];
             none(rest, "tightened --serial \"set 3\"")?;
-            vec![What::Tightened { serial: serial(with, "tightened")? }]
+            vec![What::Tightened { serial: serial(options, "tightened")? }]
         }
         "torn-down" => {
             takes = &[];
@@ -169,23 +175,23 @@ pub(super) fn entries(words: &[String], with: &With, known: &Known) -> Result<(V
             if reading.is_empty() {
                 return Err(format!("{first}: write what the meter reads, like {first} 118"));
             }
-            vec![ran(with, BTreeMap::from([(name.to_owned(), Amount(reading))]), [None, None], [None, None])]
+            vec![ran(options, BTreeMap::from([(name.to_owned(), Amount(reading))]), [None, None], [None, None])]
         }
         _ if READINGS.iter().any(|r| r.name == first) => {
             takes = &["place", "gauge", "state", "baseline"];
-            readings(first, rest, with)?
+            readings(first, rest, options)?
         }
         _ if thou_life::events::known().contains(&first) => {
             takes = &["place", "time"];
-            vec![happened(first, rest, with)?]
+            vec![happened(first, rest, options)?]
         }
         _ if first.starts_with(|c: char| c.is_ascii_digit() || c == '.') || RUNS.iter().any(|r| r.0 == first) => {
             takes = &["peak", "elapsed", "adder"];
-            vec![counted(words, with)?]
+            vec![counted(words, options)?]
         }
         _ => return Err(unknown(first)),
     };
-    match given(with).into_iter().find(|name| !takes.contains(name)) {
+    match given(options).into_iter().find(|name| !takes.contains(name)) {
         Some(name) => Err(format!("--{name} does not go with \"{first}\"")),
         None => Ok((what, note)),
     }
@@ -194,7 +200,7 @@ pub(super) fn entries(words: &[String], with: &With, known: &Known) -> Result<(V
 fn unknown(first: &str) -> String {
     let all = VERBS.iter().copied().chain(READINGS.iter().map(|r| r.name)).chain(thou_life::events::known());
     let first = crate::packs::clean::clip(first, 40);
-    match near(&first, all) {
+    match nearest(&first, all) {
         Some(near) => format!("\"{first}\" is nothing that a log knows; did you mean {near}?"),
         None => format!(
             "\"{first}\" is nothing that a log knows. It knows what ran (3 passes, 12 miles), readings ({}), what \
@@ -205,25 +211,25 @@ fn unknown(first: &str) -> String {
     }
 }
 
-fn given(with: &With) -> Vec<&'static str> {
+fn given(options: &AddOptions) -> Vec<&'static str> {
     let all = [
-        ("peak", with.peak.is_some()),
-        ("elapsed", with.elapsed.is_some()),
-        ("adder", with.adder),
-        ("meter-was-reset", with.meter_was_reset),
-        ("time", with.time.is_some()),
-        ("place", with.place.is_some()),
-        ("gauge", with.gauge.is_some()),
-        ("state", with.state.is_some()),
-        ("baseline", with.baseline),
-        ("serial", with.serial.is_some()),
-        ("brought", !with.brought.is_empty()),
-        ("made", with.made.is_some()),
-        ("failed", with.failed),
-        ("disposition", with.disposition.is_some()),
-        ("because", with.because.is_some()),
-        ("cost", with.cost.is_some()),
-        ("hours", with.hours.is_some()),
+        ("peak", options.peak.is_some()),
+        ("elapsed", options.elapsed.is_some()),
+        ("adder", options.adder),
+        ("meter-was-reset", options.meter_was_reset),
+        ("time", options.time.is_some()),
+        ("place", options.place.is_some()),
+        ("gauge", options.gauge.is_some()),
+        ("state", options.state.is_some()),
+        ("baseline", options.baseline),
+        ("serial", options.serial.is_some()),
+        ("brought", !options.brought.is_empty()),
+        ("made", options.made.is_some()),
+        ("failed", options.failed),
+        ("disposition", options.disposition.is_some()),
+        ("because", options.because.is_some()),
+        ("cost", options.cost.is_some()),
+        ("hours", options.hours.is_some()),
     ];
     all.into_iter().filter(|(_, given)| *given).map(|(name, _)| name).collect()
 }
@@ -233,7 +239,7 @@ fn amount(text: &Option<String>) -> Option<Amount> {
 }
 
 fn ran(
-    with: &With,
+    options: &AddOptions,
     meter: BTreeMap<String, Amount>,
     [passes, pulls]: [Option<f64>; 2],
     [miles, hours]: [Option<Amount>; 2],
@@ -243,16 +249,16 @@ fn ran(
         pulls,
         miles,
         hours,
-        peak_speed: amount(&with.peak),
-        elapsed: amount(&with.elapsed),
-        adder: with.adder,
+        peak_speed: amount(&options.peak),
+        elapsed: amount(&options.elapsed),
+        adder: options.adder,
         meter,
-        meter_was_reset: with.meter_was_reset,
+        meter_was_reset: options.meter_was_reset,
     }
 }
 
 /// `3 passes`, `pass`, `3 passes 2 pulls`, `"12 miles"`.
-fn counted(words: &[String], with: &With) -> Result<What, String> {
+fn counted(words: &[String], options: &AddOptions) -> Result<What, String> {
     let joined = joined(words);
     let tokens: Vec<&str> = joined.split_whitespace().collect();
     let (mut counts, mut amounts) = ([None, None], [None, None]);
@@ -267,8 +273,9 @@ fn counted(words: &[String], with: &With) -> Result<What, String> {
         };
         at += 1;
         let Some((_, run)) = RUNS.iter().find(|r| r.0 == unit) else {
-            let hint =
-                near(unit, RUNS.iter().map(|r| r.0)).map(|n| format!("; did you mean {n}?")).unwrap_or(".".to_owned());
+            let hint = nearest(unit, RUNS.iter().map(|r| r.0))
+                .map(|n| format!("; did you mean {n}?"))
+                .unwrap_or(".".to_owned());
             let unit = crate::packs::clean::clip(unit, 40);
             return Err(format!(
                 "\"{}\": \"{unit}\" is nothing that runs{hint} Write it like 3 passes, 2 pulls, 12 miles or 0.5 h",
@@ -287,72 +294,53 @@ fn counted(words: &[String], with: &With) -> Result<What, String> {
             _ => amounts[1] = text,
         }
     }
-    Ok(ran(with, BTreeMap::new(), counts, amounts))
+    Ok(ran(options, BTreeMap::new(), counts, amounts))
 }
 
 /// `5="9 %" 6="4 %"`, or one value with `--place` where there are places.
-fn readings(name: &str, rest: &[String], with: &With) -> Result<Vec<What>, String> {
+fn readings(name: &str, rest: &[String], options: &AddOptions) -> Result<Vec<What>, String> {
     let read = |place: Option<String>, value: &str| What::Read {
         reading: name.to_owned(),
         place,
         value: Amount(value.trim().to_owned()),
-        gauge: with.gauge.clone(),
-        state: with.state.clone(),
-        baseline: with.baseline,
+        gauge: options.gauge.clone(),
+        state: options.state.clone(),
+        baseline: options.baseline,
     };
     if rest.is_empty() {
         return Err(format!("{name}: write what was read, like {name} {}", example(name)));
     }
     if rest.iter().all(|word| word.contains('=')) {
-        if with.place.is_some() {
+        if options.place.is_some() {
             return Err(format!("{name}: the places stand before the =; leave --place out"));
         }
         let pairs = rest.iter().filter_map(|word| word.split_once('='));
         return Ok(pairs.map(|(place, value)| read(Some(place.trim().to_owned()), value)).collect());
     }
-    Ok(vec![read(with.place.clone(), &joined(rest))])
+    Ok(vec![read(options.place.clone(), &joined(rest))])
 }
 
-/// How a reading is written.
-pub(super) fn example(name: &str) -> String {
-    let reading = READINGS.iter().find(|r| r.name == name);
-    let value = match reading.map_or("", |r| r.kind) {
-        "percent" => "9 %",
-        "pressure" => "60 psi",
-        "gap" | "clearance" => "18 thou",
-        "trace" => "12 ppm",
-        "power" => "690 hp",
-        "force" => "250 lbf",
-        "volume-flow" => "4 cfm",
-        _ => "1",
-    };
-    match reading.map_or("", |r| r.axis) {
-        "one" => format!("\"{value}\""),
-        "valve" => format!("5E=\"{value}\""),
-        _ => format!("5=\"{value}\""),
-    }
-}
-
-fn happened(name: &str, rest: &[String], with: &With) -> Result<What, String> {
+fn happened(name: &str, rest: &[String], options: &AddOptions) -> Result<What, String> {
     let joined = joined(rest);
     let speed = Some(joined).filter(|text| !text.is_empty()).map(Amount);
-    Ok(What::Happened { happening: name.to_owned(), speed, time: amount(&with.time), place: with.place.clone() })
+    Ok(What::Happened { happening: name.to_owned(), speed, time: amount(&options.time), place: options.place.clone() })
 }
 
-fn did(rest: &[String], with: &With, known: &Known) -> Result<Vec<What>, String> {
+fn did(rest: &[String], options: &AddOptions, known: &Known) -> Result<Vec<What>, String> {
     if rest.is_empty() {
         return Err("did: write which services, like did oil oil-filter".to_owned());
     }
-    if rest.len() > 1 && (with.cost.is_some() || with.hours.is_some()) {
+    if rest.len() > 1 && (options.cost.is_some() || options.hours.is_some()) {
         return Err("did: with --cost or --hours write one service at a time".to_owned());
     }
     rest.iter()
-        .map(|name| Ok(What::Did { service: known.service(name)?, cost: with.cost, hours: with.hours }))
+        .map(|name| Ok(What::Did { service: known.service(name)?, cost: options.cost, hours: options.hours }))
         .collect()
 }
 
-fn brought(with: &With) -> Result<BTreeMap<String, Amount>, String> {
-    with.brought
+fn brought(options: &AddOptions) -> Result<BTreeMap<String, Amount>, String> {
+    options
+        .brought
         .iter()
         .map(|pair| match pair.split_once('=') {
             Some((meter, reading)) => Ok((meter.trim().to_owned(), Amount(reading.trim().to_owned()))),
@@ -361,8 +349,9 @@ fn brought(with: &With) -> Result<BTreeMap<String, Amount>, String> {
         .collect()
 }
 
-fn serial(with: &With, verb: &str) -> Result<String, String> {
-    with.serial
+fn serial(options: &AddOptions, verb: &str) -> Result<String, String> {
+    options
+        .serial
         .clone()
         .filter(|s| !s.trim().is_empty())
         .ok_or_else(|| format!("{verb}: say which with --serial, like --serial \"set 14\""))

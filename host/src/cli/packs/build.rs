@@ -1,6 +1,7 @@
 //! Building a pack, of a crate, of other tools' work or of a house table.
 
-use super::{Exit, Io, folded};
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
 use crate::packs;
 use std::path::{Path, PathBuf};
 
@@ -29,7 +30,7 @@ pub(super) fn build(args: &Build, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
-    super::unsaid(&built.pack.manifest, io);
+    super::unsaid::unsaid(&built.pack.manifest, io);
     let name = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.wasm", built.pack.manifest.id)));
     if args.check {
         return match built.differs(&name) {

@@ -2,15 +2,18 @@
 
 mod cost;
 mod json;
+mod lack;
 
-use super::{Exit, Io, fill, folded};
-use crate::cli::{Format, load};
-use crate::facts::Catalogue;
+use crate::cli::io::{Exit, Io};
+use crate::cli::load;
+use crate::cli::options::Format;
+use crate::cli::paper::{fill, folded, whose};
 use crate::packs::{self, Pack};
-use cost::{Cost, costs};
+use cost::{CostRow, cost_rows};
+use lack::lack;
 use std::fmt::Write as _;
 use std::path::PathBuf;
-use thou_contract::{FactUse, Manifest, Rule, RuleKind};
+use thou_contract::{Manifest, Rule, RuleKind};
 
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct Inspect {
@@ -37,7 +40,7 @@ pub(super) fn inspect(args: &Inspect, io: &mut Io<'_>) -> Exit {
         Some(Ok(sheet)) => Some(sheet),
         None => None,
     };
-    let costs = match costs(&pack, &args.pack, sheet.as_ref()) {
+    let costs = match cost_rows(&pack, &args.pack, sheet.as_ref()) {
         Ok(costs) => costs,
         Err(fault) => {
             io.complain(&folded(&fault.to_string()));
@@ -54,7 +57,7 @@ pub(super) fn inspect(args: &Inspect, io: &mut Io<'_>) -> Exit {
     Exit::FINE
 }
 
-fn text(pack: &Pack, costs: &[Cost]) -> String {
+fn text(pack: &Pack, costs: &[CostRow]) -> String {
     let m = &pack.manifest;
     let mut out = format!("{} {}   {}   ({})\n", m.id, m.version, m.title, pack.origin);
     out.push_str(&fill(&m.about, "  ", "  "));
@@ -98,31 +101,14 @@ fn facts(m: &Manifest, out: &mut String) {
     }
 }
 
-/// What keeps a fact from ever being given as the pack asks for it.
-fn lack(m: &Manifest, fact: &FactUse) -> Option<String> {
-    if fact.id.starts_with("extra.") {
-        let declared = m.inputs.iter().any(|i| i.id == fact.id);
-        return (!declared).then(|| "no `inputs` of this pack adds this field".to_owned());
-    }
-    let Some(info) = Catalogue::standard().info(&fact.id) else {
-        return Some(
-            "this thou has no such fact: it is never given, and a rule that needs it is never asked".to_owned(),
-        );
-    };
-    let (kind, axis) = (info.value.id(), info.axis.id());
-    let differs = [(kind, &fact.kind), (axis, &fact.axis)].into_iter().filter(|(ours, its)| ours != its);
-    let told: Vec<String> = differs.map(|(ours, its)| format!("{ours} and not {its}")).collect();
-    (!told.is_empty()).then(|| format!("in this thou it is {}", told.join(", ")))
-}
-
 fn rule(m: &Manifest, rule: &Rule, out: &mut String) {
     let _ = writeln!(out, "  {}/{}   {}", m.id, rule.id, rule.title);
-    let mut whose = super::whose(rule.basis, &rule.source);
+    let mut words = whose(rule.basis, &rule.source);
     if let Some(basis) = rule.hold_basis.filter(|b| *b != rule.basis) {
         let source = rule.hold_source.as_deref().unwrap_or(&rule.source);
-        let _ = write!(whose, "; never-limits {}", super::whose(basis, source));
+        let _ = write!(words, "; never-limits {}", whose(basis, source));
     }
-    out.push_str(&fill(&whose, "      ", "      "));
+    out.push_str(&fill(&words, "      ", "      "));
     for (word, list) in
         [("judges", &rule.judges), ("needs", &rule.needs), ("takes", &rule.takes), ("stands in for", &rule.supersedes)]
     {

@@ -1,6 +1,7 @@
 //! Making a pair of keys.
 
-use super::{Exit, Io, folded};
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
 use crate::packs::clean;
 use crate::packs::signature::{self, SignFault};
 use std::path::PathBuf;

@@ -1,7 +1,9 @@
 //! Which rule packs a check would run.
 
-use super::{super::load, Exit, Io, fill};
-use crate::cli::With;
+use crate::cli::io::{Exit, Io};
+use crate::cli::load;
+use crate::cli::options::PackFiles;
+use crate::cli::paper::fill;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use thou_contract::RuleKind;
@@ -9,7 +11,7 @@ use thou_contract::RuleKind;
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct List {
     #[command(flatten)]
-    with: With,
+    with: PackFiles,
     /// The sheet whose `packs` file counts too
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,

@@ -1,6 +1,7 @@
 //! Pinning the packs beside a sheet.
 
-use super::{Exit, Io};
+use super::whole_file;
+use crate::cli::io::{Exit, Io};
 use crate::packs::lock::{Entry, LISTED, LOCK, Lock as Locked, listed};
 use crate::packs::signature::PublicKey;
 use crate::packs::{self, PackFault, clean};
@@ -64,9 +65,9 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
     }
     let old = old.unwrap_or_else(|| Locked::empty(folder));
     let keys = match (&key, args.no_key) {
-        (Some(key), _) => Keys::This(key.text()),
-        (None, true) => Keys::None,
-        (None, false) => Keys::AsBefore,
+        (Some(key), _) => WantedKey::This(key.text()),
+        (None, true) => WantedKey::None,
+        (None, false) => WantedKey::AsBefore,
     };
     let (new, faults) = now(folder, &names, &args.files, &old, &keys);
     for fault in &faults {
@@ -87,7 +88,7 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
     } else if told.is_empty() && folder.join(LOCK).exists() {
         io.say(&format!("{LOCK}: {count}, as they stand; nothing to write\n"));
         Exit::FINE
-    } else if let Err(error) = replace(&folder.join(LOCK), new.text().as_bytes()) {
+    } else if let Err(error) = whole_file::replace(&folder.join(LOCK), new.text().as_bytes()) {
         io.complain(&format!("{LOCK} cannot be written: {error}"));
         Exit::INVALID
     } else {
@@ -96,7 +97,8 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
     }
 }
 
-enum Keys {
+/// The keys that the packs named are asked for.
+enum WantedKey {
     AsBefore,
     None,
     This(String),
@@ -104,7 +106,7 @@ enum Keys {
 
 /// The lock as it would be written now; `only` names what is looked at anew, all of it where nothing is named. Packs are
 /// loaded in the order of the list, as for a page: a table can stand in for the rules of those before it.
-fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Keys) -> (Locked, Vec<PackFault>) {
+fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &WantedKey) -> (Locked, Vec<PackFault>) {
     let mut new = Locked::empty(folder);
     let (mut loaded, mut faults) = (packs::builtin(), Vec::new());
     for (at, name) in names.iter().enumerate() {
@@ -121,9 +123,9 @@ fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Ke
             continue;
         }
         let key = match keys {
-            Keys::This(key) => Some(key.clone()),
-            Keys::None => None,
-            Keys::AsBefore => before.and_then(|e| e.key.clone()),
+            WantedKey::This(key) => Some(key.clone()),
+            WantedKey::None => None,
+            WantedKey::AsBefore => before.and_then(|e| e.key.clone()),
         };
         let entry = found.and_then(|(pack, bytes)| {
             let entry = Entry { key, ..Entry::of(name, &pack, &bytes) };
@@ -178,12 +180,4 @@ fn changed(file: &str, a: &Entry, b: &Entry) -> String {
 
 fn by(entry: &Entry) -> String {
     entry.key.as_deref().map(|key| format!("  signed with {key}\n")).unwrap_or_default()
-}
-
-/// Writes the whole file or leaves the one that is there.
-pub(super) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let half = PathBuf::from(format!("{}.{}.part", path.display(), std::process::id()));
-    std::fs::write(&half, bytes).and_then(|()| std::fs::rename(&half, path)).inspect_err(|_| {
-        let _ = std::fs::remove_file(&half);
-    })
 }

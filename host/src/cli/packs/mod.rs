@@ -13,18 +13,19 @@ mod push;
 mod registry;
 mod sign;
 mod test;
+mod unsaid;
 mod verify;
+mod whole_file;
 
-use super::{Exit, Io};
+use super::io::{Exit, Io};
 use clap::Subcommand;
-use thou_contract::Manifest;
 
 #[derive(Debug, Subcommand)]
 pub(super) enum PackCommand {
     /// List the rule packs that a check would run, and their rules
     List(list::List),
     /// Start a pack of your own: a folder that builds and holds to its cases
-    New(new::New),
+    New(new::NewPackArgs),
     /// Start one rule in a pack of your own: its file, its cases and its place in the list
     NewRule(new_rule::NewRule),
     /// Build a pack into a component: from its folder, or from what other tools made
@@ -47,13 +48,6 @@ pub(super) enum PackCommand {
     Push(push::Push),
 }
 
-/// Says what the services of a pack leave unsaid, which is no fault.
-fn unsaid(manifest: &Manifest, io: &mut Io<'_>) {
-    for words in crate::packs::unsaid(manifest) {
-        io.complain(&folded(&format!("{}: {words}", manifest.id)));
-    }
-}
-
 pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
     match command {
         PackCommand::List(args) => list::list(args, io),
@@ -69,36 +63,4 @@ pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
         PackCommand::Pull(args) => pull::pull(args, io),
         PackCommand::Push(args) => push::push(args, io),
     }
-}
-
-/// What a limit rests on, and its source where that says more.
-pub(super) fn whose(basis: thou_contract::Basis, source: &str) -> String {
-    if source.starts_with(basis.word()) { source.to_owned() } else { format!("{}: {source}", basis.word()) }
-}
-
-const WIDTH: usize = 80;
-
-/// A message at the width of a page, each line under its own indent.
-fn folded(text: &str) -> String {
-    let mut out = String::new();
-    for line in text.lines() {
-        let words = line.trim_start();
-        let indent = line.get(..line.len() - words.len()).unwrap_or("");
-        let rest = format!("{indent}  ");
-        // a path or a command that is broken at a dash cannot be copied
-        let options = textwrap::Options::new(WIDTH)
-            .initial_indent(indent)
-            .subsequent_indent(&rest)
-            .break_words(false)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation);
-        out.push_str(&textwrap::fill(words, options));
-        out.push('\n');
-    }
-    out
-}
-
-pub(super) fn fill(text: &str, first: &str, rest: &str) -> String {
-    let mut out = textwrap::fill(text, textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest));
-    out.push('\n');
-    out
 }

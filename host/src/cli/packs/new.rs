@@ -1,14 +1,17 @@
 //! Starting a pack: a folder that builds and holds to its cases before a line is written in it.
 
+mod file;
 mod kit;
 mod other;
 mod rust;
 
-use super::{Exit, Io, folded};
-use std::path::{Path, PathBuf};
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
+use file::NewFile;
+use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
-pub(in crate::cli) struct New {
+pub(in crate::cli) struct NewPackArgs {
     /// The pack's name, in lower-case letters, figures and dashes: our-shop
     name: String,
     /// The language to write it in
@@ -35,20 +38,7 @@ enum Language {
     C,
 }
 
-/// A file of a new pack: where in its folder, what is in it, whether it is run.
-struct File {
-    path: String,
-    bytes: Vec<u8>,
-    runs: bool,
-}
-
-impl File {
-    fn new(path: impl Into<String>, bytes: impl Into<Vec<u8>>) -> Self {
-        Self { path: path.into(), bytes: bytes.into(), runs: false }
-    }
-}
-
-pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
+pub(super) fn new(args: &NewPackArgs, io: &mut Io<'_>) -> Exit {
     let name = args.name.as_str();
     if let Err(why) = good_name(name) {
         io.complain(&folded(&format!("\"{}\": {why}", crate::packs::clean::clean(name))));
@@ -72,7 +62,7 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
         return Exit::INVALID;
     }
     for file in &files {
-        if let Err(error) = write(&folder, file) {
+        if let Err(error) = file.write(&folder) {
             io.complain(&folded(&format!("{} cannot be written: {error}", folder.join(&file.path).display())));
             return Exit::INVALID;
         }
@@ -97,12 +87,12 @@ pub(super) fn new(args: &New, io: &mut Io<'_>) -> Exit {
 }
 
 /// A house table with the cases that hold it, and their schemas for the editor.
-fn table_files(name: &str) -> Vec<File> {
+fn table_files(name: &str) -> Vec<NewFile> {
     let schema = "{\n  \"$schema\": \"schemas/table.schema.json\",\n";
-    let schemas = kit::TABLE_SCHEMAS.iter().map(|(path, text)| File::new(format!("schemas/{path}"), *text));
-    let cases = thou_table::STARTER_CASES.iter().map(|(path, text)| File::new(format!("cases/{path}"), *text));
+    let schemas = kit::TABLE_SCHEMAS.iter().map(|(path, text)| NewFile::new(format!("schemas/{path}"), *text));
+    let cases = thou_table::STARTER_CASES.iter().map(|(path, text)| NewFile::new(format!("cases/{path}"), *text));
     let table = thou_table::starter(name).replacen("{\n", schema, 1);
-    let own = [File::new(format!("{name}.json"), table), File::new("README.md", table_readme(name))];
+    let own = [NewFile::new(format!("{name}.json"), table), NewFile::new("README.md", table_readme(name))];
     own.into_iter().chain(cases).chain(schemas).collect()
 }
 
@@ -162,26 +152,6 @@ fn good_name(name: &str) -> Result<(), String> {
     if TAKEN.contains(&name) {
         return Err("that name is taken: choose another, such as our-shop".to_owned());
     }
-    Ok(())
-}
-
-fn write(folder: &Path, file: &File) -> std::io::Result<()> {
-    let path = folder.join(&file.path);
-    if let Some(parent) = path.parent() {
-        std::fs::create_dir_all(parent)?;
-    }
-    std::fs::write(&path, &file.bytes)?;
-    if file.runs { make_runnable(&path) } else { Ok(()) }
-}
-
-#[cfg(unix)]
-fn make_runnable(path: &Path) -> std::io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o755))
-}
-
-#[cfg(not(unix))]
-fn make_runnable(_path: &Path) -> std::io::Result<()> {
     Ok(())
 }
 

@@ -1,11 +1,15 @@
 //! Starting one rule in a pack that is there: the file of the rule, its cases beside it, its name in the
 //! pack's list.
 
+mod start;
 mod template;
 
-use super::{Exit, Io, folded, new};
+use super::new;
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
 use crate::facts::{Catalogue, ValueKind};
 use crate::packs::clean::clean;
+use start::{Answers, Start};
 use std::path::{Path, PathBuf};
 use thou_contract::{Kind, OPERATIONS};
 
@@ -25,29 +29,6 @@ pub(in crate::cli) struct NewRule {
     /// The pack's folder
     #[arg(long, value_name = "FOLDER", default_value = ".")]
     dir: PathBuf,
-}
-
-/// What a rule can be started as.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
-enum Answers {
-    /// Limits that a fact must lie between
-    Window,
-    /// A combination that does not suit
-    Finding,
-    /// Something to do, in its order
-    Step,
-}
-
-/// What a rule is started with.
-struct Start<'a> {
-    /// Kebab-case.
-    id: &'a str,
-    /// The same as a module.
-    module: String,
-    answers: Answers,
-    operation: &'a str,
-    /// The fact that a window limits, and its kind of quantity.
-    judges: Option<(&'a str, Kind)>,
 }
 
 pub(super) fn new_rule(args: &NewRule, io: &mut Io<'_>) -> Exit {

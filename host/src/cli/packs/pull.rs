@@ -1,6 +1,7 @@
 //! Fetching a pack from a registry.
 
-use super::{Exit, Io, registry::Registry};
+use super::registry::Registry;
+use crate::cli::io::{Exit, Io};
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
@@ -48,7 +49,7 @@ pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
             format!("{shown} is there already and is another file: give --replace, or another name with --out.");
         return registry::told(&words, Exit::INVALID, io);
     }
-    if !same && let Err(error) = super::lock::replace(&out, &pulled.bytes) {
+    if !same && let Err(error) = super::whole_file::replace(&out, &pulled.bytes) {
         return registry::told(&format!("{shown} cannot be written: {error}"), Exit::INVALID, io);
     }
     let folder = out.parent().unwrap_or(std::path::Path::new(""));
@@ -67,7 +68,7 @@ pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
         if same { ", there already" } else { "" },
         pack.digest,
         clean::clean(&place.at(&pulled.manifest)),
-        super::folded(&next),
+        crate::cli::paper::folded(&next),
     ));
     Exit::FINE
 }

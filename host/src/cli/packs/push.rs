@@ -1,6 +1,7 @@
 //! Giving a pack to a registry.
 
-use super::{Exit, Io, registry::Registry};
+use super::registry::Registry;
+use crate::cli::io::{Exit, Io};
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]

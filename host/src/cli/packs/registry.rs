@@ -1,6 +1,6 @@
 //! What pulling and pushing have in common.
 
-use super::{Exit, Io};
+use crate::cli::io::{Exit, Io};
 
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct Registry {
@@ -43,6 +43,6 @@ impl Registry {
 #[cfg(feature = "registry")]
 pub(super) fn told(words: &str, exit: Exit, io: &mut Io<'_>) -> Exit {
     let lines: Vec<String> = words.lines().map(|line| crate::packs::clean::clip(line, 500)).collect();
-    io.complain(&super::folded(&lines.join("\n")));
+    io.complain(&crate::cli::paper::folded(&lines.join("\n")));
     exit
 }

@@ -1,6 +1,7 @@
 //! Signing a pack.
 
-use super::{Exit, Io, keys, lock};
+use super::{keys, whole_file};
+use crate::cli::io::{Exit, Io};
 use crate::packs::lock::Entry;
 use crate::packs::{self, clean, signature};
 use std::path::PathBuf;
@@ -35,7 +36,7 @@ pub(super) fn sign(args: &Sign, io: &mut Io<'_>) -> Exit {
     };
     let file = signature::beside(&args.file);
     let shown = clean::clean(&file.display().to_string());
-    if let Err(error) = lock::replace(&file, text.as_bytes()) {
+    if let Err(error) = whole_file::replace(&file, text.as_bytes()) {
         io.complain(&format!("{shown} cannot be written: {error}"));
         return Exit::INVALID;
     }

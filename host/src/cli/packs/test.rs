@@ -2,7 +2,8 @@
 
 mod reads;
 
-use super::{Exit, Io, folded};
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
 use crate::packs::{self, Answer, Pack, cases};
 use std::path::{Path, PathBuf};
 use thou_cases::{Asked, Case, check, has_cases};
@@ -23,16 +24,16 @@ pub(in crate::cli) struct Test {
 pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
     let pack = match load(args) {
         Ok(pack) => pack,
-        Err(Lost::Command(words)) => {
+        Err(NoPack::Command(words)) => {
             io.complain(&folded(&words));
             return Exit::INVALID;
         }
-        Err(Lost::Pack(words)) => {
+        Err(NoPack::Pack(words)) => {
             io.complain(&folded(&words));
             return Exit::PACK;
         }
     };
-    super::unsaid(&pack.manifest, io);
+    super::unsaid::unsaid(&pack.manifest, io);
     let folder = cases::folder(&args.pack);
     if !has_cases(&folder) {
         io.complain(&folded(&format!(
@@ -63,35 +64,35 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
 }
 
 /// Why there is no pack to ask.
-enum Lost {
+enum NoPack {
     Command(String),
     Pack(String),
 }
 
-fn load(args: &Test) -> Result<Pack, Lost> {
-    let file = |path: &Path| packs::load_file(path).map_err(|fault| Lost::Pack(fault.to_string()));
+fn load(args: &Test) -> Result<Pack, NoPack> {
+    let file = |path: &Path| packs::load_file(path).map_err(|fault| NoPack::Pack(fault.to_string()));
     if let Some(built) = &args.built {
         return file(built);
     }
     let path = &args.pack;
     if !path.exists() {
-        return Err(Lost::Command(format!("{}: there is no such folder or file", path.display())));
+        return Err(NoPack::Command(format!("{}: there is no such folder or file", path.display())));
     }
     if path.is_file() {
         return file(path);
     }
     if path.join("Cargo.toml").is_file() {
-        let built = packs::build::build(path).map_err(|error| Lost::Pack(error.to_string()))?;
+        let built = packs::build::build(path).map_err(|error| NoPack::Pack(error.to_string()))?;
         return Ok(built.pack);
     }
     match candidates(path).as_slice() {
         [one] => file(one),
-        [] => Err(Lost::Command(format!(
+        [] => Err(NoPack::Command(format!(
             "{}: no Cargo.toml, no .wasm file and no table is in it. Name the built pack: `thou pack test {} --pack FILE`",
             path.display(),
             path.display()
         ))),
-        several => Err(Lost::Command(format!(
+        several => Err(NoPack::Command(format!(
             "{}: which of {} is the pack? Name it: `thou pack test {} --pack FILE`",
             path.display(),
             several.iter().map(|p| p.display().to_string()).collect::<Vec<_>>().join(", "),

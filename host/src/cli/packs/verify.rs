@@ -1,6 +1,8 @@
 //! Holding a pack to its signature.
 
-use super::{Exit, Io, folded, keys};
+use super::keys;
+use crate::cli::io::{Exit, Io};
+use crate::cli::paper::folded;
 use crate::packs::signature::PublicKey;
 use crate::packs::{self, clean};
 use std::path::PathBuf;

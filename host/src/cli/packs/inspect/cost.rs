@@ -9,7 +9,7 @@ use std::path::Path;
 use thou_cases::{check, has_cases};
 
 /// What an answer took of one limit.
-pub(super) struct Cost {
+pub(super) struct CostRow {
     /// instructions, memory or items.
     pub(super) what: &'static str,
     /// What it is counted in.
@@ -24,7 +24,7 @@ pub(super) struct Cost {
 
 /// Over a sheet, all rules at once; without one over the cases beside the pack, the most that any took; without
 /// these, nothing is run.
-pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<Cost>, PackFault> {
+pub(super) fn cost_rows(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<CostRow>, PackFault> {
     let folder = cases::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
         let facts = SheetFacts::new(Catalogue::standard(), sheet);
@@ -43,7 +43,7 @@ pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<V
     };
     let limits = Limits::default();
     let whole = |n: usize| u64::try_from(n).unwrap_or(u64::MAX);
-    let of = |what, unit, used, limit| Cost { what, unit, used, limit, over: over.clone() };
+    let of = |what, unit, used, limit| CostRow { what, unit, used, limit, over: over.clone() };
     Ok(vec![
         of("instructions", "", cost.fuel, limits.fuel),
         of("memory", "bytes", cost.memory, limits.memory),
@@ -51,7 +51,7 @@ pub(super) fn costs(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<V
     ])
 }
 
-pub(super) fn text(costs: &[Cost], out: &mut String) {
+pub(super) fn text(costs: &[CostRow], out: &mut String) {
     let Some(first) = costs.first() else {
         out.push_str("\nNot run. With --sheet FILE it is, and this says how near it comes to its limits.\n");
         return;

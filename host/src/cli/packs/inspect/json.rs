@@ -1,10 +1,11 @@
 //! The same for programs, as `schemas/inspect.schema.json` has it.
 
-use super::cost::Cost;
+use super::cost::CostRow;
+use super::lack::lack;
 use crate::packs::Pack;
 use serde_json::{Value, json};
 
-pub(super) fn value(pack: &Pack, costs: &[Cost]) -> Value {
+pub(super) fn value(pack: &Pack, costs: &[CostRow]) -> Value {
     let cost: Vec<Value> = costs
         .iter()
         .map(|c| {
@@ -16,7 +17,7 @@ pub(super) fn value(pack: &Pack, costs: &[Cost]) -> Value {
         .manifest
         .facts
         .iter()
-        .map(|f| json!({ "id": f.id, "kind": f.kind, "axis": f.axis, "lack": super::lack(&pack.manifest, f) }))
+        .map(|f| json!({ "id": f.id, "kind": f.kind, "axis": f.axis, "lack": lack(&pack.manifest, f) }))
         .collect();
     json!({
         "format": "thou-pack-1",

@@ -1,6 +1,6 @@
 //! A new pack in another language than Rust: the example of that language, under the new pack's name.
 
-use super::File;
+use super::file::NewFile;
 use super::kit::{
     C as C_FILES, C_TYPES, JAVASCRIPT as JAVASCRIPT_FILES, PYTHON as PYTHON_FILES, SCHEMAS, SHARED, Texts,
 };
@@ -9,49 +9,49 @@ use super::kit::{
 const EXAMPLE: &str = "ring-gaps";
 
 /// How a pack is made in a language.
-pub(super) struct Way {
+pub(super) struct Recipe {
     language: &'static str,
     files: Texts,
     /// Files that are not text.
-    others: &'static [(&'static str, &'static [u8])],
+    binaries: &'static [(&'static str, &'static [u8])],
     /// What the machine must have.
     needs: &'static str,
     /// Fetches the tools and makes the component or the module; NAME and NAME_ stand for the pack's name.
     commands: &'static [&'static str],
-    /// What is made so.
-    made: &'static str,
+    /// What they make.
+    output: &'static str,
     /// What is not kept.
     ignored: &'static str,
 }
 
-pub(super) const JAVASCRIPT: Way = Way {
+pub(super) const JAVASCRIPT: Recipe = Recipe {
     language: "JavaScript",
     files: JAVASCRIPT_FILES,
-    others: &[],
+    binaries: &[],
     needs: "Node.js 20 or later",
     commands: &["npm ci --no-audit --no-fund", "node build.mjs"],
-    made: "NAME.component.wasm",
+    output: "NAME.component.wasm",
     ignored: "/node_modules\n*.component.wasm\n",
 };
 
-pub(super) const PYTHON: Way = Way {
+pub(super) const PYTHON: Recipe = Recipe {
     language: "Python",
     files: PYTHON_FILES,
-    others: &[],
+    binaries: &[],
     needs: "Python 3.10 or later",
     commands: &[
         "python3 -m venv venv",
         "venv/bin/python -m pip install --quiet -r requirements.txt",
         "venv/bin/componentize-py -d rules-1.0.wit -w rule-pack componentize --stub-wasi NAME_ -o NAME.component.wasm",
     ],
-    made: "NAME.component.wasm",
+    output: "NAME.component.wasm",
     ignored: "/venv\n__pycache__\n*.component.wasm\n",
 };
 
-pub(super) const C: Way = Way {
+pub(super) const C: Recipe = Recipe {
     language: "C",
     files: C_FILES,
-    others: &[("rule_pack_component_type.o", C_TYPES)],
+    binaries: &[("rule_pack_component_type.o", C_TYPES)],
     needs: "Python 3 with venv, for Zig's compiler from PyPI",
     commands: &[
         "python3 -m venv venv",
@@ -59,35 +59,35 @@ pub(super) const C: Way = Way {
         "venv/bin/python -m ziglang cc -target wasm32-wasi -mexec-model=reactor -std=c23 -Os -s NAME_.c rule_pack.c \
          rule_pack_component_type.o -o NAME.core.wasm",
     ],
-    made: "NAME.core.wasm",
+    output: "NAME.core.wasm",
     ignored: "/venv\n*.core.wasm\n",
 };
 
 /// Every file of it.
-pub(super) fn files(way: &Way, name: &str) -> Vec<File> {
+pub(super) fn files(recipe: &Recipe, name: &str) -> Vec<NewFile> {
     let under = name.replace('-', "_");
     let named = |text: &str| text.replace(EXAMPLE, name).replace(&EXAMPLE.replace('-', "_"), &under);
-    let mut files: Vec<File> =
-        SHARED.iter().chain(way.files).map(|(path, text)| File::new(named(path), named(text))).collect();
-    files.extend(way.others.iter().map(|(path, bytes)| File::new(*path, *bytes)));
+    let mut files: Vec<NewFile> =
+        SHARED.iter().chain(recipe.files).map(|(path, text)| NewFile::new(named(path), named(text))).collect();
+    files.extend(recipe.binaries.iter().map(|(path, bytes)| NewFile::new(*path, *bytes)));
     files.extend(SCHEMAS.iter().map(|(path, text)| {
         // the tools look for the contract beside the source
         let folder = if path.ends_with(".wit") { "" } else { "schemas/" };
-        File::new(format!("{folder}{path}"), *text)
+        NewFile::new(format!("{folder}{path}"), *text)
     }));
     let fill = |text: &str| text.replace("NAME_", &under).replace("NAME", name);
-    let commands: Vec<String> = way.commands.iter().map(|c| fill(c)).collect();
-    let made = fill(way.made);
-    files.push(File::new("README.md", readme(way, name, &commands, &made)));
-    files.push(File { runs: true, ..File::new("check.sh", check(name, &commands, &made)) });
-    files.push(File::new(".gitignore", way.ignored));
+    let commands: Vec<String> = recipe.commands.iter().map(|c| fill(c)).collect();
+    let output = fill(recipe.output);
+    files.push(NewFile::new("README.md", readme(recipe, name, &commands, &output)));
+    files.push(NewFile::script("check.sh", check(name, &commands, &output)));
+    files.push(NewFile::new(".gitignore", recipe.ignored));
     files
 }
 
-fn readme(way: &Way, name: &str, commands: &[String], made: &str) -> String {
+fn readme(recipe: &Recipe, name: &str, commands: &[String], output: &str) -> String {
     format!(
         "# {name}\n\nA rule pack for `thou` in {}: a window and a finding, with invented figures. Their words are in \
-         `manifest.json`, what they\nmust come to is in `cases/`. It needs {}.\n\n    {}\n    thou pack build {made} \
+         `manifest.json`, what they\nmust come to is in `cases/`. It needs {}.\n\n    {}\n    thou pack build {output} \
          --out {name}.wasm\n    thou pack test . --pack {name}.wasm\n    thou check SHEET.json --pack {name}.wasm\n\n\
          `sh check.sh` does it all but the last, for a CI.\n\n\
          - A rule has one file of cases, `cases/<rule>.cases.toml`: what it is given, and every limit, aim, argument and \
@@ -99,16 +99,16 @@ fn readme(way: &Way, name: &str, commands: &[String], made: &str) -> String {
          anything is refused.\n\
          - `thou pack new-rule bore-taper --judges bore.taper` says what another rule takes, and where it goes.\n\
          - An error or a trap costs the pack its whole answer: say that the rule cannot say.\n",
-        way.language,
-        way.needs,
+        recipe.language,
+        recipe.needs,
         commands.join("\n    "),
     )
 }
 
-fn check(name: &str, commands: &[String], made: &str) -> String {
+fn check(name: &str, commands: &[String], output: &str) -> String {
     format!(
         "#!/bin/sh\n# Builds the pack and holds it to its cases. THOU names the program where it is not on the \
-         path.\nset -eu\ncd \"$(dirname \"$0\")\"\nthou=\"${{THOU:-thou}}\"\n{}\n\"$thou\" pack build {made} --out \
+         path.\nset -eu\ncd \"$(dirname \"$0\")\"\nthou=\"${{THOU:-thou}}\"\n{}\n\"$thou\" pack build {output} --out \
          {name}.wasm\n\"$thou\" pack test . --pack {name}.wasm\n",
         commands.join("\n")
     )

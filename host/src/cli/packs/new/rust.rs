@@ -1,28 +1,28 @@
 //! A new pack in Rust.
 
-use super::File;
+use super::file::NewFile;
 use super::kit::{JUDGE, KIT, LICENCES, LOCK, SCHEMAS, STARTER, WORKSPACE};
 
 /// The name that the starter has.
 const STARTER_NAME: &str = "our-shop";
 
 /// Every file of it.
-pub(super) fn files(name: &str) -> Vec<File> {
+pub(super) fn files(name: &str) -> Vec<NewFile> {
     let mut files = vec![
-        File::new("Cargo.toml", cargo_toml(name)),
-        File::new("Cargo.lock", lock()),
-        File::new("README.md", readme(name)),
-        File { runs: true, ..File::new("check.sh", check(name)) },
-        File::new(".gitignore", "/target\n"),
+        NewFile::new("Cargo.toml", cargo_toml(name)),
+        NewFile::new("Cargo.lock", lock()),
+        NewFile::new("README.md", readme(name)),
+        NewFile::script("check.sh", check(name)),
+        NewFile::new(".gitignore", "/target\n"),
     ];
     let named =
         |text: &str| text.replace(STARTER_NAME, name).replace(&STARTER_NAME.replace('-', "_"), &name.replace('-', "_"));
-    files.extend(STARTER.iter().map(|(path, text)| File::new(*path, named(text))));
-    files.extend(SCHEMAS.iter().map(|(path, text)| File::new(format!("schemas/{path}"), *text)));
-    files.extend(KIT.iter().chain(LICENCES).map(|(path, text)| File::new(format!("kit/{path}"), *text)));
+    files.extend(STARTER.iter().map(|(path, text)| NewFile::new(*path, named(text))));
+    files.extend(SCHEMAS.iter().map(|(path, text)| NewFile::new(format!("schemas/{path}"), *text)));
+    files.extend(KIT.iter().chain(LICENCES).map(|(path, text)| NewFile::new(format!("kit/{path}"), *text)));
     // its own tests need what a pack's author has not got
     let linked = |text: &'static str| text.split("\n[dev-dependencies]").next().unwrap_or(text);
-    files.extend(JUDGE.iter().map(|(path, text)| File::new(format!("kit/{path}"), linked(text))));
+    files.extend(JUDGE.iter().map(|(path, text)| NewFile::new(format!("kit/{path}"), linked(text))));
     files
 }
 

@@ -1,6 +1,6 @@
 //! What a rule is started with: it compiles and holds to its cases, and says where the author's own goes.
 
-use super::{Answers, Start};
+use super::start::{Answers, Start};
 use std::path::Path;
 use thou_contract::{Kind, System};
 

@@ -22,7 +22,7 @@ const VARIABLES: usize = 20_000_000;
 const HANDED: usize = 1_000_000;
 
 /// Refuses a component with a function that no hand and no compiler writes.
-pub(super) fn weigh(bytes: &[u8]) -> Result<(), Fault> {
+pub(super) fn refuse_too_costly(bytes: &[u8]) -> Result<(), Fault> {
     let damaged = |e: wasmparser::BinaryReaderError| Fault::Damaged(e.message().to_owned());
     let mut module = Module::default();
     let mut functions = 0;

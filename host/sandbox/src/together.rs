@@ -1,0 +1,36 @@
+//! Packs side by side.
+
+use super::clean::clip;
+use super::manifest::circle::circle;
+use super::manifest::faults::LONGEST;
+use super::pack::Pack;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What is wrong with these packs side by side: a name taken twice, rules that replace each other in a circle, one use
+/// that two packs declare. Each message names the packs.
+#[must_use]
+pub fn together(packs: &[Pack]) -> Vec<String> {
+    let mut faults = Vec::new();
+    let (mut names, mut uses) = (BTreeMap::new(), BTreeMap::new());
+    let mut replaces: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for pack in packs {
+        let m = &pack.manifest;
+        if let Some(other) = names.insert(m.id.as_str(), &pack.origin) {
+            faults.push(format!("two packs are called {}: {other} and {}; load one of them", m.id, pack.origin));
+            continue;
+        }
+        for usage in &m.uses {
+            if let Some(other) = uses.insert(usage.id.as_str(), m.id.as_str()) {
+                faults.push(format!("packs {other} and {} both declare the use {}", m.id, usage.id));
+            }
+        }
+        for rule in &m.rules {
+            let id = format!("{}/{}", m.id, rule.id);
+            replaces.entry(id).or_default().extend(rule.supersedes.iter().cloned());
+        }
+    }
+    if let Some(circle) = circle(&replaces) {
+        faults.push(clip(&format!("these rules replace each other in a circle: {}", circle.join(", ")), LONGEST));
+    }
+    faults
+}

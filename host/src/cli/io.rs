@@ -1,0 +1,46 @@
+//! Where the program writes, and what it exits with.
+
+use jiff::civil::Date;
+use std::io::Write;
+
+/// What the program exits with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Exit(pub u8);
+
+impl Exit {
+    /// Nothing is at hold.
+    pub const FINE: Self = Self(0);
+    /// The sheet, or what was asked for, is not valid.
+    pub const INVALID: Self = Self(2);
+    /// A pack failed.
+    pub const PACK: Self = Self(3);
+    /// The program itself is broken.
+    pub const BROKEN: Self = Self(101);
+}
+
+/// Where the program writes, and the day it takes it to be.
+pub struct Io<'a> {
+    /// What was asked for.
+    pub out: &'a mut dyn Write,
+    /// What stopped it.
+    pub err: &'a mut dyn Write,
+    /// Whether what was asked for goes to a terminal that shows colour.
+    pub out_colour: bool,
+    /// Whether the rest does.
+    pub err_colour: bool,
+    /// Today; the library itself has no clock.
+    pub today: Option<Date>,
+}
+
+impl Io<'_> {
+    // a closed pipe is not worth a word
+    pub(in crate::cli) fn say(&mut self, text: &str) {
+        let _ = self.out.write_all(text.as_bytes());
+    }
+    pub(in crate::cli) fn complain(&mut self, text: &str) {
+        let _ = self.err.write_all(text.as_bytes());
+        if !text.ends_with('\n') {
+            let _ = self.err.write_all(b"\n");
+        }
+    }
+}

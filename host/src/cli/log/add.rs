@@ -1,0 +1,157 @@
+//! `thou log add`: writing down what was typed.
+
+use super::entry_check::EntryCheck;
+use super::known::load_known;
+use super::say::{self, Wrap};
+use super::sure::SureArgs;
+use super::twin::{same, twin};
+use super::words::{self, AddOptions};
+use crate::cli::io::{Exit, Io};
+use crate::cli::shelf::{self, Shelf, complain, refuse, tidy};
+use crate::facts::{Catalogue, SheetFacts};
+use crate::packs::clean::clean;
+use crate::plan::ledger;
+use clap::Args;
+use thou_book::Book;
+use thou_contract::System;
+use thou_life::entry::{Entry, What};
+use thou_life::events::{Happening, events};
+
+#[derive(Debug, Args)]
+pub(super) struct AddArgs {
+    /// The engine's name in the book
+    engine: String,
+    /// What to write down
+    #[arg(required = true)]
+    what: Vec<String>,
+    /// The day, like 2026-05-02; today if not given
+    #[arg(long)]
+    day: Option<String>,
+    /// The event it belongs to; that of the day's last entry if not given
+    #[arg(long)]
+    event: Option<String>,
+    /// It belongs to no event
+    #[arg(long, conflicts_with = "event")]
+    no_event: bool,
+    /// Who writes it
+    #[arg(long)]
+    by: Option<String>,
+    /// In words
+    #[arg(long)]
+    note: Option<String>,
+    #[command(flatten)]
+    options: AddOptions,
+    #[command(flatten)]
+    sure: SureArgs,
+}
+
+/// What can be typed.
+pub(super) const EXAMPLES: &str = "\
+Examples:
+  thou log add 0417 3 passes
+  thou log add 0417 pass --peak \"7450 rpm\" --elapsed \"9.21 s\" --adder
+  thou log add 0417 leak-down 5=\"9 %\" 6=\"4 %\" --gauge \"tester 2\"
+  thou log add 0417 over-rev \"7750 rpm\"
+  thou log add 0417 did oil oil-filter
+  thou log add 0417 fitted \"valve springs\" --serial \"set 14\"
+  thou log add 0417 removed --serial \"set 11\" --disposition scrap
+  thou log add 0417 passes-on-meter 118
+  thou log add 0417 note \"new plugs, one step colder\"";
+
+pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), Exit> {
+    let wrap = shelf.wrap();
+    let mut book = shelf.open(io)?;
+    let row = book.engine(&args.engine).map_err(|e| refuse(&e, wrap, io))?;
+    let day = shelf::day(args.day.as_deref(), wrap, io)?;
+    let known = load_known(&args.sure.packs, io)?;
+    let spoken: Vec<String> = args.what.iter().map(|word| clean(word)).collect();
+    let (whats, words) = words::entries(&spoken, &args.options, &known).map_err(|why| complain(&why, wrap, io))?;
+    let note = words.as_deref().or(args.note.as_deref());
+    let there = book.on_day(&args.engine, day).map_err(|e| refuse(&e, wrap, io))?;
+    let before = there.last().and_then(|entry| entry.event.clone()).filter(|_| !args.no_event);
+    let event = tidy(args.event.as_deref()).or(before);
+    let made = whats.into_iter().map(|what| Entry {
+        id: String::new(),
+        engine: args.engine.clone(),
+        day,
+        event: event.clone(),
+        by: tidy(args.by.as_deref()),
+        note: tidy(note),
+        what,
+    });
+    let entries: Vec<Entry> = made.collect();
+    let sheet = shelf::sheet(&book, &args.engine, wrap, io)?;
+    let check =
+        EntryCheck { known: &known, sheet: sheet.as_ref(), built: row.built, today: io.today, sure: args.sure.sure() };
+    for entry in &entries {
+        if let Some((_, why)) = check.wrong(entry) {
+            let stop = if why.ends_with(['.', '?']) { "" } else { "." };
+            return Err(complain(&format!("{why}{stop} Nothing was written."), wrap, io));
+        }
+        if let (Some(twin), false) = (twin(entry, &there), args.sure.again) {
+            let why = format!(
+                "{} is there already, as {} on {day}, with the same elapsed time: if it is another one, say --again. \
+                 Nothing was written.",
+                say::what(entry),
+                twin.id
+            );
+            return Err(complain(&why, wrap, io));
+        }
+    }
+    let alike = entries.iter().filter(|e| matches!(e.what, What::Ran { .. })).find_map(|e| same(e, &there)).cloned();
+    let added = book.append(&entries).map_err(|e| refuse(&e, wrap, io))?;
+    let written: Vec<Entry> =
+        entries.into_iter().zip(&added).map(|(entry, added)| Entry { id: added.id.clone(), ..entry }).collect();
+    for entry in &written {
+        let words = format!("{} {}: {} [{}]", clean(&entry.engine), say::when(entry), say::what(entry), entry.id);
+        io.say(&wrap.fill(&words, "", "  "));
+    }
+    let history = book.history(&args.engine).map_err(|e| refuse(&e, wrap, io))?;
+    if written.iter().any(|e| matches!(e.what, What::Ran { .. } | What::Freshened)) {
+        io.say(&wrap.fill(&format!("now {}", say::meters(&history.meters)), "  ", "  "));
+    }
+    if let Some(before) = added.iter().find_map(|a| a.before) {
+        let words = format!("Older than the last entry, {before}: counted where its day puts it.");
+        io.say(&wrap.fill(&words, "  ", "  "));
+    }
+    if let Some(alike) = alike {
+        let words = format!(
+            "The same words stand there as {}: `thou log undo {}` if this was one too many.",
+            alike.id, alike.engine
+        );
+        io.say(&wrap.fill(&words, "  ", "  "));
+    }
+    still_in(&book, &written, wrap, io);
+    let ran = written.iter().any(|e| matches!(e.what, What::Ran { .. }));
+    let asks = |event: &Happening| event.open() && (ran || written.iter().any(|e| e.id == event.entry));
+    let speeds = sheet.as_ref().map(|sheet| {
+        let facts = SheetFacts::new(Catalogue::standard(), sheet);
+        ledger::speeds(sheet, &facts, &history.entries)
+    });
+    for event in events(&history.entries, speeds.unwrap_or_default()).into_iter().filter(asks) {
+        let over = ledger::how_far(&event, System::Inch);
+        let words = format!(
+            "BEFORE THE NEXT PASS ({}{over}, {}): {} Then: thou log add {} settled {} \"what was found\"",
+            event.happening, event.day, event.to_do, args.engine, event.entry
+        );
+        io.say(&wrap.fill(&clean(&words), "  ", "  "));
+    }
+    Ok(())
+}
+
+/// Tells of a set of the same part that is still down as fitted at the same place.
+fn still_in(book: &Book, written: &[Entry], wrap: Wrap, io: &mut Io<'_>) {
+    for entry in written {
+        let What::Fitted { part, serial, place, .. } = &entry.what else { continue };
+        for other in book.lives(part).unwrap_or_default() {
+            let here = other.still_in() == Some(entry.engine.as_str()) && other.serial != *serial;
+            if here && other.stretches.last().is_some_and(|s| s.place == *place) {
+                let words = format!(
+                    "{} is still down as fitted there: thou log add {} removed --serial \"{}\" --disposition ...",
+                    other.serial, entry.engine, other.serial
+                );
+                io.say(&wrap.fill(&clean(&words), "  ", "  "));
+            }
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! Options that several commands take.
+
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+use thou_contract::System;
+
+/// Rule packs beside those that count anyway.
+#[derive(Debug, Clone, Args)]
+pub(in crate::cli) struct PackFiles {
+    /// Another rule pack to load, a .wasm file; may be given more than once
+    #[arg(long = "pack", value_name = "FILE")]
+    pub(in crate::cli) packs: Vec<PathBuf>,
+}
+
+/// The units to print in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum Units {
+    /// Inches, thou, pounds
+    In,
+    /// Millimetres, micrometres, newtons
+    Mm,
+}
+
+impl Units {
+    pub(in crate::cli) fn system(self) -> System {
+        match self {
+            Self::In => System::Inch,
+            Self::Mm => System::Metric,
+        }
+    }
+}
+
+/// What a page is written for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum Format {
+    /// For people
+    Text,
+    /// For programs, as schemas/report.schema.json has it
+    Json,
+}

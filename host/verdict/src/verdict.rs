@@ -1,0 +1,60 @@
+//! All that came of one build.
+
+use super::item::{Item, ServiceItem, StepItem};
+use super::rule_pack::LostAnswer;
+use super::window_item::WindowItem;
+use thou_judge::State;
+
+/// Everything that is to be said of one build.
+#[derive(Debug, Default)]
+pub struct Verdict {
+    /// What was judged, sorted by operation, then by weight, then by place.
+    pub items: Vec<Item>,
+    /// The windows, as every pack gave them, after supersession.
+    pub windows: Vec<WindowItem>,
+    /// Services of the packs.
+    pub services: Vec<ServiceItem>,
+    /// Steps of the packs.
+    pub steps: Vec<StepItem>,
+    /// Packs whose answer was lost.
+    pub lost: Vec<LostAnswer>,
+    /// Values that were taken as defaults.
+    pub taken: Vec<TakenValue>,
+}
+
+/// A value that the sheet did not have and that was taken all the same.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TakenValue {
+    /// What was taken.
+    pub what: String,
+    /// The value, with its unit.
+    pub value: String,
+    /// Whose number it is.
+    pub source: String,
+}
+
+impl Verdict {
+    /// How many items are in a state, accepted ones apart.
+    #[must_use]
+    pub fn count(&self, state: State) -> usize {
+        self.items.iter().filter(|i| i.state == state && i.accepted.is_none()).count()
+    }
+
+    /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven; else 0. `strict` makes 1
+    /// of everything that is not a go.
+    #[must_use]
+    pub fn exit_code(&self, strict: bool) -> u8 {
+        let live = || self.items.iter().filter(|i| i.accepted.is_none());
+        let open = |i: &Item| matches!(i.state, State::Open | State::Unproven | State::Stale | State::CannotSay);
+        if !self.lost.is_empty() {
+            3
+        } else if live().any(|i| i.state == State::NoGo) || strict && live().any(|i| open(i) || i.state == State::Look)
+        {
+            1
+        } else if live().any(|i| open(i) && i.at_stake == thou_contract::Level::Hold) {
+            4
+        } else {
+            0
+        }
+    }
+}
