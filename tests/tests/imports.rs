@@ -368,14 +368,6 @@ fn found(folders: &[&str]) -> Vec<String> {
 }
 
 #[test]
-fn no_circle_between_the_files_of_these_crates_and_the_facts() {
-    let mut all = found(&["host/mechanics", "host/life", "host/book", "host/table", "host/text", "host/schema"]);
-    all.extend(found(&["host"]).into_iter().filter(|circle| circle.contains("/facts/")));
-    assert!(all.is_empty(), "{}", all.join("\n"));
-}
-
-#[test]
-#[ignore = "to be held once the host is split into crates by stage"]
 fn no_circle_between_the_files_of_any_crate() {
     let found = found(&["host", "rulepacks"]);
     assert!(found.is_empty(), "{}", found.join("\n"));

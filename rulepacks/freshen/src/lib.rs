@@ -5,6 +5,7 @@
 
 #[macro_use]
 mod term;
+mod args;
 mod class;
 pub mod facts;
 #[macro_use]

@@ -1,6 +1,6 @@
 //! The lives of a part by class, and how a rule gives them.
 
-use crate::class::{Class, NAMES};
+use crate::class::Class;
 use crate::severity::held;
 use crate::term::Term;
 use thou_contract::slopes::LONGEST;
@@ -19,22 +19,6 @@ macro_rules! service_reasons {
         thou_sdk::reasons![NO_INTERVAL = crate::lives::NO_INTERVAL, $($own)*];
     };
 }
-
-/// The argument that names the class.
-pub(crate) const CLASS: Arg = Arg { name: "class", kind: "choice", choices: NAMES };
-/// The argument that says what the life is multiplied by.
-pub(crate) const FACTOR: Arg = Arg::of("factor", "ratio");
-/// The argument that says whether that was held.
-pub(crate) const HELD: Arg = Arg {
-    name: "held",
-    kind: "choice",
-    choices: &[
-        "",
-        " (held at the shortest that is computed here)",
-        " (held at the longest that is computed here)",
-        " (not lengthened by a calculation)",
-    ],
-};
 
 /// An index of [`METERS`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -181,7 +181,7 @@ macro_rules! words {
 macro_rules! scaled {
     ($lead:literal) => {
         thou_sdk::Text {
-            args: &[crate::lives::CLASS],
+            args: &[crate::args::CLASS],
             duty: Some(thou_sdk::Duty::Outing),
             ..thou_sdk::Text::new(concat!($lead, ": {arg:class}, by count alone, not scaled"))
         }
@@ -189,9 +189,9 @@ macro_rules! scaled {
     ($lead:literal, $($term:ident)+) => {
         thou_sdk::Text {
             args: &[
-                crate::lives::CLASS,
-                crate::lives::FACTOR,
-                crate::lives::HELD,
+                crate::args::CLASS,
+                crate::args::FACTOR,
+                crate::args::HELD,
                 $(
                     thou_sdk::Arg::of(stringify!($term), "ratio"),
                     thou_sdk::Arg {
