@@ -1,9 +1,5 @@
 //! What can go wrong with a registry, and what to do.
 
-use crate::place::Place;
-use oci_client::errors::{DigestError, OciDistributionError, OciErrorCode};
-use std::error::Error;
-
 /// What went wrong. A registry's own words are among these: who shows them cleans them first.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum RegistryFault {
@@ -84,56 +80,6 @@ pub enum RegistryFault {
         /** what happened */
         words: String,
     },
-}
-
-impl RegistryFault {
-    pub(crate) fn of(error: OciDistributionError, place: &Place) -> Self {
-        let shown = place.to_string();
-        match error {
-            OciDistributionError::RequestError(e) if e.is_connect() || e.is_timeout() => {
-                Self::Away { host: place.host().to_owned(), words: innermost(&e) }
-            }
-            OciDistributionError::IoError(e) => Self::Away { host: place.host().to_owned(), words: innermost(&e) },
-            OciDistributionError::ImageManifestNotFoundError(_)
-            | OciDistributionError::ServerError { code: 404, .. } => Self::NotThere(shown),
-            OciDistributionError::UnauthorizedError { .. }
-            | OciDistributionError::AuthenticationFailure(_)
-            | OciDistributionError::ServerError { code: 401 | 403, .. } => Self::NotAllowed(shown),
-            OciDistributionError::DigestError(DigestError::VerificationError { expected, actual }) => {
-                Self::OtherDigest { place: shown, wanted: expected, got: actual }
-            }
-            OciDistributionError::UnsupportedMediaTypeError(found) => {
-                Self::NotAPack { place: shown, found: format!("of the type {found}") }
-            }
-            OciDistributionError::RegistryError { envelope, .. } => {
-                let has = |codes: &[OciErrorCode]| envelope.errors.iter().any(|e| codes.contains(&e.code));
-                if has(&[OciErrorCode::ManifestUnknown, OciErrorCode::NameUnknown, OciErrorCode::NotFound]) {
-                    Self::NotThere(shown)
-                } else if has(&[OciErrorCode::BlobUnknown]) {
-                    Self::LayerMissing(shown)
-                } else if has(&[OciErrorCode::Unauthorized, OciErrorCode::Denied]) {
-                    Self::NotAllowed(shown)
-                } else {
-                    let words: Vec<&str> = envelope.errors.iter().map(|e| e.message.as_str()).collect();
-                    Self::SaidNo { place: shown, words: words.join("; ") }
-                }
-            }
-            OciDistributionError::ServerError { code, message, .. } => {
-                let words = if message.trim().is_empty() { String::new() } else { format!(", {}", message.trim()) };
-                Self::SaidNo { place: shown, words: format!("status {code}{words}") }
-            }
-            other => Self::Other { words: innermost(&other) },
-        }
-    }
-}
-
-/// The words at the bottom of an error: what is above them only says that something failed.
-fn innermost(error: &dyn Error) -> String {
-    let mut deepest = error;
-    while let Some(below) = deepest.source() {
-        deepest = below;
-    }
-    deepest.to_string()
 }
 
 fn told(size: Option<u64>) -> String {

@@ -7,6 +7,7 @@
 
 mod fault;
 mod layout;
+mod library_fault;
 mod place;
 
 pub use fault::RegistryFault;
@@ -14,6 +15,7 @@ pub use layout::About;
 pub use place::Place;
 
 use layout::{CONFIG, LAYER};
+use library_fault::fault_of;
 use oci_client::Client;
 use oci_client::client::{ClientConfig, ClientProtocol};
 use oci_client::manifest::{OciImageManifest, OciManifest};
@@ -52,7 +54,7 @@ pub struct Pulled {
 pub fn pull(place: &Place, login: Option<&Login>) -> Result<Pulled, RegistryFault> {
     run(async {
         let client = client(place)?;
-        let told = |e| RegistryFault::of(e, place);
+        let told = |e| fault_of(e, place);
         let (manifest, digest) = client.pull_manifest(&place.reference, &auth(login)).await.map_err(told)?;
         let OciManifest::Image(manifest) = manifest else {
             return Err(RegistryFault::NotAPack { place: place.to_string(), found: "a list of several".to_owned() });
@@ -80,7 +82,7 @@ pub fn pull(place: &Place, login: Option<&Login>) -> Result<Pulled, RegistryFaul
 pub fn push(place: &Place, bytes: &[u8], about: &About, login: Option<&Login>) -> Result<String, RegistryFault> {
     run(async {
         let client = client(place)?;
-        let told = |e| RegistryFault::of(e, place);
+        let told = |e| fault_of(e, place);
         let (layer, config, manifest) = layout::artifact(bytes, about);
         let auth = auth(login);
         client.push(&place.reference, &[layer], config, &auth, Some(manifest)).await.map_err(told)?;
@@ -118,7 +120,7 @@ fn client(place: &Place) -> Result<Client, RegistryFault> {
         user_agent: concat!("thou/", env!("CARGO_PKG_VERSION")),
         ..ClientConfig::default()
     };
-    Client::try_from(config).map_err(|e| RegistryFault::of(e, place))
+    Client::try_from(config).map_err(|e| fault_of(e, place))
 }
 
 fn auth(login: Option<&Login>) -> RegistryAuth {
