@@ -99,7 +99,7 @@ pub fn all() -> impl Iterator<Item = &'static Field> {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
 
     #[test]

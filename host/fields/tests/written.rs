@@ -1,5 +1,5 @@
 //! What is made of the entries is what they say: a stale table, schema or reference fails here.
-#![allow(clippy::unwrap_used, unreachable_pub)]
+#![allow(clippy::unwrap_used, unreachable_pub, clippy::panic)]
 
 #[path = "../examples/generate/make/mod.rs"]
 mod make;
