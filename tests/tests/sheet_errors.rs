@@ -190,12 +190,12 @@ slips! {
     a_gauge_misspelt:
         r#""gauge": "bore gauge""# => r#""gauge": "bore guage""#,
         r#"0417.json:16:67: readings.bore.gauge: there is no "bore guage" under gauges
-    did you mean "bore gauge"?
+    did you mean "bore gauge"? The gauges are bore gauge, mic 3
 "#;
     a_gauge_nobody_has:
         r#""gauge": "bore gauge""# => r#""gauge": "air gauge""#,
         r#"0417.json:16:67: readings.bore.gauge: there is no "air gauge" under gauges
-    the gauges are bore gauge, mic 3
+    did you mean "bore gauge"? The gauges are bore gauge, mic 3
 "#;
     a_gauge_in_the_wrong_unit:
         r#""resolution": "0.1 thou""# => r#""resolution": "1 lb""#,

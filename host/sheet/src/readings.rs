@@ -82,10 +82,12 @@ fn temperature(value: &Value) -> Option<f64> {
 }
 
 fn no_gauge(name: &str, pointer: &str, gauges: &BTreeMap<String, Gauge>, find: &mut Finder<'_>) {
+    let all = || clean(&gauges.keys().cloned().collect::<Vec<_>>().join(", "), 120);
     let help = match nearest(name, gauges.keys().map(String::as_str)) {
-        Some(near) => format!("did you mean \"{near}\"?"),
+        // names of gauges are alike, and another instrument's uncertainty is not
+        Some(near) => format!("did you mean \"{near}\"? The gauges are {}", all()),
         None if gauges.is_empty() => "add a section \"gauges\" that says what it is".to_owned(),
-        None => format!("the gauges are {}", clean(&gauges.keys().cloned().collect::<Vec<_>>().join(", "), 120)),
+        None => format!("the gauges are {}", all()),
     };
     find.at(pointer, format!("{}: there is no \"{}\" under gauges", field(pointer), clean(name, 40)), Some(help));
 }
