@@ -222,7 +222,18 @@ fn nothing_is_compiled_into_wasmtime_that_no_pack_needs() {
     // most of its advisories sit in what is left out here: async, collection, threads, Winch, WASI, its own cache
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let tree = std::process::Command::new(cargo)
-        .args(["tree", "--offline", "--package", "thou-sandbox", "--depth", "1", "--prefix", "none", "--format", "{lib} {f}"])
+        .args([
+            "tree",
+            "--offline",
+            "--package",
+            "thou-sandbox",
+            "--depth",
+            "1",
+            "--prefix",
+            "none",
+            "--format",
+            "{lib} {f}",
+        ])
         .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
         .output()
         .unwrap();
