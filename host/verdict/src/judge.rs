@@ -127,10 +127,10 @@ fn one<'w>(
     item.state = judged.state;
     item.miss = judged.miss;
     item.near_edge = judged.near_edge;
-    if judged.by_never {
-        item.basis = Some(window.hold_basis);
-        item.can_be_accepted = window.hold_basis != thou_contract::Basis::Physics;
-    }
+    let decided = if judged.by_never { window.hold_basis } else { window.basis };
+    item.basis = Some(decided);
+    let held = matches!(judged.state, State::NoGo | State::Unproven);
+    item.can_be_accepted = !(held && decided == thou_contract::Basis::Physics);
     if let Some((side, _)) = judged.miss {
         item.advice = advice(sheet, facts, info, window, place, side, sizes);
     }
