@@ -14,6 +14,7 @@ pub mod remedy;
 mod rule_pack;
 mod sizes;
 mod stale;
+mod unjudged;
 mod verdict;
 pub mod view;
 mod window_item;
@@ -29,6 +30,7 @@ use thou_facts::SheetFacts;
 pub use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
+pub use unjudged::Unjudged;
 pub use verdict::{TakenValue, Verdict};
 pub use window_item::{AnswerText, WindowItem};
 
@@ -48,6 +50,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     items.extend(host_rules::lift_against_the_sheet(sheet, facts));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
+    verdict.unjudged = unjudged::unjudged(sheet, facts, packs, &items);
     verdict.items = items;
     verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| TakenValue {
         what: d.fact.to_owned(),
