@@ -105,7 +105,8 @@ pub fn summary(verdict: &Verdict) -> String {
 fn unjudged(unjudged: &Unjudged, names: bool) -> String {
     let Unjudged { readings, stated } = unjudged;
     let mut parts = Vec::new();
-    for (paths, one, more) in [(readings, "set of readings", "sets of readings"), (stated, "stated figure", "stated figures")]
+    for (paths, one, more) in
+        [(readings, "set of readings", "sets of readings"), (stated, "stated figure", "stated figures")]
     {
         if !paths.is_empty() {
             let words = format!("{} {}", paths.len(), if paths.len() == 1 { one } else { more });

@@ -43,12 +43,15 @@ pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs
         let there = |cells: &[thou_facts::Cell]| cells.iter().any(Result::is_ok);
         there(facts.cells(id)) && there(&facts.derived(id))
     };
+    live.extend(super::judge::READ.iter().copied());
     live.extend(compared.map(|i| i.id).filter(|id| both(id)));
     let fields = fields_behind(catalogue, live);
     let extras: BTreeSet<&str> =
         packs.iter().flat_map(|p| &p.manifest().facts).filter_map(|f| f.id.strip_prefix("extra.")).collect();
     let mut found = Unjudged::default();
-    for field in thou_fields::all().filter(|f| counts(f) && !fields.contains(f.path)) {
+    let set_against = set_against(sheet);
+    let judged = |path: &str| fields.contains(path) || set_against.contains(path);
+    for field in thou_fields::all().filter(|f| counts(f) && !judged(f.path)) {
         match field.path.strip_prefix("readings.") {
             Some(key) if read(sheet, key) => found.readings.push(field.path),
             None if sheet.stated(field.path).is_some() && !extras.contains(field.path) => found.stated.push(field.path),
@@ -56,6 +59,17 @@ pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs
         }
     }
     found
+}
+
+/// What is stated and read of one thing, where both are there.
+fn set_against(sheet: &Sheet) -> BTreeSet<&'static str> {
+    let mut both = BTreeSet::new();
+    for reading in thou_fields::readings().iter().filter(|r| read(sheet, r.name())) {
+        for agreement in reading.agrees_with.iter().filter(|a| sheet.stated(a.field).is_some()) {
+            both.extend([reading.field.path, agreement.field, agreement.less]);
+        }
+    }
+    both
 }
 
 /// Every field that these facts are made of, by any way there is.
