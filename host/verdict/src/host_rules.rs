@@ -4,7 +4,8 @@
 
 use super::item::{Arg, Item};
 use super::view::is_direct;
-use thou_contract::{Basis, Kind, Level};
+use std::collections::BTreeSet;
+use thou_contract::{Basis, Kind};
 use thou_facts::{FactInfo, Grade, Num, SheetFacts, ValueKind};
 use thou_judge::State;
 use thou_sheet::Sheet;
@@ -19,8 +20,11 @@ pub(super) const K: f64 = 2.0;
 /// The rule of two ways to one figure that disagree.
 pub(super) const CONTRADICTION: &str = "host/contradiction";
 
-/// Two ways to one figure that disagree by more than the gauges explain.
-pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
+/// Two ways to one figure that disagree by more than the gauges explain, and by what was found doubtful before.
+pub(super) fn contradictions(facts: &SheetFacts<'_>, doubtful: &[Item]) -> Vec<Item> {
+    let pointers: BTreeSet<&str> = doubtful.iter().filter_map(|d| d.pointer.as_deref()).collect();
+    let explained = |num: &Num| facts.roots(num).any(|r| pointers.contains(r.pointer.as_str()));
+
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none()) {
         let (direct, derived) = (facts.cells(info.id), facts.derived(info.id));
@@ -28,6 +32,8 @@ pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
             if let (Ok(read), Ok(from)) = pair
                 && is_direct(facts, info, read)
                 && let Some(allowed) = disagree(info, read, from)
+                && !explained(read)
+                && !explained(from)
             {
                 items.push(contradiction(facts, info, place, read, from.value, allowed));
             }
@@ -122,7 +128,7 @@ pub(super) fn contradiction(
     });
     item.why = "Two ways to one figure must agree; which of them is wrong, no limit can tell.".to_owned();
     item.basis = Some(Basis::Physics);
-    item.at_stake = Level::Warn;
+    item.unsettled = true;
     item.pointer = pointer(facts, read);
     item
 }
@@ -222,6 +228,7 @@ fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, mea
         words: "Read it again, and look at the unit and the decimal point.".to_owned(),
         solved: None,
     });
+    item.unsettled = true;
     item.why = "One slip of the unit, of a decimal place or of the thimble explains it.".to_owned();
     item.pointer = pointer(facts, num);
     item

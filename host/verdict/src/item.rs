@@ -120,6 +120,8 @@ pub struct Item {
     pub accepted: Option<Accepted>,
     /// Whether it can be accepted at all: a limit of physics cannot.
     pub can_be_accepted: bool,
+    /// Whether what was read may not be what it says: nothing that hangs on it is proven until that is settled.
+    pub unsettled: bool,
 }
 
 impl Item {
@@ -149,6 +151,7 @@ impl Item {
             crossed: Vec::new(),
             accepted: None,
             can_be_accepted: true,
+            unsettled: false,
         }
     }
     /// Whether it says stop: a no-go that nobody answers for.
