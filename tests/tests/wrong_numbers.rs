@@ -17,13 +17,14 @@ use thou::verdict::{State, Verdict, judge};
 const SHEETS: [&str; 3] = ["bracket", "inline-four", "single"];
 
 /// What a slip makes of a number as it is written, with its unit.
-const SLIPS: [(&str, fn(f64, &str) -> Option<String>); 7] = [
+const SLIPS: [(&str, fn(f64, &str) -> Option<String>); 8] = [
     ("x1.5", |n, unit| Some(written(n * 1.5, unit))),
     ("/1.5", |n, unit| Some(written(n / 1.5, unit))),
     ("x10", |n, unit| Some(written(n * 10.0, unit))),
     ("/10", |n, unit| Some(written(n / 10.0, unit))),
     ("+3 thou", |n, unit| Some(written(n + thou(unit)?, unit))),
     ("-3 thou", |n, unit| Some(written(n - thou(unit)?, unit))),
+    ("transposed", |n, unit| Some(written(transposed(n)?, unit))),
     ("unit", |n, unit| Some(written(n, other(unit)?))),
 ];
 
@@ -31,15 +32,28 @@ fn written(number: f64, unit: &str) -> String {
     format!("{number:.7} {unit}").trim_end().to_owned()
 }
 
+/// The last two different digits beside one another the other way round.
+fn transposed(n: f64) -> Option<f64> {
+    let mut text = format!("{n}").into_bytes();
+    let digit = |b: Option<&u8>| b.is_some_and(u8::is_ascii_digit);
+    let at = (1..text.len())
+        .rev()
+        .find(|i| digit(text.get(*i)) && digit(text.get(i - 1)) && text.get(*i) != text.get(i - 1))?;
+    text.swap(at, at - 1);
+    String::from_utf8(text).ok()?.parse().ok()
+}
+
 /// Three thou in a unit of length.
 fn thou(unit: &str) -> Option<f64> {
-    Some(3.0 * match unit {
-        "in" => 0.001,
-        "thou" => 1.0,
-        "mm" => 0.0254,
-        "µm" => 25.4,
-        _ => return None,
-    })
+    Some(
+        3.0 * match unit {
+            "in" => 0.001,
+            "thou" => 1.0,
+            "mm" => 0.0254,
+            "µm" => 25.4,
+            _ => return None,
+        },
+    )
 }
 
 /// The unit that is written by mistake for this one.
@@ -83,7 +97,7 @@ fn number(text: &str) -> Option<(f64, &str)> {
 /// `/readings/top-gap/at/6` is `readings.top-gap`: a field, whatever the place.
 fn field(pointer: &str) -> String {
     let parts: Vec<&str> = pointer.trim_start_matches('/').split('/').collect();
-    let kept = if parts[0] == "readings" { 2 } else { parts.len() };
+    let kept = if parts[0] == "readings" && parts.get(2) == Some(&"at") { 2 } else { parts.len() };
     parts[..kept].iter().filter(|p| p.parse::<usize>().is_err()).copied().collect::<Vec<_>>().join(".")
 }
 

@@ -47,7 +47,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
-    let mut doubtful = [host_rules::odd_ones_out(facts), against_sheet::not_as_stated(sheet, facts)].concat();
+    let mut doubtful = [host_rules::odd_ones_out(sheet, facts), against_sheet::not_as_stated(sheet, facts)].concat();
     doubtful.extend(host_rules::contradictions(facts, &doubtful));
     doubt::settle_first(&mut items, &doubtful);
     items.extend(doubtful);
