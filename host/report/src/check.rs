@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, capital, short_title, wrap};
 use super::sets::sets;
-use super::{go, like, open, table, words};
+use super::{cautions, go, like, open, table, words};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use thou_facts::Figure;
@@ -29,6 +29,9 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], na
     open::print(bench, verdict, &mut out);
     go::print(bench, verdict, &mut out);
     does_not_apply(verdict, &mut out);
+    let work = verdict.items.iter().filter(|i| i.advice.is_some() && i.accepted.is_none());
+    let work = work.filter(|i| matches!(i.state, State::NoGo | State::Unproven | State::Look | State::Stale));
+    cautions::of_work(bench, &work.map(|i| i.operation.as_str()).collect(), &mut out);
     words::taken(bench, verdict, &mut out);
     words::assumed_gauges(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));

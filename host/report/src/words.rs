@@ -231,10 +231,9 @@ pub(super) fn packs_line(packs: &[(String, String)]) -> String {
 
 /// The foot of every page.
 pub(super) fn foot() -> String {
-    wrap(
-        "Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and licensed \
-         practice come first. The builder signs.",
-        "",
-        "",
-    )
+    wrap(DEFERS, "", "")
 }
+
+/// To whom everything here defers; it stands on every page and in every format.
+pub const DEFERS: &str = "Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and \
+                          licensed practice come first. The builder signs.";

@@ -28,6 +28,13 @@ pub(super) struct FactsArgs {
     format: Format,
 }
 
+impl FactsArgs {
+    /// Whether it prints text, and not JSON for programs.
+    pub(super) fn for_people(&self) -> bool {
+        matches!(self.format, Format::Text)
+    }
+}
+
 pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
     let catalogue = Catalogue::standard();
     let sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
@@ -63,7 +70,10 @@ pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
         }
         Format::Json => {
             let list: Vec<Value> = catalogue.all().filter(|i| i.series.is_none()).map(|i| entry(i, shown)).collect();
-            io.say(&format!("{:#}\n", json!({ "format": "thou-facts-1", "facts": list })));
+            io.say(&format!(
+                "{:#}\n",
+                json!({ "format": "thou-facts-1", "defers": crate::report::DEFERS, "facts": list })
+            ));
         }
     }
     Exit::FINE

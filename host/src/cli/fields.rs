@@ -24,6 +24,13 @@ pub(super) struct FieldsArgs {
     format: Format,
 }
 
+impl FieldsArgs {
+    /// Whether it prints text, and not JSON for programs.
+    pub(super) fn for_people(&self) -> bool {
+        matches!(self.format, Format::Text)
+    }
+}
+
 pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
     let (packs, faults) = load::packs(&args.with, None);
     for fault in &faults {
@@ -36,7 +43,10 @@ pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
             Format::Text => io.say(&list()),
             Format::Json => {
                 let all: Vec<Json> = thou_fields::all().map(|f| entry(f, &graph)).collect();
-                io.say(&format!("{:#}\n", json!({ "format": "thou-fields-1", "fields": all })));
+                io.say(&format!(
+                    "{:#}\n",
+                    json!({ "format": "thou-fields-1", "defers": crate::report::DEFERS, "fields": all })
+                ));
             }
         }
         return done;
@@ -46,7 +56,10 @@ pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
             Format::Text => io.say(&of_section(section)),
             Format::Json => {
                 let all: Vec<Json> = below(section.name).map(|f| entry(f, &graph)).collect();
-                io.say(&format!("{:#}\n", json!({ "format": "thou-fields-1", "fields": all })));
+                io.say(&format!(
+                    "{:#}\n",
+                    json!({ "format": "thou-fields-1", "defers": crate::report::DEFERS, "fields": all })
+                ));
             }
         }
         return done;
