@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{Answer, Pack};
+use thou::packs::{CheckedAnswer, LoadedPack};
 use thou::report::{self, Bench, Paint};
 use thou_contract::System;
 use thou_tests::answers::{Handed, text};
@@ -32,13 +32,13 @@ fn packs() -> BTreeMap<&'static str, PathBuf> {
     packs
 }
 
-fn loaded() -> Vec<(&'static str, Pack)> {
+fn loaded() -> Vec<(&'static str, LoadedPack)> {
     let load = |file: &Path| thou::packs::load_file(file).unwrap_or_else(|f| panic!("{f}"));
     packs().into_iter().map(|(language, file)| (language, load(&file))).collect()
 }
 
 /// The rules as the Rust crate has them, outside the sandbox.
-fn native(handed: &Handed) -> Answer {
+fn native(handed: &Handed) -> CheckedAnswer {
     let facts = thou_sdk::Facts::new(&handed.starts, &handed.values);
     ring_gaps::PACK.assess(&RULES, &facts).plain(&ring_gaps::PACK.manifest()).unwrap()
 }

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 use thou_book::Book;
-use thou_contract::Service;
+use thou_contract::ServiceInfo;
 use thou_tests::{Run, builtin, thou, value};
 
 /// A folder with the bracket engine's sheet, a table of the shop's and, if there is a log, a book.
@@ -207,5 +207,5 @@ fn what_can_hold_a_part_has_a_use_on_the_sheet() {
     let schema = value("schemas/build.schema.json");
     let mut found = BTreeSet::new();
     walk(&schema, &schema, "", &mut found);
-    assert_eq!(found, Service::SECTIONS.iter().map(|s| (*s).to_owned()).collect());
+    assert_eq!(found, ServiceInfo::SECTIONS.iter().map(|s| (*s).to_owned()).collect());
 }

@@ -28,4 +28,4 @@ pub use catalogue::Catalogue;
 pub use engine::{DefaultTaken, EarlierSet, SheetFacts};
 pub use figure::Figure;
 pub use info::{FactInfo, ValueKind};
-pub use value::{Cell, Grade, Missing, Num, Root, RootId, Roots, Share};
+pub use value::{Grade, Missing, Num, PlaceValue, Root, RootId, Roots, Share};

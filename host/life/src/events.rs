@@ -145,7 +145,7 @@ pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Happening> {
         let time = time.as_ref().and_then(|t| t.si("time").ok()).filter(|t| t.is_finite());
         let over = speed.zip(speeds.limit).map(|(s, limit)| s / limit - 1.0);
         let opened = speed.zip(speeds.clamp).filter(|(speed, clamp)| speed > clamp).map(|(_, clamp)| clamp);
-        let (rung, to_do) = weigh(happening, speed, over, time, speeds);
+        let (rung, to_do) = rung_of(happening, speed, over, time, speeds);
         out.push(Happening {
             entry: entry.id.clone(),
             index,
@@ -164,7 +164,7 @@ pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Happening> {
     out
 }
 
-fn weigh(
+fn rung_of(
     happening: &str,
     speed: Option<f64>,
     over: Option<f64>,

@@ -6,7 +6,7 @@
 use crate::condition::{Condition, Outlook};
 use crate::duty::Intent;
 use crate::events::Happening;
-use crate::learn::{Consequence, Learned, Range, ShopLives, cheapest_age, learn};
+use crate::learn::{Consequence, Learned, LifeRange, ShopLives, cheapest_age, learn};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
 use jiff::Unit;
@@ -60,7 +60,7 @@ pub struct CountedService<'a> {
     /// Its meter: passes, miles, hours, events, months.
     pub meter: &'a str,
     /// Low, nominal and high, SI or a count.
-    pub pack: Range,
+    pub pack: LifeRange,
     /// What the part takes with it.
     pub takes: Consequence,
     /// Used by the sheet alone, before the log's first entry or brought into the last freshen, where the log has nothing
@@ -102,7 +102,7 @@ pub struct ServiceCount {
     /// Used on its meter, SI or a count.
     pub used: Option<f64>,
     /// Low, nominal and high that count.
-    pub range: Range,
+    pub range: LifeRange,
     /// What those rest on.
     pub basis: LifeBasis,
     /// Why, a sentence each, with the numbers.

@@ -5,7 +5,7 @@ use super::model::{Axis, Places, Source};
 use super::places::places;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
-use thou_fields::{Field, Points, Reading, Section, Value as Written};
+use thou_fields::{Field, FieldValue as Written, Points, ReadingField, Section};
 
 const NOTES: &[&str] = &[
     "null is a place still to fill in; fields that do not apply may go.",
@@ -116,7 +116,7 @@ fn gauges() -> Value {
     })
 }
 
-fn set(reading: &Reading, places: &Places) -> Value {
+fn set(reading: &ReadingField, places: &Places) -> Value {
     let fields = thou_fields::rows_of("set").map_or(&[][..], |r| r.fields);
     let holes = holes(fields, "set");
     if reading.axis == Axis::One {

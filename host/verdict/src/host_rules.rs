@@ -2,7 +2,7 @@
 //!
 //! These need no limit and no source: two ways to the same figure must agree within what the gauges can tell.
 
-use super::item::{Arg, Item};
+use super::item::{ArgValue, Item};
 use super::view::is_direct;
 use thou_contract::{Basis, Kind, Level};
 use thou_facts::{FactInfo, Grade, Num, SheetFacts, ValueKind};
@@ -107,7 +107,7 @@ fn contradiction(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, read: &N
         ("apart", (read.value - from.value).abs()),
         ("allowed", allowed),
     ] {
-        item.args.insert(name.to_owned(), Arg::Quantity(kind.id().to_owned(), value));
+        item.args.insert(name.to_owned(), ArgValue::Quantity(kind.id().to_owned(), value));
     }
     item.advice = Some(super::item::Advice {
         words: "One of them is not what it says: read again, and check what the derivation stands on.".to_owned(),
@@ -187,8 +187,8 @@ fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, mea
     item.fact = Some(info.id.to_string());
     item.place = Some((info.axis, place));
     item.words = "{read} stands alone among its neighbours: did you mean {meant}?".to_owned();
-    item.args.insert("read".to_owned(), Arg::Quantity(kind.clone(), num.value));
-    item.args.insert("meant".to_owned(), Arg::Quantity(kind, meant));
+    item.args.insert("read".to_owned(), ArgValue::Quantity(kind.clone(), num.value));
+    item.args.insert("meant".to_owned(), ArgValue::Quantity(kind, meant));
     item.advice = Some(super::item::Advice {
         words: "Read it again, and look at the unit and the decimal point.".to_owned(),
         solved: None,

@@ -14,8 +14,8 @@ pub mod wear;
 
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{
-    Argument, Basis, CONTRACT, Choice, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule,
-    RuleKind, Service, Solve, Step, Text, Use,
+    Argument, Basis, CONTRACT, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule,
+    RuleKind, ServiceInfo, Solve, StepInfo, RuleText, Use,
 };
 pub use measure::{Dim, Measure};
 pub use quantity::{QuantityError, System, nearest_unit};

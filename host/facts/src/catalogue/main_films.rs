@@ -202,7 +202,7 @@ impl Crank {
 
 fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
     let orbits = Arc::clone(orbits);
-    b.laid_out(
+    b.by_layout(
         "main-bearing.load.peak",
         "force",
         "Greatest load of a cycle on the main that has most, where it is shifted.",
@@ -227,7 +227,7 @@ fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
 fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
     let needs = [LOADED.as_slice(), BORNE.as_slice()].concat();
     let orbits = Arc::clone(orbits);
-    b.laid_out(
+    b.by_layout(
         "main-bearing.film.modelled",
         "film",
         "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",

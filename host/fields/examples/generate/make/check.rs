@@ -3,7 +3,7 @@
 use super::tree::{Node, Section, Sheet};
 use std::collections::BTreeSet;
 use thou_contract::Kind;
-use thou_fields::{Axis, Points, Step};
+use thou_fields::{Axis, JobStep, Points};
 
 /// Kinds of entry that are no quantity.
 const PLAIN: [&str; 22] = [
@@ -78,7 +78,7 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
     if node.words().is_empty() {
         say("no words".to_owned());
     }
-    if !Step::ALL.iter().any(|s| s.id() == node.step) {
+    if !JobStep::ALL.iter().any(|s| s.id() == node.step) {
         say(format!("there is no step \"{}\"", node.step));
     }
     match (&entry.band, quantity) {
