@@ -12,8 +12,8 @@ use crate::part::{Fitting, before, in_now, stretches};
 use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::System;
 use thou_contract::wear::Stress;
+use thou_contract::{System, factor};
 
 /// What a life rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -156,7 +156,7 @@ impl EngineRecord<'_> {
     fn number(&self, meter: &str, si: f64) -> String {
         let unit = match (meter, self.system) {
             ("miles", System::Metric) => 1e3,
-            ("miles", _) => 1_609.344,
+            ("miles", _) => factor::MILE,
             ("hours", _) => 3_600.0,
             _ => 1.0,
         };
@@ -280,7 +280,7 @@ impl EngineRecord<'_> {
 
     /// One of a meter's own measure.
     fn whole(&self, meter: &str) -> f64 {
-        if meter == "miles" { 1_609.344 } else { 1.0 }
+        if meter == "miles" { factor::MILE } else { 1.0 }
     }
 
     fn learned(&self, asked: &CountedService<'_>, out: &mut ServiceCount) {

@@ -6,6 +6,7 @@ use super::stops::{Stop, depth};
 use super::waiting::renews;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+use thou_contract::factor;
 use thou_sheet::Sheet;
 
 /// A part that a service will ask for.
@@ -162,9 +163,9 @@ fn on_the_shelf(spare: &thou_sheet::model::Spare) -> String {
     let mut words = spare.serial.clone().unwrap_or_default();
     for (meter, run) in &spare.used {
         let (n, unit) = match meter.as_str() {
-            "miles" => (run / 1_609.344, "miles"),
+            "miles" => (run / factor::MILE, "miles"),
             "hours" => (run / 3_600.0, "hours"),
-            "months" => (run / (365.25 * 86_400.0 / 12.0), "months"),
+            "months" => (run / factor::MONTH, "months"),
             other => (*run, other),
         };
         // what has run is never printed shorter than it is

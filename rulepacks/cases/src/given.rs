@@ -2,7 +2,7 @@
 
 use crate::file::CaseValue;
 use std::collections::BTreeMap;
-use thou_contract::{Kind, Manifest};
+use thou_contract::{Kind, Manifest, factor};
 
 /// What a place is called that nobody has read yet.
 pub const NOT_READ: &str = "not read";
@@ -82,9 +82,9 @@ fn of_kind(kind: &str) -> Result<Kind, String> {
 #[must_use]
 pub fn meter_unit(meter: &str) -> f64 {
     match meter {
-        "miles" => 1_609.344,
+        "miles" => factor::MILE,
         "hours" => 3_600.0,
-        "months" => 365.25 * 86_400.0 / 12.0,
+        "months" => factor::MONTH,
         _ => 1.0,
     }
 }

@@ -74,7 +74,6 @@ pub struct FactUse {
     pub choices: Vec<String>,
 }
 
-
 /// A field that a pack adds to the sheet.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]

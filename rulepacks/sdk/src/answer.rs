@@ -2,7 +2,7 @@
 
 use thou_contract::Level;
 use thou_contract::answer::{
-    Finding, RuleOutcome, Raw, ReasonNumber, Said, Service, OutcomeState, Step, TextNumber, Window,
+    Finding, OutcomeState, Raw, ReasonNumber, RuleOutcome, Said, Service, Step, TextNumber, Window,
 };
 
 /// What became of a rule: what its function returns.

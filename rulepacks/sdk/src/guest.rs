@@ -1,7 +1,7 @@
 //! The component's side of the contract.
 
 use crate::{Facts, Level, Pack};
-use thou_contract::answer::{Finding, RuleOutcome, Said, Service, OutcomeState, Step, Window};
+use thou_contract::answer::{Finding, OutcomeState, RuleOutcome, Said, Service, Step, Window};
 
 wit_bindgen::generate!({
     world: "rule-pack",

@@ -3,6 +3,7 @@
 use super::readings::SeriesKey;
 use crate::entry::READINGS;
 use thou_contract::Kind;
+use thou_contract::factor::{PSI, THOU};
 
 /// Where a line ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -53,9 +54,6 @@ pub struct Watch {
     /// Where its line ends; none where no line is drawn.
     pub(super) trend: Option<Limit>,
 }
-
-const PSI: f64 = 6_894.757_293_168_361;
-const THOU: f64 = 2.54e-5;
 
 const fn w(
     reading: &'static str,
