@@ -249,18 +249,17 @@ impl Builder {
         if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
     }
 
-    /// What follows from how the engine is laid out and other facts: name, dimension and whether it may be absent.
+    /// What follows from how the engine is laid out and other facts.
     pub(crate) fn by_layout(
         &mut self,
         id: &'static str,
         kind: &'static str,
         about: &'static str,
         source: &'static str,
-        needs: &[(&'static str, &'static str, bool)],
+        needs: &[(&'static str, InputSpec)],
         of: impl Fn(&Sheet) -> Result<Erased, Unavailable> + Send + Sync + 'static,
     ) -> NewFact<'_> {
-        let names = needs.iter().map(|need| need.0).collect();
-        let wants = needs.iter().map(|(_, dimension, optional)| InputSpec { dimension, optional: *optional }).collect();
+        let (names, wants) = needs.iter().copied().unzip();
         self.quantity(id, kind, Axis::One, about).fed(
             RouteKind::FromLayout(Box::new(of)),
             source,

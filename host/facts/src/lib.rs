@@ -9,6 +9,7 @@ mod fields_tests;
 mod figure;
 mod gauges;
 mod info;
+mod inputs;
 mod lobe;
 mod lookup;
 mod memo;
