@@ -4,6 +4,7 @@
 //! is by how far over the engine went. Common practice, no source.
 
 use crate::entry::{Entry, What};
+use crate::parts::{ROD_BOLTS, VALVE_SPRINGS};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 
@@ -219,8 +220,8 @@ impl Happening {
     #[must_use]
     pub fn ends(&self, part: &str) -> Option<&'static str> {
         match part {
-            "rod bolts" if self.opened.is_some() => Some("past the speed at which the rods' joints open"),
-            "rod bolts" | "valve springs" if self.to_do == OUT => Some("more than 8 % over"),
+            ROD_BOLTS if self.opened.is_some() => Some("past the speed at which the rods' joints open"),
+            ROD_BOLTS | VALVE_SPRINGS if self.to_do == OUT => Some("more than 8 % over"),
             _ => None,
         }
     }

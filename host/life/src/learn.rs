@@ -10,6 +10,7 @@
 //! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be that of the
 //! part's class within a factor of 1.6 or so. Lives in any one unit.
 
+use crate::parts::{DAMPER, MAIN_BEARINGS, PUSHRODS, ROCKERS, ROD_BEARINGS, ROLLER_LIFTERS, TIMING_DRIVE};
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::uncertainty::normal_quantile;
 use thou_mechanics::weibull::Weibull;
@@ -59,8 +60,8 @@ impl Consequence {
 #[must_use]
 pub fn shape_of(part: &str) -> f64 {
     match part {
-        "roller lifters" | "rockers" | "pushrods" | "timing drive" | "rod bearings" | "main bearings" => 2.0,
-        "damper" => 4.0,
+        ROLLER_LIFTERS | ROCKERS | PUSHRODS | TIMING_DRIVE | ROD_BEARINGS | MAIN_BEARINGS => 2.0,
+        DAMPER => 4.0,
         _ => 3.0,
     }
 }

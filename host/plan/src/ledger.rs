@@ -190,6 +190,7 @@ fn line(
         rule: &service.rule,
         settled_by: &settled_by,
         part: &service.service.part,
+        held_in: service.service.held_in.as_deref().unwrap_or_default(),
         wears: service.wears.as_deref(),
         renews: renews(service),
         by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),

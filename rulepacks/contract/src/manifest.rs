@@ -346,7 +346,8 @@ impl Rule {
 }
 
 impl ServiceInfo {
-    /// What can hold a part: the sections of the sheet that have a `used`.
+    /// What can hold a part: the sections of the sheet that have a `used`. The fields' entries have them too; a pack knows
+    /// nothing of these, so a test holds the two together.
     pub const SECTIONS: [&str; 27] = [
         "block",
         "crank",
