@@ -9,21 +9,35 @@ pub const ROD_BOLTS: &str = "rod bolts";
 /// The section of the sheet that holds them: a service that says so of its part, under whatever name, is theirs.
 pub const HOLDS_ROD_BOLTS: &str = "fasteners.rod-bolts";
 
-/// The others.
+/// The cylinders' bores.
 pub const BORES: &str = "bores";
+/// The camshaft.
 pub const CAMSHAFT: &str = "camshaft";
+/// The damper.
 pub const DAMPER: &str = "damper";
+/// The oil.
 pub const ENGINE_OIL: &str = "engine oil";
+/// The head gasket.
 pub const HEAD_GASKET: &str = "head gasket";
+/// The shells of the mains.
 pub const MAIN_BEARINGS: &str = "main bearings";
+/// The pistons with their pins.
 pub const PISTONS: &str = "pistons and pins";
+/// The pushrods.
 pub const PUSHRODS: &str = "pushrods";
+/// The rings.
 pub const RINGS: &str = "rings";
+/// The rockers.
 pub const ROCKERS: &str = "rockers";
+/// The shells of the rods.
 pub const ROD_BEARINGS: &str = "rod bearings";
+/// Lifters with a roller.
 pub const ROLLER_LIFTERS: &str = "roller lifters";
+/// The chain, belt or gears of the cam.
 pub const TIMING_DRIVE: &str = "timing drive";
+/// The valves with their seats.
 pub const VALVES: &str = "valves and seats";
+/// The springs of the valves.
 pub const VALVE_SPRINGS: &str = "valve springs";
 
 /// All of them.
