@@ -10,7 +10,7 @@ use thou_text::nearest;
 pub(super) fn known_use(sheet: &Sheet, packs: &[LoadedPack], io: &mut Io<'_>) -> Result<(), Exit> {
     let Some((value, pointer)) = sheet.stated("intent.use") else { return Ok(()) };
     let wanted = value.as_str().unwrap_or("");
-    let mut uses = vec!["street", "bracket", "all-out"];
+    let mut uses = thou_contract::USES.to_vec();
     uses.extend(packs.iter().flat_map(|p| &p.manifest.uses).map(|u| u.id.as_str()));
     if uses.contains(&wanted) {
         return Ok(());

@@ -190,11 +190,11 @@ fn uses<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<Use> {
             continue;
         };
         let (Some(id), Some(like)) =
-            (name(r, &fields, "id", "\"id\""), plain(r, &fields, "like", &["street", "bracket", "all-out"]))
+            (name(r, &fields, "id", "\"id\""), plain(r, &fields, "like", &thou_contract::USES))
         else {
             continue;
         };
-        if ["street", "bracket", "all-out"].contains(&id.value.as_str()) || all.iter().any(|u| u.id == id.value) {
+        if thou_contract::USES.contains(&id.value.as_str()) || all.iter().any(|u| u.id == id.value) {
             r.say(id.span, format!("the use {} is there already", id.value), None);
             continue;
         }

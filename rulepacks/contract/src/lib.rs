@@ -16,7 +16,7 @@ pub mod wear;
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{
     Argument, Basis, CONTRACT, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule, RuleKind,
-    RuleText, ServiceInfo, Solve, StepInfo, Use,
+    RuleText, ServiceInfo, Solve, StepInfo, Use, USES,
 };
 pub use measure::{Dim, Measure};
 pub use quantity::{QuantityError, System, nearest_unit};

@@ -24,6 +24,9 @@ pub const OPERATIONS: [&str; 10] = [
     "hand-over",
 ];
 
+/// What an engine can be for without any pack; packs add to them.
+pub const USES: [&str; 3] = ["street", "bracket", "all-out"];
+
 /// What a service can count on.
 pub const METERS: [&str; 5] = ["passes", "miles", "hours", "months", "events"];
 

@@ -5,13 +5,10 @@ use super::faults::ManifestFaults;
 use crate::clean::clip;
 use std::collections::BTreeSet;
 use thou_contract::wear::{CountBy, Stress};
-use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, RuleText, ServiceInfo};
+use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, RuleText, ServiceInfo, USES};
 
 /// What the rules of the host itself are called: `host/contradiction` and so on.
 const HOST: &str = "host";
-
-/// The uses that every thou knows.
-const USES: [&str; 3] = ["street", "bracket", "all-out"];
 
 /// Everything in which this manifest contradicts itself.
 pub(super) fn faults(m: &Manifest) -> ManifestFaults {

@@ -112,7 +112,7 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
                 let other = fields.iter().find(|f| f.path == path);
                 let known: Vec<String> = match other {
                     Some(other) if path != "intent.use" => sheet.choices(other).into_iter().map(|w| w.0).collect(),
-                    Some(_) => ["street", "bracket", "all-out"].map(str::to_owned).to_vec(),
+                    Some(_) => thou_contract::USES.map(str::to_owned).to_vec(),
                     None => Vec::new(),
                 };
                 for word in words.iter().filter(|w| !known.contains(w)) {
