@@ -61,7 +61,7 @@ pub fn pages(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[LoadedPack]) -> Vec
     for system in [System::Inch, System::Metric] {
         let bench = Bench { sheet, facts, system, paint: Paint::Plain, like: None };
         for text in [
-            report::check::text(&bench, &judged, &names),
+            report::check::text(&bench, &judged, &names, false),
             report::spec::text(&bench, &judged, &names),
             report::plan::text(&bench, &judged, &plan, &names),
         ] {

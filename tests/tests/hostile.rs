@@ -476,7 +476,7 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
         paint: thou::report::Paint::Plain,
         like: None,
     };
-    let page = thou::report::check::text(&bench, &verdict, &[]);
+    let page = thou::report::check::text(&bench, &verdict, &[], false);
     println!("check in {:?}, {} lines", start.elapsed(), page.lines().count());
     let page = thou::report::spec::text(&bench, &verdict, &[]);
     println!("spec in {:?}, {} lines", start.elapsed(), page.lines().count());

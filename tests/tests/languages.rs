@@ -122,7 +122,7 @@ fn every_language_gives_the_same_pages_of_every_sample_build() {
             assert_eq!(verdict.lost, [], "{language}, {sample}");
             let names: Vec<_> = all.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect();
             let bench = Bench { sheet: &sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
-            let check = report::check::text(&bench, &verdict, &names);
+            let check = report::check::text(&bench, &verdict, &names, false);
             if check.contains("ring-gaps/") {
                 spoke.insert(sample.clone());
             }

@@ -14,7 +14,7 @@ mod reading;
 
 pub use field::{Band, Choice, Field, FieldValue, JobStep, Only, PrintUnit, Prints, Rows, Section, Standing};
 pub use gauge::{GaugeKind, GoodFor};
-pub use reading::{Axis, Moved, Points, ReadingField};
+pub use reading::{Agreement, Axis, Moved, Points, ReadingField, STEEL};
 
 use generated as table;
 use std::collections::BTreeMap;

@@ -4,11 +4,13 @@
 //! Pure functions on numbers of any one unit; the host's are SI.
 //!
 //! - A window is *never below, work from, aim, work to, never above*. Outside the working limits a side weighs as its own
-//!   level, outside the never-limits as a hold, each no louder than the basis of that limit allows.
+//!   level, no louder than their basis allows; outside the never-limits as a hold, whatever these rest on. What rests on
+//!   practice, standards or makers the shop can sign for; what physics forbids it cannot.
 //! - Limits are inclusive, to [`SAME`].
-//! - At a limit that holds, the guard band of [`GUARD`] standard uncertainties decides whether the value is proven to be
-//!   inside. At the others the plain value counts, and nearness to the edge is told beside it: ordinary gauges cannot
-//!   prove a half-thou window, and a page of `unproven` is a page that nobody reads.
+//! - At a never-limit, and at a limit of physics that holds, the guard band of [`GUARD`] standard uncertainties decides
+//!   whether the value is proven to be inside. At the others the plain value counts, as at a maker's working limits
+//!   (simple acceptance, JCGM 106:2012, 8.2.1), and nearness to the edge is told beside it: ordinary gauges cannot prove a
+//!   half-thou window, and a page of `unproven` is a page that nobody reads.
 #![forbid(unsafe_code)]
 
 mod limits;
@@ -44,7 +46,7 @@ pub struct Judged {
     pub miss: Option<(Miss, f64)>,
     /// Whether it is inside a working limit and nearer to it than the gauge can tell.
     pub near_edge: bool,
-    /// Whether a never-limit decided.
+    /// Whether a never-limit decided, or could not be proven.
     pub by_never: bool,
 }
 
@@ -55,20 +57,26 @@ struct Check {
     scale: f64,
     level: Level,
     never: bool,
+    /// Whether the value has to be proven to be inside.
+    guarded: bool,
 }
 
 /// Holds a value of standard uncertainty `u` (zero or more, in the value's unit) against these limits.
 #[must_use]
 pub fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
-    let low =
-        |limit: f64, level, never| Check { side: Miss::Low, room: value - limit, scale: limit.abs(), level, never };
-    let high =
-        |limit: f64, level, never| Check { side: Miss::High, room: limit - value, scale: limit.abs(), level, never };
+    let at = |side, limit: f64, level, never| {
+        let room = match side {
+            Miss::Low => value - limit,
+            Miss::High => limit - value,
+        };
+        let guarded = never || levels.physics && level == Level::Hold;
+        Check { side, room, scale: limit.abs(), level, never, guarded }
+    };
     let checks = [
-        limits.never_below.map(|l| low(l, levels.never, true)),
-        limits.low.map(|l| low(l, levels.below, false)),
-        limits.never_above.map(|l| high(l, levels.never, true)),
-        limits.high.map(|l| high(l, levels.above, false)),
+        limits.never_below.map(|l| at(Miss::Low, l, Level::Hold, true)),
+        limits.low.map(|l| at(Miss::Low, l, levels.below, false)),
+        limits.never_above.map(|l| at(Miss::High, l, Level::Hold, true)),
+        limits.high.map(|l| at(Miss::High, l, levels.above, false)),
     ];
     let mut judged = Judged { state: State::Go, miss: None, near_edge: false, by_never: false };
     for check in checks.into_iter().flatten() {
@@ -83,8 +91,9 @@ pub fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
                 judged.miss = Some((check.side, -check.room));
             }
         } else if check.room < GUARD * u - SAME * check.scale {
-            if check.level == Level::Hold {
-                judged.state = judged.state.min(State::Unproven);
+            if check.guarded && State::Unproven < judged.state {
+                judged.state = State::Unproven;
+                judged.by_never = check.never;
             }
             judged.near_edge |= !check.never;
         }
@@ -99,7 +108,7 @@ mod tests {
 
     const LIMITS: Limits =
         Limits { never_below: Some(3.5), low: Some(5.0), aim: Some(5.5), high: Some(6.5), never_above: None };
-    const PRACTICE: Levels = Levels { below: Level::Warn, above: Level::Note, never: Level::Hold };
+    const PRACTICE: Levels = Levels { below: Level::Warn, above: Level::Note, physics: false };
 
     fn state(value: f64, u: f64) -> State {
         judge(value, u, &LIMITS, PRACTICE).state
@@ -125,13 +134,25 @@ mod tests {
     }
 
     #[test]
-    fn the_guard_band_counts_at_hold_limits_alone() {
-        // 3.6 is 0.1 over a hold limit: a gauge of u = 0.05 proves it (1.645 u = 0.082), one of 0.07 does not (0.115)
+    fn the_guard_band_counts_at_never_limits() {
+        // 3.6 is 0.1 over a never-limit: a gauge of u = 0.05 proves it (1.645 u = 0.082), one of 0.07 does not (0.115)
         assert_eq!(state(3.6, 0.05), State::Look);
         assert_eq!(state(3.6, 0.07), State::Unproven);
         // 5.05 is as near to a working limit: a go, with the nearness told once a set
         assert_eq!(state(5.05, 0.07), State::Go);
         assert!(judge(5.05, 0.07, &LIMITS, PRACTICE).near_edge);
+    }
+
+    #[test]
+    fn a_makers_working_limit_takes_the_plain_reading_and_one_of_physics_its_proof() {
+        // a rod bolt's stretch of 5.5 to 6.5 thou on its card, read 5.55 with u = 0.07
+        let card = Levels::capped(Level::Hold, Level::Hold, Basis::Maker);
+        let limits = Limits { low: Some(5.5), high: Some(6.5), ..Limits::default() };
+        assert_eq!(judge(5.55, 0.07, &limits, card).state, State::Go);
+        assert_eq!(judge(5.45, 0.07, &limits, card).state, State::NoGo);
+        let physics = Levels::capped(Level::Hold, Level::Hold, Basis::Physics);
+        assert_eq!(judge(5.55, 0.07, &limits, physics).state, State::Unproven);
+        assert_eq!(judge(5.62, 0.07, &limits, physics).state, State::Go);
     }
 
     #[test]
@@ -143,11 +164,10 @@ mod tests {
     }
 
     #[test]
-    fn common_practice_never_holds() {
-        let capped = Levels::capped(Level::Hold, Level::Warn, Basis::Practice, Basis::Practice);
-        assert_eq!(judge(1.0, 0.0, &LIMITS, capped).state, State::Look);
-        let physics = Levels::capped(Level::Warn, Level::Warn, Basis::Practice, Basis::Physics);
-        assert_eq!(judge(1.0, 0.0, &LIMITS, physics).state, State::NoGo);
+    fn practice_caps_working_limits_and_never_is_never() {
+        let capped = Levels::capped(Level::Hold, Level::Warn, Basis::Practice);
+        assert_eq!(judge(4.0, 0.0, &LIMITS, capped).state, State::Look);
+        assert_eq!(judge(1.0, 0.0, &LIMITS, capped).state, State::NoGo);
     }
 
     #[test]

@@ -27,29 +27,28 @@ impl Limits {
     }
 }
 
-/// How loudly each side of a window speaks, after its basis has capped it.
+/// How loudly each side of a window speaks, after its basis has capped it. Outside the never-limits is always a hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Levels {
     /// Under `low`.
     pub below: Level,
     /// Over `high`.
     pub above: Level,
-    /// Outside the never-limits.
-    pub never: Level,
+    /// Whether the working limits are physics: a reading has to be proven to be inside them.
+    pub physics: bool,
 }
 
 impl Levels {
-    /// The levels of both sides, capped by what the working limits rest on, and a hold, capped by what the never-limits
-    /// rest on.
+    /// The levels of both sides, capped by what the working limits rest on.
     #[must_use]
-    pub fn capped(below: Level, above: Level, basis: Basis, hold_basis: Basis) -> Self {
-        Self { below: basis.cap(below), above: basis.cap(above), never: hold_basis.cap(Level::Hold) }
+    pub fn capped(below: Level, above: Level, basis: Basis) -> Self {
+        Self { below: basis.cap(below), above: basis.cap(above), physics: basis == Basis::Physics }
     }
 
     /// Those of a window that its rule gives with this text.
     #[must_use]
     pub fn of(window: &Window, rule: &Rule, text: Option<&RuleText>) -> Self {
-        Self::capped(window.below, window.above, basis(rule, text), hold_basis(rule, text))
+        Self::capped(window.below, window.above, basis(rule, text))
     }
 
     /// The loudest that this window can be.
@@ -58,7 +57,7 @@ impl Levels {
         let sides = [
             limits.low.map(|_| self.below),
             limits.high.map(|_| self.above),
-            limits.never_below.or(limits.never_above).map(|_| self.never),
+            limits.never_below.or(limits.never_above).map(|_| Level::Hold),
         ];
         sides.into_iter().flatten().max().unwrap_or(Level::Note)
     }

@@ -108,7 +108,7 @@ impl<'a> Reads<'a> {
 fn readings(window: &Window) -> Vec<(&'static str, f64)> {
     let limits = Limits::of(window);
     let all = around(&limits);
-    let quiet = Levels { below: Level::Note, above: Level::Note, never: Level::Note };
+    let quiet = Levels { below: Level::Note, above: Level::Note, physics: false };
     let is_go = |value: &f64| judge(*value, 0.0, &limits, quiet).state == State::Go;
     let inside = limits.aim.into_iter().chain(all.iter().map(|r| r.value)).find(is_go);
     let outside = all.iter().filter(|r| r.outside).map(|r| (r.limit, r.value));

@@ -116,11 +116,19 @@ fn askable(manifest: &Manifest, given: &Filled, asked: impl Fn(&Rule) -> bool, i
         let mut item = Item::new(&id(manifest, rule), &rule.title, &rule.operation, State::Open);
         item.why.clone_from(&rule.why);
         item.wants = wants.into_iter().collect();
-        let holds = rule.kind == RuleKind::Window && (rule.hold_basis.unwrap_or(rule.basis) != Basis::Practice);
-        item.at_stake = if holds { Level::Hold } else { Level::Warn };
+        item.at_stake = at_stake(rule);
         items.push(item);
     }
     ask
+}
+
+/// The loudest that a rule could be that was not asked or could not say: any window may have a never-limit, and a finding
+/// is as loud as its basis allows.
+fn at_stake(rule: &Rule) -> Level {
+    let of_texts = rule.texts.iter().filter_map(|t| t.basis);
+    let holds =
+        rule.kind == RuleKind::Window || of_texts.chain([rule.basis]).any(|b| b.cap(Level::Hold) == Level::Hold);
+    if holds { Level::Hold } else { Level::Warn }
 }
 
 fn id(manifest: &Manifest, rule: &Rule) -> String {
@@ -158,6 +166,7 @@ fn take<'a>(
         }
         let mut item = Item::new(&id(manifest, rule), &rule.title, &rule.operation, state);
         item.why.clone_from(&rule.why);
+        item.at_stake = at_stake(rule);
         if state != State::Go {
             item.words = rule.reasons.get(reason as usize).cloned().unwrap_or_default();
         }

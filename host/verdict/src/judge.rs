@@ -127,15 +127,21 @@ fn one<'w>(
     item.state = judged.state;
     item.miss = judged.miss;
     item.near_edge = judged.near_edge;
-    if judged.by_never {
-        item.basis = Some(window.hold_basis);
-        item.can_be_accepted = window.hold_basis != thou_contract::Basis::Physics;
-    }
+    let decided = if judged.by_never { window.hold_basis } else { window.basis };
+    item.basis = Some(decided);
+    let held = matches!(judged.state, State::NoGo | State::Unproven);
+    item.can_be_accepted = !(held && decided == thou_contract::Basis::Physics);
     if let Some((side, _)) = judged.miss {
         item.advice = advice(sheet, facts, info, window, place, side, sizes);
     }
     item
 }
+
+/// Facts that the judging itself asks for, besides the rules.
+pub(super) const READ: [&str; 1] = [PLATE];
+
+/// Whether the block was honed with a plate: what is read without it is another shape.
+const PLATE: &str = "bore.plate-honed";
 
 /// Readings that cannot prove what is asked of them.
 fn unfit(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> Option<&'static str> {
@@ -143,7 +149,7 @@ fn unfit(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> O
     let roots = || facts.roots(num);
     let without_plate =
         |r: &thou_facts::Root| reading_key(&r.pointer).is_some_and(|(key, _)| key == "bore") && r.plate != Some(true);
-    if fine && facts.flag("bore.plate-honed") == Some(true) && roots().any(without_plate) {
+    if fine && facts.flag(PLATE) == Some(true) && roots().any(without_plate) {
         return Some(
             "{value} read without the plate that it was honed with: not the shape it runs in, read again with it",
         );

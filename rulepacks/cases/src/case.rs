@@ -76,7 +76,7 @@ fn columns(kind: RuleKind) -> Vec<&'static str> {
     match kind {
         RuleKind::Window => [
             &["judges", "place", "reuse", "never-below", "low", "aim", "high", "never-above"][..],
-            &["below", "above", "never", "says", "args"],
+            &["below", "above", "says", "args"],
         ]
         .concat(),
         RuleKind::Finding => vec!["level", "place", "says", "args"],

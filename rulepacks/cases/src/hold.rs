@@ -230,7 +230,7 @@ impl Holder<'_> {
     /// Every reading beside a limit comes to what the case says of that side.
     fn readings(&mut self, row: &Row, window: &Window, wanted: &Limits, fact: &str, kind: Option<Kind>) {
         let before = self.slips.len();
-        let [below, above, never] = ["below", "above", "never"].map(|side| self.verdict(row, side));
+        let [below, above] = ["below", "above"].map(|side| self.verdict(row, side));
         if self.slips.len() > before {
             return;
         }
@@ -243,14 +243,13 @@ impl Holder<'_> {
             let level = passed.iter().map(|limit| match *limit {
                 "low" => below.unwrap_or(Level::Warn),
                 "high" => above.unwrap_or(Level::Warn),
-                _ => never.unwrap_or(Level::Hold),
+                _ => Level::Hold,
             });
             let want = level.max().map_or(thou_judge::State::Go, thou_judge::State::from_level);
             let came = judge(reading.value, 0.0, &limits, levels).state;
             if came != want && told.insert((came.word(), passed.clone())) {
                 let column = match passed.as_slice() {
-                    [.., "never-above"] | ["never-below", ..] => "never",
-                    ["low"] => "below",
+                    ["never-below", ..] | ["low"] => "below",
                     _ => "above",
                 };
                 let value = tell(reading.value, kind, 2);
@@ -268,11 +267,7 @@ impl Holder<'_> {
             }
         }
         // a side that has no limit says nothing
-        for (side, there) in [
-            ("below", limits.low.is_some()),
-            ("above", limits.high.is_some()),
-            ("never", limits.never_below.is_some() || limits.never_above.is_some()),
-        ] {
+        for (side, there) in [("below", limits.low.is_some()), ("above", limits.high.is_some())] {
             if !there && row.get(side).is_some() {
                 self.slip(row.line_of(side), format!("{side} is said, and the window has no limit there: take it out"));
             }

@@ -29,7 +29,7 @@
 //!
 //! | row of | columns |
 //! |---|---|
-//! | window | `never-below low aim high never-above`; `below`, `above` (`look` unless said) and `never` (`no-go` unless said): what a reading past that limit comes to, after the basis has capped it; `reuse = true` for a wear limit; `judges` where the rule judges several facts; `place`, `says`, `args` |
+//! | window | `never-below low aim high never-above`; `below` and `above` (`look` unless said): what a reading past `low` or `high` comes to, after the basis has capped it, past a never-limit it is always `no-go`; `reuse = true` for a wear limit; `judges` where the rule judges several facts; `place`, `says`, `args` |
 //! | finding | `level`: `no-go`, `look` or `note`; `place`, `says`, `args` |
 //! | service | its meter with low, nominal and high: `passes = [200, 300, 400]`; `place`, `says`, `args` |
 //! | step | `place`, `says`, `args` |

@@ -143,12 +143,12 @@ pub enum Basis {
     Published,
     /// The shop's own number, from its own engines.
     Shop,
-    /// Common practice, no source: never more than a warning.
+    /// Common practice, no source: working limits and findings are never more than a warning, a never-limit holds.
     Practice,
 }
 
 impl Basis {
-    /// The loudest level that a rule of this basis may use.
+    /// The loudest level that a working limit or a finding of this basis may use.
     #[must_use]
     pub fn cap(self, level: Level) -> Level {
         if self == Self::Practice && level == Level::Hold { Level::Warn } else { level }
