@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::Path;
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::Pack;
+use thou::packs::LoadedPack;
 use thou::sheet::Sheet;
 use thou::verdict::{State, Verdict, judge};
 
@@ -123,7 +123,7 @@ fn sampled(all: Vec<String>) -> Vec<String> {
 /// Sections whose numbers say what was planned or spent, and not what the engine is.
 const BESIDE: [&str; 8] = ["calendar", "costs", "lead-times", "spares", "serviced", "meters", "gauges", "shop"];
 
-fn verdict(value: &Value, packs: &[Pack]) -> Option<Verdict> {
+fn verdict(value: &Value, packs: &[LoadedPack]) -> Option<Verdict> {
     let text = serde_json::to_string(value).unwrap();
     let folder = thou_tests::file("sample-builds");
     let sheet = Sheet::parse("sheet.json", &text, Path::new(&folder)).ok()?;

@@ -3,7 +3,7 @@
 use super::io::{Exit, Io};
 use super::load;
 use super::options::{Format, Units};
-use crate::facts::{Catalogue, Cell, FactInfo, Figure, Grade, SheetFacts, ValueKind};
+use crate::facts::{Catalogue, FactInfo, Figure, Grade, PlaceValue, SheetFacts, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use crate::verdict::view::wanted;
@@ -143,7 +143,7 @@ fn values(info: &FactInfo, facts: &SheetFacts<'_>, sheet: &Sheet, system: System
 }
 
 /// A number known to an uncertainty of 95 %.
-fn value(info: &FactInfo, cell: &Cell, system: System) -> String {
+fn value(info: &FactInfo, cell: &PlaceValue, system: System) -> String {
     let Ok(num) = cell else { return "-".to_owned() };
     let ValueKind::Quantity(kind) = info.value else {
         return if num.value > 0.5 { "yes" } else { "no" }.to_owned();

@@ -2,7 +2,7 @@
 //!
 //! These need no limit and no source: two ways to the same figure must agree within what the gauges can tell.
 
-use super::item::{Arg, Item};
+use super::item::{ArgValue, Item};
 use super::view::{is_direct, read_twice};
 use std::collections::BTreeSet;
 use thou_contract::{Basis, Kind};
@@ -120,7 +120,7 @@ pub(super) fn contradiction(
     for (name, value) in
         [("read", read.value), ("derived", from), ("apart", (read.value - from).abs()), ("allowed", allowed)]
     {
-        item.args.insert(name.to_owned(), Arg::Quantity(kind.id().to_owned(), value));
+        item.args.insert(name.to_owned(), ArgValue::Quantity(kind.id().to_owned(), value));
     }
     item.advice = Some(super::item::Advice {
         words: "One of them is not what it says: read again, and check what the derivation stands on.".to_owned(),
@@ -249,7 +249,7 @@ fn apart_one(
 ) -> Item {
     let mut item = odd_one(facts, info, place, num, low);
     item.words = "{read} stands apart from its neighbors, {meant} to {high}".to_owned();
-    item.args.insert("high".to_owned(), Arg::Quantity(kind_of(info).id().to_owned(), high));
+    item.args.insert("high".to_owned(), ArgValue::Quantity(kind_of(info).id().to_owned(), high));
     item.why =
         "Holes of one engine that were cut alike read alike: a slip of the pen, or the part to look at.".to_owned();
     item.advice = Some(super::item::Advice {
@@ -267,8 +267,8 @@ fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, mea
     item.fact = Some(info.id.to_string());
     item.place = Some((info.axis, place));
     item.words = "{read} stands alone among its neighbours: did you mean {meant}?".to_owned();
-    item.args.insert("read".to_owned(), Arg::Quantity(kind.clone(), num.value));
-    item.args.insert("meant".to_owned(), Arg::Quantity(kind, meant));
+    item.args.insert("read".to_owned(), ArgValue::Quantity(kind.clone(), num.value));
+    item.args.insert("meant".to_owned(), ArgValue::Quantity(kind, meant));
     item.advice = Some(super::item::Advice {
         words: "Read it again, and look at the unit and the decimal point.".to_owned(),
         solved: None,
