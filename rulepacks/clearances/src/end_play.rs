@@ -28,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; makers' figures by engine: 1.5 to 12.6 thou",
     hold_basis: Some(Practice),
     hold_source: Some(
-        "common practice, no source: under 1.2 thou on the street, 3 raced, over 15; contact: half a thou, a film of a \
+        "common practice, no source: under 1.2 thou on the street, 2 raced, over 15; contact: half a thou, a film of a \
          quarter on each face, from memory",
     ),
     judges: &["crank.end-play"],
@@ -45,7 +45,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::ROLLER);
     }
     let (low, high) = by_use(f, (2.5, 8.0), (5.0, 9.0), (6.0, 10.0));
-    let never = by_use(f, 1.2, 3.0, 3.0);
+    let never = by_use(f, 1.2, 2.0, 2.0);
     a.window(work(thou(low), thou(high)).never_below(thou(never)).never_above(thou(15.0)).text(text::SHOP));
     a.window(touches(thou(0.5)).text(text::CONTACT));
     Answered

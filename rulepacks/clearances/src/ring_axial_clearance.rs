@@ -27,9 +27,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; a trade article: 1.0 to 2.0 thou; factory service manuals: 0.6 to 3.9, a ring of \
              1.17 mm 1.8 to 3.1; worn to 3.1 to 3.9",
     hold_basis: Some(Practice),
-    hold_source: Some(
-        "common practice, no source: under 0.2 thou, over 5 on the street, 4 raced; contact: the ring sticks",
-    ),
+    hold_source: Some("common practice, no source: over 5 thou on the street, 4 raced; contact: the ring sticks"),
     judges: JUDGES,
     needs: &[RING_HEIGHT, USE],
     takes: &[GAS_PORTS],
@@ -48,7 +46,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
             (true, _) => by_use(f, (0.6, 2.4), (0.6, 2.4), (0.5, 1.5)),
             (false, _) => (1.2, 3.0),
         };
-        let new = work(thou(low), thou(high)).never_below(thou(0.2)).never_above(never).judging(judged).text(text);
+        let new = work(thou(low), thou(high)).never_above(never).judging(judged).text(text);
         a.window(new);
         a.window(Window { high: Some(worn), aim: None, ..new }.reuse());
         let touch = touches(TOUCH).judging(judged).text(text::CONTACT);

@@ -45,7 +45,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_basis: Some(Practice),
     hold_source: Some(
         "common practice, no source, in thou an inch of bore: 1.4 on the street, under the 1.7 of service manuals, 3.0 raced, \
-         4.5 with an adder off the street, 5.5 for high-silicon pistons raced; contact: thermal expansion at the least \
+         5.0 with an adder off the street, what a mild one on it starts at, 5.5 for high-silicon pistons raced; contact: thermal expansion at the least \
          temperatures, thou facts ring.closing-gap.least",
     ),
     judges: &["ring.top.gap"],
@@ -89,7 +89,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let mut never = match (raced(f), added(f)) {
         (false, _) => 1.4,
         (true, false) => 3.0,
-        (true, true) => 4.5,
+        (true, true) => 5.0,
     };
     if blown_alcohol(f) {
         high = 8.5;
