@@ -1,7 +1,7 @@
 //! What the two rules of oil clearance share.
 
 use crate::common::{contact, raced, touches};
-use crate::facts::OIL;
+use crate::facts::{OIL, USE};
 use thou_sdk::prelude::*;
 
 /// Where the never-limits come from.
@@ -43,7 +43,7 @@ impl Limits {
         }
         self.by_oil(f, journal)
     }
-    /// Common practice by the oil; all of it where the oil is not named.
+    /// Common practice by the oil; all of it where the oil is not named, and no looser than with a 40 in bracket racing.
     pub(crate) fn by_oil(&self, f: &Facts<'_>, journal: f64) -> (f64, f64) {
         let (low, high) = match f.get(OIL) {
             Some(oil) if oil < GRADE_30 => self.thin,
@@ -51,6 +51,8 @@ impl Limits {
             Some(_) => self.thick,
             None => (self.middle.0, self.thick.1),
         };
+        // a bracket engine is run for years: what is looser is worn
+        let high = if f.is(USE, &["bracket"]) { high.min(self.middle.1) } else { high };
         (low * 1e-3 * journal, high * 1e-3 * journal)
     }
     /// Where nobody would run this journal, in metres.

@@ -23,7 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "A gasket follows a low place only as far as it springs back; past that the gas finds the way, and steel \
           layers and copper spring back least.",
     source: "common practice, no source; gasket guidance in trade articles: 2 to 4 thou along a V8 deck, 2 across; a \
-             service manual of an aluminium V8: 4 in any 6 in, 8 in all",
+             service manual of an aluminium V8: 4.3 in any 6 in, 8.7 in all",
     judges: JUDGES,
     needs: &[GASKET],
     takes: &[ADDER],
@@ -38,8 +38,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         Some("copper") => thou(2.0),
         _ => thou(3.0),
     };
-    // one maker's manual lets a face that seals steel layers be 8 out in all
-    let never = if f.is(GASKET, &["mls"]) && added(f) { thou(6.0) } else { thou(8.0) };
+    // one maker's manual lets a face that seals steel layers be 8.7 out in all
+    let never = if f.is(GASKET, &["mls"]) && added(f) { thou(6.0) } else { thou(10.0) };
     let window = Window::at_most(high).never_above(never);
     a.window(window.judging(judged::DECK).text(text::DECK));
     a.window(window.judging(judged::HEAD).text(text::HEAD));
