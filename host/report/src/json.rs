@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 use thou_contract::OPERATIONS;
 use thou_plan::Plan;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, Limits, Miss, Solved, State, Verdict, WindowItem};
+use thou_verdict::{Item, Limits, Miss, Solved, State, Unjudged, Verdict, WindowItem};
 
 /// The schema of what this module prints.
 pub const SCHEMA: &str = include_str!("../../../schemas/report.schema.json");
@@ -22,6 +22,7 @@ fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String
     out.insert("engine".to_owned(), engine);
     let packs: Vec<Value> = packs.iter().map(|(id, version)| json!({ "id": id, "version": version })).collect();
     out.insert("packs".to_owned(), json!(packs));
+    out.insert("defers".to_owned(), json!(words::DEFERS));
     out
 }
 
@@ -34,6 +35,8 @@ pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], e
     out.insert("summary".to_owned(), Value::Object(summary));
     out.insert("exit-status".to_owned(), json!(exit));
     out.insert("beside".to_owned(), super::like::json(bench));
+    let Unjudged { readings, stated } = &verdict.unjudged;
+    out.insert("unjudged".to_owned(), json!({ "readings": readings, "stated": stated }));
     let items: Vec<Value> = verdict.items.iter().map(|i| item(bench, i)).collect();
     out.insert("items".to_owned(), json!(items));
     tail(verdict, &mut out);

@@ -6,7 +6,7 @@ use super::load;
 use super::load_like::like;
 use super::options::{Format, PackFiles, Units};
 use crate::facts::{Catalogue, SheetFacts};
-use crate::packs::Pack;
+use crate::packs::LoadedPack;
 use crate::report::{self, Bench, Like, Paint};
 use crate::sheet::{self, Sheet};
 use crate::verdict::{self, Verdict};
@@ -48,18 +48,21 @@ pub(super) struct CheckArgs {
     /// Exit with 1 for look, unproven, stale and open too
     #[arg(long)]
     strict: bool,
+    /// Name what the sheet has and nothing judges
+    #[arg(long)]
+    all: bool,
 }
 
 /// What a page is made from.
 struct Sources {
     sheet: Sheet,
     like: Option<Sheet>,
-    packs: Vec<Pack>,
+    packs: Vec<LoadedPack>,
     faults: Vec<crate::packs::PackFault>,
 }
 
 /// A check of the sheet that only one page makes, once the packs are known.
-type SheetCheck = fn(&Sheet, &[Pack], &mut Io<'_>) -> Result<(), Exit>;
+type SheetCheck = fn(&Sheet, &[LoadedPack], &mut Io<'_>) -> Result<(), Exit>;
 
 fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, Exit> {
     let sheet = load::sheet(&page.sheet, io)?;
@@ -109,7 +112,7 @@ pub(super) fn check(args: &CheckArgs, io: &mut Io<'_>) -> Exit {
     page(&args.page, io, |bench, verdict, packs, io| {
         let exit = verdict.exit_code(args.strict);
         match args.page.format {
-            Format::Text => io.say(&report::check::text(bench, verdict, packs)),
+            Format::Text => io.say(&report::check::text(bench, verdict, packs, args.all)),
             Format::Json => json(&report::json::check(bench, verdict, packs, exit), io),
         }
         Exit(exit)

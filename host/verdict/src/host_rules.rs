@@ -2,9 +2,10 @@
 //!
 //! These need no limit and no source: two ways to the same figure must agree within what the gauges can tell.
 
-use super::item::{Arg, Item};
-use super::view::is_direct;
-use thou_contract::{Basis, Kind, Level};
+use super::item::{ArgValue, Item};
+use super::view::{is_direct, read_twice};
+use std::collections::BTreeSet;
+use thou_contract::{Basis, Kind};
 use thou_facts::{FactInfo, Grade, Num, SheetFacts, ValueKind};
 use thou_judge::State;
 use thou_sheet::Sheet;
@@ -14,10 +15,16 @@ use thou_sheet::model::{Axis, Side};
 pub(super) const ODD: &str = "host/odd-one-out";
 
 /// Coverage factor of the comparison (JCGM 100:2008, 6.3.3).
-const K: f64 = 2.0;
+pub(super) const K: f64 = 2.0;
 
-/// Two ways to one figure that disagree by more than the gauges explain.
-pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
+/// The rule of two ways to one figure that disagree.
+pub(super) const CONTRADICTION: &str = "host/contradiction";
+
+/// Two ways to one figure that disagree by more than the gauges explain, and by what was found doubtful before.
+pub(super) fn contradictions(facts: &SheetFacts<'_>, doubtful: &[Item]) -> Vec<Item> {
+    let pointers: BTreeSet<&str> = doubtful.iter().filter_map(|d| d.pointer.as_deref()).collect();
+    let explained = |num: &Num| facts.roots(num).any(|r| pointers.contains(r.pointer.as_str()));
+
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none()) {
         let (direct, derived) = (facts.cells(info.id), facts.derived(info.id));
@@ -25,8 +32,10 @@ pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
             if let (Ok(read), Ok(from)) = pair
                 && is_direct(facts, info, read)
                 && let Some(allowed) = disagree(info, read, from)
+                && !explained(read)
+                && !explained(from)
             {
-                items.push(contradiction(facts, info, place, read, from, allowed));
+                items.push(contradiction(facts, info, place, read, from.value, allowed));
             }
         }
     }
@@ -67,7 +76,7 @@ pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> V
         let (Ok(read), Some(card)) = (cell, facts.one(stated)) else { continue };
         let allowed = CARD_LIFT.max(K * read.uncertainty());
         if (read.value - card.value).abs() > allowed {
-            let mut item = contradiction(facts, info, place, read, card, allowed);
+            let mut item = contradiction(facts, info, place, read, card.value, allowed);
             item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
             item.advice = Some(super::item::Advice {
                 words:
@@ -95,19 +104,23 @@ fn title(info: &FactInfo) -> String {
     info.id.replace(['.', '-'], " ")
 }
 
-fn contradiction(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, read: &Num, from: &Num, allowed: f64) -> Item {
+pub(super) fn contradiction(
+    facts: &SheetFacts<'_>,
+    info: &FactInfo,
+    place: usize,
+    read: &Num,
+    from: f64,
+    allowed: f64,
+) -> Item {
     let kind = kind_of(info);
-    let mut item = Item::new("host/contradiction", &title(info), operation_of(info.id), State::Look);
+    let mut item = Item::new(CONTRADICTION, &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
     item.place = (info.axis != Axis::One).then_some((info.axis, place));
     item.words = "{read} read, {derived} from its parts: {apart} apart, and the gauges explain {allowed}".to_owned();
-    for (name, value) in [
-        ("read", read.value),
-        ("derived", from.value),
-        ("apart", (read.value - from.value).abs()),
-        ("allowed", allowed),
-    ] {
-        item.args.insert(name.to_owned(), Arg::Quantity(kind.id().to_owned(), value));
+    for (name, value) in
+        [("read", read.value), ("derived", from), ("apart", (read.value - from).abs()), ("allowed", allowed)]
+    {
+        item.args.insert(name.to_owned(), ArgValue::Quantity(kind.id().to_owned(), value));
     }
     item.advice = Some(super::item::Advice {
         words: "One of them is not what it says: read again, and check what the derivation stands on.".to_owned(),
@@ -115,7 +128,7 @@ fn contradiction(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, read: &N
     });
     item.why = "Two ways to one figure must agree; which of them is wrong, no limit can tell.".to_owned();
     item.basis = Some(Basis::Physics);
-    item.at_stake = Level::Warn;
+    item.unsettled = true;
     item.pointer = pointer(facts, read);
     item
 }
@@ -134,7 +147,7 @@ pub(super) fn pointer(facts: &SheetFacts<'_>, num: &Num) -> Option<String> {
 }
 
 /// A reading that is a slip of the unit or the decimal away from its neighbours.
-pub(super) fn odd_ones_out(facts: &SheetFacts<'_>) -> Vec<Item> {
+pub(super) fn odd_ones_out(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && i.axis != Axis::One && i.series.is_none()) {
         let cells = facts.cells(info.id);
@@ -145,11 +158,17 @@ pub(super) fn odd_ones_out(facts: &SheetFacts<'_>) -> Vec<Item> {
         }
         for (place, value) in &values {
             let Some(Ok(num)) = cells.get(*place) else { continue };
+            if !is_direct(facts, info, num) {
+                continue;
+            }
             let others: Vec<f64> = values.iter().filter(|(i, _)| i != place).map(|(_, v)| *v).collect();
-            if is_direct(facts, info, num)
-                && let Some(meant) = slip(kind_of(info), *value, &others)
-            {
+            // inlets are like inlets, and exhausts like exhausts
+            let alike = |i: &usize| info.axis != Axis::Valve || sheet.places.side(*i) == sheet.places.side(*place);
+            let like: Vec<f64> = values.iter().filter(|(i, _)| i != place && alike(i)).map(|(_, v)| *v).collect();
+            if let Some(meant) = slip(kind_of(info), *value, &others) {
                 items.push(odd_one(facts, info, *place, num, meant));
+            } else if let Some((low, high)) = stands_apart(num, &like) {
+                items.push(apart_one(sheet, facts, info, *place, num, low, high));
             }
         }
     }
@@ -174,11 +193,72 @@ fn slip(kind: Kind, value: f64, others: &[f64]) -> Option<f64> {
     if !(0.25..4.0).contains(&ratio) {
         return [25.4, 1.0 / 25.4, 10.0, 0.1].into_iter().map(|f| value * f).find(|x| near(*x));
     }
-    let thimble = kind.id() == "length";
+    let length = kind.id() == "length";
     let turns = [25.0 * 2.54e-5, -25.0 * 2.54e-5, 0.5e-3, -0.5e-3];
     let tight = (most - least).max(1.0 * 2.54e-5);
     let close = |x: f64| x >= least - tight && x <= most + tight;
-    turns.into_iter().map(|t| value + t).find(|x| thimble && close(*x))
+    let slips = turns.into_iter().map(|t| value + t).chain(transposed(value));
+    slips.into_iter().find(|x| length && close(*x))
+}
+
+/// The size with two neighboring digits the other way round, as it was written: to a tenth, or to a hundredth or a
+/// thousandth of a millimeter.
+fn transposed(value: f64) -> Vec<f64> {
+    let mut all = Vec::new();
+    for step in [2.54e-6, 1e-5, 1e-6] {
+        let digits = (value / step).round();
+        if (value / step - digits).abs() > 1e-4 || !(10.0..1e9).contains(&digits) {
+            continue;
+        }
+        let text = format!("{digits:.0}");
+        for at in 1..text.len() {
+            let mut swapped: Vec<u8> = text.bytes().collect();
+            swapped.swap(at - 1, at);
+            if let Some(number) = String::from_utf8(swapped).ok().and_then(|t| t.parse::<f64>().ok()) {
+                all.push(number * step);
+            }
+        }
+    }
+    all
+}
+
+/// How many times the scatter of its neighbors a reading is from their middle before it stands apart, and which share of
+/// that middle it has to be off at least; ours, no source.
+const SCATTERS: f64 = 4.0;
+const SHARE: f64 = 0.25;
+
+/// The least and the largest of the neighbors of a reading that is far from them all: no slip that can be named, and no
+/// scatter either.
+fn stands_apart(num: &Num, others: &[f64]) -> Option<(f64, f64)> {
+    let mut sorted = others.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let middle = *sorted.get(sorted.len() / 2).filter(|_| sorted.len() >= 3)?;
+    let (least, most) = (*sorted.first()?, *sorted.last()?);
+    let scatter = (SCATTERS * (most - least)).max(SHARE * middle.abs()).max(2.0 * SCATTERS * num.uncertainty());
+    ((num.value - middle).abs() > scatter).then_some((least, most))
+}
+
+fn apart_one(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    info: &FactInfo,
+    place: usize,
+    num: &Num,
+    low: f64,
+    high: f64,
+) -> Item {
+    let mut item = odd_one(facts, info, place, num, low);
+    item.words = "{read} stands apart from its neighbors, {meant} to {high}".to_owned();
+    item.args.insert("high".to_owned(), ArgValue::Quantity(kind_of(info).id().to_owned(), high));
+    item.why =
+        "Holes of one engine that were cut alike read alike: a slip of the pen, or the part to look at.".to_owned();
+    item.advice = Some(super::item::Advice {
+        words: "Read it again; where it stays, write `twice` and look at the part.".to_owned(),
+        solved: None,
+    });
+    // read twice, it is no slip
+    item.unsettled = !read_twice(sheet, facts, num);
+    item
 }
 
 fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
@@ -187,12 +267,13 @@ fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, mea
     item.fact = Some(info.id.to_string());
     item.place = Some((info.axis, place));
     item.words = "{read} stands alone among its neighbours: did you mean {meant}?".to_owned();
-    item.args.insert("read".to_owned(), Arg::Quantity(kind.clone(), num.value));
-    item.args.insert("meant".to_owned(), Arg::Quantity(kind, meant));
+    item.args.insert("read".to_owned(), ArgValue::Quantity(kind.clone(), num.value));
+    item.args.insert("meant".to_owned(), ArgValue::Quantity(kind, meant));
     item.advice = Some(super::item::Advice {
         words: "Read it again, and look at the unit and the decimal point.".to_owned(),
         solved: None,
     });
+    item.unsettled = true;
     item.why = "One slip of the unit, of a decimal place or of the thimble explains it.".to_owned();
     item.pointer = pointer(facts, num);
     item

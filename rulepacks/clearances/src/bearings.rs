@@ -20,7 +20,7 @@ pub(crate) const CONTACT: Text = contact("contact: what a journal grows more tha
 const GAUGES: f64 = thou(0.3);
 
 /// Thou an inch of journal: where it is worked, and where nobody in the trade would run it.
-pub(crate) struct Limits {
+pub(crate) struct JournalLimits {
     /// Raced, with oils of grade 20 and thinner.
     pub thin: (f64, f64),
     /// Raced, with oils of grade 30 and 40.
@@ -34,7 +34,7 @@ pub(crate) struct Limits {
 /// Never over, in thou an inch of journal.
 const LOOSE: f64 = 2.2;
 
-impl Limits {
+impl JournalLimits {
     /// The working limits in metres for this journal: the bulletin's on the street, with its half thou for performance,
     /// and common practice by the oil beyond.
     pub(crate) fn work(&self, f: &Facts<'_>, journal: f64) -> (f64, f64) {
@@ -63,7 +63,7 @@ impl Limits {
 }
 
 /// A card's window: its limits, and never further under than gauges can be apart, nor looser than any such journal runs.
-pub(crate) fn card(limits: &Limits, f: &Facts<'_>, journal: Option<f64>, low: f64, high: f64) -> Window {
+pub(crate) fn card(limits: &JournalLimits, f: &Facts<'_>, journal: Option<f64>, low: f64, high: f64) -> Window {
     let loose = journal.map(|j| limits.never(f, j).1.max(high));
     let never_below = Some((low - GAUGES).max(0.0));
     Window { never_below, never_above: loose, ..crate::common::work(low, high) }

@@ -1,6 +1,6 @@
 //! Oil clearance of the mains.
 
-use crate::bearings::{CARD, CONTACT, HOLDS, Limits, card, meets};
+use crate::bearings::{CARD, CONTACT, HOLDS, JournalLimits, card, meets};
 use crate::common::{ROLLER, roller, work};
 use crate::facts::{BEARING, BLOCK, CARD_MAIN_HIGH, CARD_MAIN_LOW, MAIN_JOURNAL, OIL, USE};
 use thou_sdk::prelude::*;
@@ -42,7 +42,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Common practice, no source; service manuals go down to 0.23 thou an inch.
-const LIMITS: Limits = Limits { thin: (0.75, 1.1), middle: (0.9, 1.3), thick: (1.0, 1.55), never: (0.2, 0.6) };
+const LIMITS: JournalLimits =
+    JournalLimits { thin: (0.75, 1.1), middle: (0.9, 1.3), thick: (1.0, 1.55), never: (0.2, 0.6) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {

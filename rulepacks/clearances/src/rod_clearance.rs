@@ -1,6 +1,6 @@
 //! Oil clearance of the rods.
 
-use crate::bearings::{CARD, CONTACT, HOLDS, Limits, card, meets};
+use crate::bearings::{CARD, CONTACT, HOLDS, JournalLimits, card, meets};
 use crate::common::{ROLLER, blown_alcohol, roller, work};
 use crate::facts::{ADDER, BEARING, CARD_ROD_HIGH, CARD_ROD_LOW, FUEL, OIL, ROD, ROD_JOURNAL, USE};
 use thou_sdk::prelude::*;
@@ -42,9 +42,11 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Common practice, no source; service manuals go down to 0.31 thou an inch.
-const LIMITS: Limits = Limits { thin: (0.8, 1.1), middle: (0.9, 1.4), thick: (1.1, 1.6), never: (0.25, 0.7) };
+const LIMITS: JournalLimits =
+    JournalLimits { thin: (0.8, 1.1), middle: (0.9, 1.4), thick: (1.1, 1.6), never: (0.25, 0.7) };
 /// Aluminium rods, whatever the use: one school leaves them as steel ones on thin oil, since the big end opens hot.
-const ALUMINIUM: Limits = Limits { thin: (0.95, 1.8), middle: (1.1, 1.8), thick: (1.1, 1.8), never: (0.9, 0.9) };
+const ALUMINIUM: JournalLimits =
+    JournalLimits { thin: (0.95, 1.8), middle: (1.1, 1.8), thick: (1.1, 1.8), never: (0.9, 0.9) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {

@@ -45,7 +45,7 @@ pub(crate) const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 450.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(10.0, 15.0, 25.0)],
-    wears: &[&[Stress::of(Cause::Way, slopes::WEAR)]],
+    wears: &[&[Stress::of(Cause::Sliding, slopes::WEAR)]],
     terms: &[Term::Chemistry(Chemistry::Rings)],
     ..Lives::EMPTY
 };

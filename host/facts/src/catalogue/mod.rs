@@ -1,5 +1,6 @@
 //! The catalogue: every fact of an engine build, by subject.
 
+mod as_read;
 mod balance;
 mod bearings_warm;
 mod block;
@@ -58,6 +59,7 @@ impl Catalogue {
         STANDARD.get_or_init(|| {
             let mut b = Builder::default();
             intent::facts(&mut b);
+            as_read::facts(&mut b);
             block::facts(&mut b);
             crank::facts(&mut b);
             rods::facts(&mut b);
@@ -126,7 +128,7 @@ impl Catalogue {
     /// What the readings of a key run over.
     pub(crate) fn axis_of(&self, key: &str) -> Axis {
         let at = self.keys.iter().position(|k| *k == key);
-        let reads = |f: &&Fact| f.routes.iter().any(|r| matches!(r.way, RouteKind::Read(k, _) if Some(k) == at));
+        let reads = |f: &&Fact| f.routes.iter().any(|r| matches!(r.kind, RouteKind::Read(k, _) if Some(k) == at));
         self.facts.iter().find(reads).map_or(Axis::One, |f| f.info.axis)
     }
     pub(crate) fn keys(&self) -> &[&'static str] {

@@ -42,6 +42,17 @@ pub struct Entry {
     pub stale_after: Vec<String>,
     #[serde(default)]
     pub moves_by: toml::Table,
+    #[serde(default)]
+    pub agrees_with: Vec<Agreement>,
+}
+
+/// What the sheet states of the same thing that is read.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Agreement {
+    pub field: String,
+    pub less: Option<String>,
+    pub within: String,
 }
 
 /// The words of a choice, with what they mean or without.
@@ -49,7 +60,7 @@ pub struct Entry {
 #[serde(untagged)]
 pub enum Choices {
     Bare(Vec<String>),
-    Told(toml::Table),
+    Explained(toml::Table),
 }
 
 impl Choices {
@@ -57,7 +68,7 @@ impl Choices {
     pub fn words(&self) -> Vec<(String, String)> {
         match self {
             Self::Bare(words) => words.iter().map(|w| (w.clone(), String::new())).collect(),
-            Self::Told(table) => table
+            Self::Explained(table) => table
                 .iter()
                 .map(|(word, meaning)| (word.clone(), meaning.as_str().unwrap_or_default().to_owned()))
                 .collect(),
