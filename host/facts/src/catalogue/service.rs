@@ -37,6 +37,7 @@ fn oil(b: &mut Builder) {
     b.choice("sump", "oil.sump", &["wet", "dry"], "Where the oil is kept.");
     b.stated("crankcase.vacuum", "pressure", "oil.crankcase-vacuum", "Vacuum in the crankcase.");
     b.choice("pan.pickup", "oil.pickup", &["fixed", "rear", "swinging"], "The pickup in the pan.");
+    b.stated("pan.pickup.bore", "length", "oil.pickup-bore", "Bore of the pickup's tube.");
     b.read(
         "oil.pressure.hot",
         "pressure",
@@ -72,6 +73,7 @@ const THOUSAND: f64 = 1_000.0 * PI / 30.0;
 
 fn balance(b: &mut Builder) {
     b.choice("damper.kind", "balance.damper", &["elastomer", "fluid", "friction", "none"], "The damper.");
+    b.choice("damper.hub", "balance.damper-hub", &["pressed", "clamped"], "What holds the damper's hub on the crank.");
     b.dated("damper.age", "certificates", "How old the damper is, by the day of its certificate.", |sheet| {
         let made = date(sheet, &certificate(sheet, "issued")?)?;
         days(made, sheet.as_of?)
