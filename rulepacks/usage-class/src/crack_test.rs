@@ -12,6 +12,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "A crank cracks from a fillet or an oil hole inward: it is seen under the lamp or not until it lies in the pan.",
     source: "common practice, no source",
+    hold_source: Some("common practice, no source: a used crank goes in tested, or not at all"),
     judges: &["crank.test-lead"],
     takes: &[CRANK_STATE],
     reasons: REASONS,
@@ -27,6 +28,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(CRANK_STATE, &["reused", "reconditioned"]) {
         return NotApplicable(reason::NEW);
     }
-    a.window(Window::at_least(0.0));
+    a.window(Window::new().never_below(0.0));
     Answered
 }

@@ -5,7 +5,9 @@ use thou_sdk::prelude::*;
 
 judges![CHAMBER = "chamber.volume.spread", PISTON = "piston.mass.spread", BIG_END = "rod.big-end.mass.spread",];
 
-reasons![NOT_ALL = "neither chambers, pistons nor big ends are known for every hole yet"];
+reasons![
+    NOT_ALL = "neither chambers, pistons nor big ends were read one by one in every hole yet, or they are all alike"
+];
 
 texts![
     CHAMBER = Text {
@@ -44,7 +46,11 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let known = |fact| !f.all(fact).is_empty() && f.all(fact).iter().all(|value| !value.is_nan());
+    // the same figure in every hole is one that is stated, and says nothing of the others
+    let known = |fact| {
+        let all = f.all(fact);
+        all.iter().all(|value| !value.is_nan()) && all.iter().any(|value| Some(value) != all.first())
+    };
     let mut outcome = NotApplicable(reason::NOT_ALL);
     let swept = f.of(SWEPT);
     let mass = grams(2.0) * (swept / cc(819.4)).sqrt();

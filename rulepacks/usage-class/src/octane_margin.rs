@@ -40,8 +40,8 @@ pub(crate) const RULE: Rule = Rule {
     basis: Published,
     source: "Livengood and Wu 1955 with Douaud and Eyzat 1978 (SAE 780080), on a one-zone cycle timed for most power",
     judges: &["octane.margin"],
-    needs: &[FUEL, OCTANE_GIVEN],
-    takes: &[ADDER, OCTANE_NEEDED, OCTANE_NEEDED_AT_TORQUE],
+    needs: &[FUEL],
+    takes: &[ADDER, OCTANE_GIVEN, OCTANE_NEEDED, OCTANE_NEEDED_AT_TORQUE],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -56,7 +56,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::LATER_TIMING);
     }
     // under 80 nothing is better than at 80
-    if f.of(OCTANE_GIVEN) > 100.0 {
+    if f.get(OCTANE_GIVEN).is_some_and(|octane| octane > 100.0) {
         return NotApplicable(reason::OUTSIDE_THE_FIT);
     }
     let needed = [OCTANE_NEEDED, OCTANE_NEEDED_AT_TORQUE].map(|fact| f.get(fact));

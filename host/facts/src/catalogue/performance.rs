@@ -11,7 +11,7 @@ use thou_mechanics::fuel::{self, Fuel};
 use thou_mechanics::performance;
 use thou_sheet::Axis::One;
 use uom::si::f64::{
-    AngularVelocity, Area, Length, Mass, MassDensity, MassPerEnergy, MassRate, Power, Pressure, Ratio,
+    Angle, AngularVelocity, Area, Length, Mass, MassDensity, MassPerEnergy, MassRate, Power, Pressure, Ratio,
     ThermodynamicTemperature as Temperature, Time, Torque, Velocity, Volume, VolumeRate, VolumetricPowerDensity,
 };
 
@@ -262,6 +262,15 @@ fn fuel_need(b: &mut Builder) {
 
 fn induction(b: &mut Builder) {
     b.stated("ignition.total", "angle", "ignition.total-advance", "Total ignition advance, checked at the crank.");
+    b.derive(
+        "ignition.advance",
+        "angle",
+        One,
+        "Total ignition advance, where it is stated.",
+        "a selection",
+        ["ignition.total"],
+        |total: Angle| total,
+    );
     b.flag(
         "ignition.verified",
         "ignition.verified-at-crank",
