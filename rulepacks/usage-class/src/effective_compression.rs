@@ -59,8 +59,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "mock-up",
     why: "What is still in the cylinder when the inlet closes is what gets squeezed: a short cam makes a fair static \
           ratio knock, and a long one makes it lazy.",
-    basis: Published,
-    source: "trade article: 7.5 for the street, 9 for racing; the edges around them are common practice, no source, and so is \
+    source: "common practice, no source: 7.5 for the street, 9 for racing, with the edges around them, and so is \
              what a small bore and four valves are given, one at most; a pressed charge stands no more",
     judges: &["compression.effective"],
     needs: &[FUEL],

@@ -31,9 +31,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "heads",
     why: "The gasket seals on what is left of the clamp when the cylinder fires; at the same torque one stud holds a \
           third more than the next, so two times is nothing in hand.",
-    basis: Published,
-    source: "trade article and machine-design handbooks: three times the lift, counted at rest; rings in the block hold at less, \
-             common practice, no source",
+    source: "common practice, no source: three times the lift, counted at rest; rings in the block hold at less",
     hold_basis: Some(Practice),
     hold_source: Some("common practice, no source: half of what is wanted"),
     judges: JUDGES,

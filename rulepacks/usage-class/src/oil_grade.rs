@@ -31,9 +31,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Oil for the clearance",
     operation: "assembly",
     why: "Thin oil runs out of a wide bearing before it carries anything; thick oil in a tight one heats and starves it.",
-    basis: Published,
-    source: "trade article: 20W-50 with 2.0 to 2.5 thou, thin oils with tight bearings; by the inch of journal it is \
-             common practice, no source",
+    source: "common practice, no source: 20W-50 with 2.0 to 2.5 thou on 2.1 in, thin oils with tight bearings",
     judges: &["rod-bearing.clearance"],
     needs: &[OIL],
     takes: &[BEARING, ROD_JOURNAL],

@@ -22,9 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Oil temperature",
     operation: "combination",
     why: "Hot oil is thin oil, and it does not come back; cold oil keeps its water and its fuel.",
-    basis: Published,
-    source: "trade notes: conventional oil to 250 °F, breaks down past 275 °F; the 180 °F of the low side and the synthetic's \
-             275 °F are common practice, no source",
+    source: "common practice, no source: conventional oil from 180 to 250 °F, synthetic to 275",
     hold_basis: Some(Practice),
     hold_source: Some(
         "common practice, no source: 300 °F mineral, 325 synthetic; the shells' overlay softens and the film is gone",
