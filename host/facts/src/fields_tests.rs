@@ -40,8 +40,7 @@ fn every_fact_that_a_sheet_holds_has_its_field() {
 }
 
 /// Facts that the host works out of a field of another kind: from two days, or from whether the field is there.
-const WORKED_OUT: [&str; 10] = [
-    "block.washed-after-cuts",
+const WORKED_OUT: [&str; 9] = [
     "block.washed-before-assembly",
     "cam.lobe-tables",
     "crank.test-lead",

@@ -15,7 +15,9 @@ pub fn to_standard(sheet: &Sheet, key: &str, temperature: Option<f64>) -> f64 {
     let Some(path) = thou_fields::reading(key).and_then(|r| r.grows_with) else { return 1.0 };
     let word = sheet.stated(path).and_then(|(v, _)| v.as_str());
     let path = if key == "bore" { "bore" } else { path };
-    match word.and_then(|word| material(path, word)) {
+    let of =
+        if path == thou_fields::STEEL { Some(Material::Steel) } else { word.and_then(|word| material(path, word)) };
+    match of {
         Some(m) => 1.0 / (1.0 + m.properties().expansion * rise),
         None => 1.0,
     }

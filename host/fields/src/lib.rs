@@ -14,7 +14,7 @@ mod reading;
 
 pub use field::{Band, Choice, Field, Only, Prints, Rows, Section, Standing, Step, Unit, Value};
 pub use gauge::{Gauge, GoodFor};
-pub use reading::{Axis, Moved, Points, Reading};
+pub use reading::{Agreement, Axis, Moved, Points, Reading, STEEL};
 
 use generated as table;
 use std::collections::BTreeMap;

@@ -1,6 +1,7 @@
 //! What there is to know of a reading.
 
 use crate::field::Field;
+use thou_contract::Kind;
 
 /// What a series of values runs over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -97,10 +98,44 @@ pub struct Reading {
     pub points: Points,
     /// The usual gauge for it.
     pub gauge: &'static str,
-    /// The field that says what the part is made of, where a size that was read warm or cold is brought to 20 °C.
+    /// The field that says what the part is made of, or [`STEEL`], where a size that was read warm or cold is brought to
+    /// 20 °C.
     pub grows_with: Option<&'static str>,
+    /// What the sheet states of the same thing.
+    pub agrees_with: &'static [Agreement],
     /// The work that makes it stale.
     pub moved_by: &'static [Moved],
+}
+
+/// What a part is made of that is steel in every engine.
+pub const STEEL: &str = "steel";
+
+/// A field of the sheet that states what a reading reads, and how far apart the two may be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Agreement {
+    /// The field.
+    pub field: &'static str,
+    /// The field that says how much was taken off it; none where this is empty.
+    pub less: &'static str,
+    within: &'static str,
+}
+
+impl Agreement {
+    /// How far apart the two may be, as its entry has it.
+    #[must_use]
+    pub const fn allowed(&self) -> &'static str {
+        self.within
+    }
+    /// How far a reading of this kind may be from what is stated, SI: a part's tolerance, common practice, no source.
+    #[must_use]
+    pub fn within(&self, kind: Kind, stated: f64) -> f64 {
+        let share = self.within.strip_suffix(" %").and_then(|n| n.parse::<f64>().ok());
+        share.map_or_else(|| kind.parse(self.within).unwrap_or(0.0), |percent| stated.abs() * percent / 100.0)
+    }
+}
+
+pub(crate) const fn agrees(field: &'static str, less: &'static str, within: &'static str) -> Agreement {
+    Agreement { field, less, within }
 }
 
 /// Work that a reading is no longer true after.
@@ -119,10 +154,13 @@ impl Reading {
         self.field.path.strip_prefix("readings.").unwrap_or(self.field.path)
     }
     pub(crate) const fn new(field: Field, axis: Axis, points: Points, gauge: &'static str) -> Self {
-        Self { field, axis, points, gauge, grows_with: None, moved_by: &[] }
+        Self { field, axis, points, gauge, grows_with: None, agrees_with: &[], moved_by: &[] }
     }
     pub(crate) const fn grows_with(self, path: &'static str) -> Self {
         Self { grows_with: Some(path), ..self }
+    }
+    pub(crate) const fn agrees_with(self, agrees_with: &'static [Agreement]) -> Self {
+        Self { agrees_with, ..self }
     }
     pub(crate) const fn moved_by(self, moved_by: &'static [Moved]) -> Self {
         Self { moved_by, ..self }

@@ -7,17 +7,19 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use thou_facts::Figure;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, Limits, State, Verdict, remedy};
+use thou_verdict::{Item, Limits, State, Unjudged, Verdict, remedy};
 
 /// Where text starts under a verdict's word.
 const INDENT: &str = "         ";
 
-/// The page: what must not run first, what is not in its window, what nobody has measured, and then the goes.
+/// The page: what must not run first, what is not in its window, what nobody has measured, and then the goes. With
+/// `names`, what nothing judges by name.
 #[must_use]
-pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) -> String {
+pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], names: bool) -> String {
     let mut out = String::new();
     words::header(bench, "CHECK", &mut out);
     out.push_str(&summary(verdict));
+    out.push_str(&unjudged(&verdict.unjudged, names));
     words::accepted(bench, verdict, &mut out);
     for lost in &verdict.lost {
         let _ = writeln!(out, "\n{lost}");
@@ -97,6 +99,26 @@ pub fn summary(verdict: &Verdict) -> String {
         "Inside its windows as measured. Not a promise."
     };
     wrap(&format!("{}. {verdict_line}", parts.join(", ")), "", "")
+}
+
+/// What a go says nothing of: counted, or by name.
+fn unjudged(unjudged: &Unjudged, names: bool) -> String {
+    let Unjudged { readings, stated } = unjudged;
+    let mut parts = Vec::new();
+    for (paths, one, more) in
+        [(readings, "set of readings", "sets of readings"), (stated, "stated figure", "stated figures")]
+    {
+        if !paths.is_empty() {
+            let words = format!("{} {}", paths.len(), if paths.len() == 1 { one } else { more });
+            let short: Vec<&str> = paths.iter().map(|p| p.strip_prefix("readings.").unwrap_or(p)).collect();
+            parts.push(if names { format!("{words} ({})", short.join(", ")) } else { words });
+        }
+    }
+    if parts.is_empty() {
+        return String::new();
+    }
+    let which = if names { "" } else { " Which: thou check --all." };
+    wrap(&format!("Recorded, judged by nothing: {}.{which}", parts.join("; ")), "", "")
 }
 
 /// Whether two items of a rule say the same of two places.

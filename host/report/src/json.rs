@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 use thou_contract::OPERATIONS;
 use thou_plan::Plan;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, Limits, Miss, Solved, State, Verdict, WindowItem};
+use thou_verdict::{Item, Limits, Miss, Solved, State, Unjudged, Verdict, WindowItem};
 
 /// The schema of what this module prints.
 pub const SCHEMA: &str = include_str!("../../../schemas/report.schema.json");
@@ -34,6 +34,8 @@ pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], e
     out.insert("summary".to_owned(), Value::Object(summary));
     out.insert("exit-status".to_owned(), json!(exit));
     out.insert("beside".to_owned(), super::like::json(bench));
+    let Unjudged { readings, stated } = &verdict.unjudged;
+    out.insert("unjudged".to_owned(), json!({ "readings": readings, "stated": stated }));
     let items: Vec<Value> = verdict.items.iter().map(|i| item(bench, i)).collect();
     out.insert("items".to_owned(), json!(items));
     tail(verdict, &mut out);

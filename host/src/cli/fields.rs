@@ -337,6 +337,10 @@ fn of_reading(reading: &Reading, say: &mut impl FnMut(&str, &str)) {
         Some(path) => say("Warm", &format!("read warm or cold, it is brought to 20 °C as {path} grows")),
         None => say("Warm", "taken as read, whatever the temperature"),
     }
+    for agreement in reading.agrees_with {
+        let less = if agreement.less.is_empty() { String::new() } else { format!(" less {}", agreement.less) };
+        say("Agrees", &format!("with {}{less}, within {}", agreement.field, agreement.allowed()));
+    }
     let after = |m: &thou_fields::Moved| match m.by {
         Some(by) if (by - std::f64::consts::PI).abs() < 1e-9 => format!("{} (by pi times what came off)", m.work),
         Some(by) => format!("{} (by {by} of what came off)", m.work),

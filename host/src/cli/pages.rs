@@ -48,6 +48,9 @@ pub(super) struct CheckArgs {
     /// Exit with 1 for look, unproven, stale and open too
     #[arg(long)]
     strict: bool,
+    /// Name what the sheet has and nothing judges
+    #[arg(long)]
+    all: bool,
 }
 
 /// What a page is made from.
@@ -109,7 +112,7 @@ pub(super) fn check(args: &CheckArgs, io: &mut Io<'_>) -> Exit {
     page(&args.page, io, |bench, verdict, packs, io| {
         let exit = verdict.exit_code(args.strict);
         match args.page.format {
-            Format::Text => io.say(&report::check::text(bench, verdict, packs)),
+            Format::Text => io.say(&report::check::text(bench, verdict, packs, args.all)),
             Format::Json => json(&report::json::check(bench, verdict, packs, exit), io),
         }
         Exit(exit)

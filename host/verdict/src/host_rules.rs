@@ -14,7 +14,10 @@ use thou_sheet::model::{Axis, Side};
 pub(super) const ODD: &str = "host/odd-one-out";
 
 /// Coverage factor of the comparison (JCGM 100:2008, 6.3.3).
-const K: f64 = 2.0;
+pub(super) const K: f64 = 2.0;
+
+/// The rule of two ways to one figure that disagree.
+pub(super) const CONTRADICTION: &str = "host/contradiction";
 
 /// Two ways to one figure that disagree by more than the gauges explain.
 pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
@@ -26,7 +29,7 @@ pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
                 && is_direct(facts, info, read)
                 && let Some(allowed) = disagree(info, read, from)
             {
-                items.push(contradiction(facts, info, place, read, from, allowed));
+                items.push(contradiction(facts, info, place, read, from.value, allowed));
             }
         }
     }
@@ -67,7 +70,7 @@ pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> V
         let (Ok(read), Some(card)) = (cell, facts.one(stated)) else { continue };
         let allowed = CARD_LIFT.max(K * read.uncertainty());
         if (read.value - card.value).abs() > allowed {
-            let mut item = contradiction(facts, info, place, read, card, allowed);
+            let mut item = contradiction(facts, info, place, read, card.value, allowed);
             item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
             item.advice = Some(super::item::Advice {
                 words:
@@ -95,18 +98,22 @@ fn title(info: &FactInfo) -> String {
     info.id.replace(['.', '-'], " ")
 }
 
-fn contradiction(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, read: &Num, from: &Num, allowed: f64) -> Item {
+pub(super) fn contradiction(
+    facts: &SheetFacts<'_>,
+    info: &FactInfo,
+    place: usize,
+    read: &Num,
+    from: f64,
+    allowed: f64,
+) -> Item {
     let kind = kind_of(info);
-    let mut item = Item::new("host/contradiction", &title(info), operation_of(info.id), State::Look);
+    let mut item = Item::new(CONTRADICTION, &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
     item.place = (info.axis != Axis::One).then_some((info.axis, place));
     item.words = "{read} read, {derived} from its parts: {apart} apart, and the gauges explain {allowed}".to_owned();
-    for (name, value) in [
-        ("read", read.value),
-        ("derived", from.value),
-        ("apart", (read.value - from.value).abs()),
-        ("allowed", allowed),
-    ] {
+    for (name, value) in
+        [("read", read.value), ("derived", from), ("apart", (read.value - from).abs()), ("allowed", allowed)]
+    {
         item.args.insert(name.to_owned(), Arg::Quantity(kind.id().to_owned(), value));
     }
     item.advice = Some(super::item::Advice {
@@ -174,11 +181,33 @@ fn slip(kind: Kind, value: f64, others: &[f64]) -> Option<f64> {
     if !(0.25..4.0).contains(&ratio) {
         return [25.4, 1.0 / 25.4, 10.0, 0.1].into_iter().map(|f| value * f).find(|x| near(*x));
     }
-    let thimble = kind.id() == "length";
+    let length = kind.id() == "length";
     let turns = [25.0 * 2.54e-5, -25.0 * 2.54e-5, 0.5e-3, -0.5e-3];
     let tight = (most - least).max(1.0 * 2.54e-5);
     let close = |x: f64| x >= least - tight && x <= most + tight;
-    turns.into_iter().map(|t| value + t).find(|x| thimble && close(*x))
+    let slips = turns.into_iter().map(|t| value + t).chain(transposed(value));
+    slips.into_iter().find(|x| length && close(*x))
+}
+
+/// The size with two neighboring digits the other way round, as it was written: to a tenth, or to a hundredth or a
+/// thousandth of a millimeter.
+fn transposed(value: f64) -> Vec<f64> {
+    let mut all = Vec::new();
+    for step in [2.54e-6, 1e-5, 1e-6] {
+        let digits = (value / step).round();
+        if (value / step - digits).abs() > 1e-4 || !(10.0..1e9).contains(&digits) {
+            continue;
+        }
+        let text = format!("{digits:.0}");
+        for at in 1..text.len() {
+            let mut swapped: Vec<u8> = text.bytes().collect();
+            swapped.swap(at - 1, at);
+            if let Some(number) = String::from_utf8(swapped).ok().and_then(|t| t.parse::<f64>().ok()) {
+                all.push(number * step);
+            }
+        }
+    }
+    all
 }
 
 fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {

@@ -137,13 +137,19 @@ fn one<'w>(
     item
 }
 
+/// Facts that the judging itself asks for, besides the rules.
+pub(super) const READ: [&str; 1] = [PLATE];
+
+/// Whether the block was honed with a plate: what is read without it is another shape.
+const PLATE: &str = "bore.plate-honed";
+
 /// Readings that cannot prove what is asked of them.
 fn unfit(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> Option<&'static str> {
     let fine = matches!(info.value, ValueKind::Quantity(k) if k.id() == "clearance");
     let roots = || facts.roots(num);
     let without_plate =
         |r: &thou_facts::Root| reading_key(&r.pointer).is_some_and(|(key, _)| key == "bore") && r.plate != Some(true);
-    if fine && facts.flag("bore.plate-honed") == Some(true) && roots().any(without_plate) {
+    if fine && facts.flag(PLATE) == Some(true) && roots().any(without_plate) {
         return Some(
             "{value} read without the plate that it was honed with: not the shape it runs in, read again with it",
         );

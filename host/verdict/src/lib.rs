@@ -4,7 +4,10 @@
 //! are the same windows by construction.
 
 mod accepted;
+mod against_sheet;
 mod answers;
+mod dates;
+mod doubt;
 mod host_rules;
 mod inputs;
 pub mod item;
@@ -14,6 +17,7 @@ pub mod remedy;
 mod rule_pack;
 mod sizes;
 mod stale;
+mod unjudged;
 mod verdict;
 pub mod view;
 mod window_item;
@@ -29,6 +33,7 @@ use thou_facts::SheetFacts;
 pub use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
+pub use unjudged::Unjudged;
 pub use verdict::{TakenValue, Verdict};
 pub use window_item::{AnswerText, WindowItem};
 
@@ -42,12 +47,20 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
-    let doubtful = [host_rules::contradictions(facts), host_rules::odd_ones_out(facts)].concat();
-    settle_first(&mut items, &doubtful);
+    let doubtful = [
+        host_rules::contradictions(facts),
+        host_rules::odd_ones_out(facts),
+        against_sheet::not_as_stated(sheet, facts),
+    ]
+    .concat();
+    doubt::settle_first(&mut items, &doubtful);
     items.extend(doubtful);
     items.extend(host_rules::lift_against_the_sheet(sheet, facts));
+    items.extend(dates::dates(sheet, today));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
+    doubt::wait(facts, &mut items);
     items.sort_by(|a, b| order(a).cmp(&order(b)));
+    verdict.unjudged = unjudged::unjudged(sheet, facts, packs, &items);
     verdict.items = items;
     verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| TakenValue {
         what: d.fact.to_owned(),
@@ -81,19 +94,6 @@ pub fn question(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest) -> Q
 #[must_use]
 pub fn services<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P]) -> Verdict {
     answers::ask(sheet, facts, packs, &[RuleKind::Service, RuleKind::Step])
-}
-
-/// A reading that contradicts its parts, or stands alone, is no ground to cut metal on.
-fn settle_first(items: &mut [Item], doubtful: &[Item]) {
-    for item in items.iter_mut().filter(|i| i.advice.is_some() && i.fact.is_some()) {
-        // a slip of the pen explains a contradiction, and not the other way round
-        let of_item = |d: &&Item| d.fact == item.fact && d.place == item.place;
-        if let Some(doubt) = doubtful.iter().filter(of_item).max_by_key(|d| d.rule == host_rules::ODD) {
-            let what = if doubt.rule == host_rules::ODD { "the odd one out" } else { "the contradiction" };
-            let words = format!("Settle {what} first ({}): this reading may not be what it says.", doubt.rule);
-            item.advice = Some(Advice { words, solved: None });
-        }
-    }
 }
 
 /// "0.48 lb/hp-h (0.45 to 0.50)", in the trade's own units.

@@ -2,6 +2,7 @@
 
 use super::item::{Item, ServiceItem, StepItem};
 use super::rule_pack::LostAnswer;
+use super::unjudged::Unjudged;
 use super::window_item::WindowItem;
 use thou_judge::State;
 
@@ -18,6 +19,8 @@ pub struct Verdict {
     pub steps: Vec<StepItem>,
     /// Packs whose answer was lost.
     pub lost: Vec<LostAnswer>,
+    /// What the sheet has and nothing judges.
+    pub unjudged: Unjudged,
     /// Values that were taken as defaults.
     pub taken: Vec<TakenValue>,
 }

@@ -3,18 +3,7 @@
 use crate::facts::{ASSEMBLIES, BLOCK_CUTS};
 use thou_sdk::prelude::*;
 
-judges![AFTER_CUTS = "block.washed-after-cuts", BEFORE_ASSEMBLY = "block.washed-before-assembly"];
-
 reasons![NOT_YET = "the block was not cut by this sheet, or it is not assembled yet"];
-
-const WASH: Option<Remedy> =
-    Remedy::say("Take it down and wash it with hot water, soap and brushes, galleries too; and write down when.");
-
-texts![
-    AFTER_CUTS =
-        Text { low: WASH, ..Text::new("from the last cut in the block to the wash; a cut after it leaves its grit") },
-    BEFORE_ASSEMBLY = Text { low: WASH, ..Text::new("from the wash to the assembly") },
-];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -23,10 +12,15 @@ pub(crate) const RULE: Rule = Rule {
     operation: "assembly",
     why: "Honing leaves the stone's grit in the hatch; whatever is not washed out laps rings, bores and shells.",
     source: "common practice, no source",
-    judges: JUDGES,
+    judges: &["block.washed-before-assembly"],
     takes: &[BLOCK_CUTS, ASSEMBLIES],
     reasons: REASONS,
-    texts: TEXTS,
+    texts: &[Text {
+        low: Remedy::say(
+            "Take it down and wash it with hot water, soap and brushes, galleries too; and write down when.",
+        ),
+        ..Text::new("from the wash to the assembly")
+    }],
     assess,
     ..Rule::WINDOW
 };
@@ -35,7 +29,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if [BLOCK_CUTS, ASSEMBLIES].into_iter().any(|count| f.get(count).is_none_or(|n| n < 0.5)) {
         return NotApplicable(reason::NOT_YET);
     }
-    a.window(Window::new().never_below(0.0).judging(judged::AFTER_CUTS).text(text::AFTER_CUTS));
-    a.window(Window::new().never_below(0.0).judging(judged::BEFORE_ASSEMBLY).text(text::BEFORE_ASSEMBLY));
+    a.window(Window::new().never_below(0.0));
     Answered
 }

@@ -1,4 +1,4 @@
-//! What the days on the sheet say: of certificates and tests, and whether the washing came after the cutting.
+//! What the days on the sheet say: of certificates and tests, and whether the washing came before the assembly.
 
 use crate::builder::Builder;
 use jiff::civil::Date;
@@ -96,12 +96,6 @@ fn washing(b: &mut Builder) {
         |sheet| Ok((days_of(sheet, &["assembled"]).count() as f64, 0.0)),
     );
     b.dated(
-        "block.washed-after-cuts",
-        "finish.washed",
-        "How long after the last cut in the block it was washed; negative where the cut came later.",
-        |sheet| days(days_of(sheet, &CUTS).flatten().max()?, date(sheet, "/finish/washed")?),
-    );
-    b.dated(
         "block.washed-before-assembly",
         "finish.washed",
         "How long before it was assembled the block was washed; negative where that was later.",
@@ -155,17 +149,16 @@ mod tests {
     }
 
     #[test]
-    fn the_wash_counts_from_the_last_cut_to_the_assembly() {
+    fn the_wash_counts_to_the_assembly() {
         let mut root = json!({ "finish": { "washed": "2026-06-15" }, "work": [
             { "did": "honed", "when": "2026-06-14" }, { "did": "bored", "when": "2026-06-04" },
             { "did": "seats-cut", "when": "2026-06-25" }, { "did": "assembled", "when": "2026-06-20" }
         ] });
-        assert_eq!(days(&root, "block.washed-after-cuts"), Some(1.0));
         assert_eq!(days(&root, "block.washed-before-assembly"), Some(5.0));
         root["finish"]["washed"] = json!("2026-06-10");
-        assert_eq!(days(&root, "block.washed-after-cuts"), Some(-4.0));
+        assert_eq!(days(&root, "block.washed-before-assembly"), Some(10.0));
         root["finish"]["washed"] = json!(null);
-        assert_eq!(days(&root, "block.washed-after-cuts"), None);
+        assert_eq!(days(&root, "block.washed-before-assembly"), None);
     }
 
     #[test]

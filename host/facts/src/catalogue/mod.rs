@@ -1,5 +1,6 @@
 //! The catalogue: every fact of an engine build, by subject.
 
+mod as_read;
 mod balance;
 mod bearings_warm;
 mod block;
@@ -60,6 +61,7 @@ impl Catalogue {
         STANDARD.get_or_init(|| {
             let mut b = Builder::default();
             intent::facts(&mut b);
+            as_read::facts(&mut b);
             block::facts(&mut b);
             crank::facts(&mut b);
             rods::facts(&mut b);

@@ -3,7 +3,7 @@
 use super::tree::{Node, Section, Sheet};
 use std::collections::BTreeSet;
 use thou_contract::Kind;
-use thou_fields::{Axis, Points, Step};
+use thou_fields::{Axis, Points, STEEL, Step};
 
 /// Kinds of entry that are no quantity.
 const PLAIN: [&str; 22] = [
@@ -151,9 +151,23 @@ fn reading(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) 
         }
     }
     if let Some(path) = &entry.grows_with
+        && path != STEEL
         && !fields.iter().any(|f| f.path == *path)
     {
-        say(format!("grows with {path}, which is no field"));
+        say(format!("grows with {path}, which is no field, and not \"{STEEL}\""));
+    }
+    for agreement in &entry.agrees_with {
+        for path in std::iter::once(&agreement.field).chain(&agreement.less) {
+            match fields.iter().find(|f| f.path == *path).and_then(|f| Kind::by_id(f.kind())) {
+                None => say(format!("agrees with {path}, which is no quantity of the sheet")),
+                Some(stated) if stated.parse("1 thou").is_ok() == kind.parse("1 thou").is_ok() => {}
+                Some(stated) => say(format!("agrees with {path}, which is {}", stated.noun())),
+            }
+        }
+        let share = agreement.within.strip_suffix(" %").is_some_and(|n| n.parse::<f64>().is_ok());
+        if !share && kind.parse(&agreement.within).is_err() {
+            say(format!("agrees within \"{}\": write a quantity, or a share such as \"3 %\"", agreement.within));
+        }
     }
     let work = sheet.of_rows().into_iter().flat_map(|r| r.1).find(|n| n.path == "work.did");
     let did: Vec<String> = work.map(|w| sheet.choices(w).into_iter().map(|c| c.0).collect()).unwrap_or_default();

@@ -42,6 +42,17 @@ pub struct Entry {
     pub stale_after: Vec<String>,
     #[serde(default)]
     pub moves_by: toml::Table,
+    #[serde(default)]
+    pub agrees_with: Vec<Agreement>,
+}
+
+/// What the sheet states of the same thing that is read.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Agreement {
+    pub field: String,
+    pub less: Option<String>,
+    pub within: String,
 }
 
 /// The words of a choice, with what they mean or without.

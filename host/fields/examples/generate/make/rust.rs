@@ -13,7 +13,7 @@ pub fn tables(sheet: &Sheet) -> String {
         "//! Written by `cargo run -p thou-fields --example generate` from the entries in data/: correct those.\n\n\
          use crate::field::{Field, Rows, Section, Step, Value, unit, word};\n\
          use crate::gauge::Gauge;\n\
-         use crate::reading::{Axis, Points, Reading, after, by};\n\n",
+         use crate::reading::{Axis, Points, Reading, after, agrees, by};\n\n",
     );
     let _ = writeln!(out, "pub(crate) const MASTER: &str = {:?};\n", sheet.gauges.master);
 
@@ -55,6 +55,14 @@ pub fn tables(sheet: &Sheet) -> String {
         );
         if let Some(path) = &entry.grows_with {
             let _ = write!(out, ".grows_with({path:?})");
+        }
+        let agrees: Vec<String> = entry
+            .agrees_with
+            .iter()
+            .map(|a| format!("agrees({:?}, {:?}, {:?})", a.field, a.less.as_deref().unwrap_or_default(), a.within))
+            .collect();
+        if !agrees.is_empty() {
+            let _ = write!(out, ".agrees_with(&[{}])", agrees.join(", "));
         }
         let moved: Vec<String> = entry.stale_after.iter().map(|work| moved(node, work)).collect();
         let _ = writeln!(out, ".moved_by(&[{}]),", moved.join(", "));

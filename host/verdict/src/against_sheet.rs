@@ -1,0 +1,76 @@
+//! What is read against what the sheet states of the same thing. The fields' entries say what states it, and how far
+//! apart the two may be.
+
+use super::host_rules::{K, contradiction, pointer};
+use super::item::{Advice, Arg, Item};
+use super::view::is_direct;
+use thou_contract::Kind;
+use thou_facts::{FactInfo, SheetFacts, ValueKind};
+use thou_fields::Agreement;
+use thou_sheet::Sheet;
+
+/// The rule of a reading that is not what the sheet states.
+pub(super) const RULE: &str = "host/not-as-stated";
+
+/// Readings that are further from what the sheet states of them than the parts and the gauges explain.
+pub(super) fn not_as_stated(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
+    let mut items = Vec::new();
+    for reading in thou_fields::readings().iter().filter(|r| !r.agrees_with.is_empty()) {
+        let Some(info) = size_of(facts, reading) else { continue };
+        let ValueKind::Quantity(kind) = info.value else { continue };
+        for agreement in reading.agrees_with {
+            if let Some(stated) = stated(sheet, kind, agreement) {
+                items.extend(apart(facts, info, agreement, agreement.within(kind, stated), stated));
+            }
+        }
+    }
+    items
+}
+
+/// The fact that is the size itself, and not its taper or its spread.
+fn size_of<'a>(facts: &SheetFacts<'a>, reading: &thou_fields::Reading) -> Option<&'a FactInfo> {
+    let kind = reading.field.kind()?;
+    facts.catalogue().all().find(|i| {
+        i.measured && i.series.is_none() && i.path == Some(reading.field.path) && i.value.kind() == Some(kind)
+    })
+}
+
+/// What the sheet states, with what was taken off it.
+fn stated(sheet: &Sheet, kind: Kind, agreement: &Agreement) -> Option<f64> {
+    let figure = |path: &str| {
+        let (value, _) = sheet.stated(path)?;
+        value.as_f64().or_else(|| kind.parse(value.as_str()?).ok())
+    };
+    let less = if agreement.less.is_empty() { None } else { figure(agreement.less) };
+    Some(figure(agreement.field)? - less.unwrap_or(0.0))
+}
+
+fn apart(facts: &SheetFacts<'_>, info: &FactInfo, agreement: &Agreement, within: f64, stated: f64) -> Vec<Item> {
+    let mut items = Vec::new();
+    for (place, cell) in facts.cells(info.id).iter().enumerate() {
+        let Ok(read) = cell else { continue };
+        let allowed = within.max(K * read.uncertainty());
+        if !is_direct(facts, info, read) || (read.value - stated).abs() <= allowed {
+            continue;
+        }
+        let mut item = contradiction(facts, info, place, read, stated, allowed);
+        item.rule = RULE.to_owned();
+        item.words = "{read} read, {derived} by {field}: {apart} apart, usual {allowed}".to_owned();
+        let field = if agreement.less.is_empty() {
+            agreement.field.to_owned()
+        } else {
+            format!("{} less {}", agreement.field, agreement.less)
+        };
+        item.args.insert("field".to_owned(), Arg::Word(field));
+        item.why = "What the sheet states and what was read are one part: rules take now the one and now the other."
+            .to_owned();
+        item.advice = Some(Advice {
+            words: "Find which it is, a part other than the sheet says or a slip, and write down what is there."
+                .to_owned(),
+            solved: None,
+        });
+        item.pointer = pointer(facts, read);
+        items.push(item);
+    }
+    items
+}

@@ -1,0 +1,60 @@
+//! Readings that may not be what they say, and what hangs on them.
+//!
+//! One slip of the pen must not come out as eight findings: what is made of a doubtful reading waits until the doubt is
+//! settled, or signed for. What is said of the reading itself stands, a no-go above all.
+
+use super::host_rules::ODD;
+use super::item::{Advice, Item};
+use std::collections::BTreeSet;
+use thou_facts::SheetFacts;
+use thou_judge::State;
+
+/// A doubtful reading is no ground to cut metal on.
+pub(super) fn settle_first(items: &mut [Item], doubtful: &[Item]) {
+    for item in items.iter_mut().filter(|i| i.advice.is_some() && i.fact.is_some()) {
+        // a slip of the pen explains a contradiction, and not the other way round
+        let of_item = |d: &&Item| d.fact == item.fact && d.place == item.place;
+        if let Some(doubt) = doubtful.iter().filter(of_item).max_by_key(|d| d.rule == ODD) {
+            let what = if doubt.rule == ODD { "the odd one out" } else { "the contradiction" };
+            let words = format!("Settle {what} first ({}): this reading may not be what it says.", doubt.rule);
+            item.advice = Some(Advice { words, solved: None });
+        }
+    }
+}
+
+/// What is made of a reading that is doubtful and that nobody signed for is open: neither its go nor its no-go is proven.
+pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
+    let doubts: Vec<(String, String, Option<(thou_sheet::Axis, usize)>, String)> = items
+        .iter()
+        .filter(|i| is_doubt(i) && i.accepted.is_none())
+        .filter_map(|i| Some((i.pointer.clone()?, i.fact.clone()?, i.place, i.rule.clone())))
+        .collect();
+    if doubts.is_empty() {
+        return;
+    }
+    for item in items.iter_mut().filter(|i| i.limits.is_some() && i.accepted.is_none() && can_wait(i.state)) {
+        let (Some(fact), place) = (item.fact.as_deref(), item.place) else { continue };
+        let at = place.map_or(0, |(_, at)| at);
+        let Some(Ok(num)) = facts.cells(fact).get(at) else { continue };
+        let behind: BTreeSet<&str> = facts.roots(num).map(|r| r.pointer.as_str()).collect();
+        let own = |of: &str, there: Option<(thou_sheet::Axis, usize)>| of == fact && there == place;
+        let doubt = doubts.iter().find(|(pointer, of, there, _)| behind.contains(pointer.as_str()) && !own(of, *there));
+        // what is read together with it, such as a bore's taper, is as doubtful as it is
+        if let Some((pointer, _, _, rule)) = doubt {
+            item.state = State::Open;
+            item.words = format!("waits: {rule} is to be settled first");
+            item.wants = vec![pointer.trim_start_matches('/').replace("/at/", " at ").replace('/', ".")];
+            item.pointer = Some(pointer.clone());
+            item.advice = None;
+            item.miss = None;
+        }
+    }
+}
+
+fn is_doubt(item: &Item) -> bool {
+    [ODD, super::host_rules::CONTRADICTION, super::against_sheet::RULE].contains(&item.rule.as_str())
+}
+
+fn can_wait(state: State) -> bool {
+    matches!(state, State::NoGo | State::Unproven | State::Look | State::Note | State::Go)
+}
