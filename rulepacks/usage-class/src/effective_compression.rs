@@ -21,7 +21,7 @@ texts![
     },
     RACE_PETROL = Text {
         low: Remedy::solve(
-            "More static compression, or inlet centre line to {solve}; as it is, pump petrol would do.",
+            "More static compression, or inlet centre line to {solve}.",
             "cam.centre-line.inlet",
             "either",
         ),

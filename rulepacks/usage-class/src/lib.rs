@@ -31,6 +31,7 @@ thou_sdk::rules![
     main_jets,
     header_size,
     alcohol_materials,
+    ethanol_content,
     mean_piston_speed,
     rod_bolt_load,
     rod_bolt_separation,
