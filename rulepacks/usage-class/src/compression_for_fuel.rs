@@ -80,6 +80,8 @@ pub(crate) const LOOSE: &[(f64, f64)] = &[(87.0, 9.5), (91.0, 10.5), (93.0, 11.0
 /// The same for the careful school.
 const CAREFUL: &[(f64, f64)] = &[(87.0, 9.0), (91.0, 10.0), (93.0, 10.5), (110.0, 13.0), (116.0, 14.0)];
 
+/// How far past the loosest school nobody goes, on pump petrol and on race petrol.
+pub(crate) const PAST: [f64; 2] = [2.0, 3.0];
 /// The best petrol at the pump and in a drum, for a sheet that does not say which.
 const BEST: [f64; 2] = [94.0, 116.0];
 
@@ -97,7 +99,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let pressed = f.is(ADDER, PRESSED);
     if f.is(FUEL, PETROL) {
         let pump = f.is(FUEL, &["petrol-pump"]);
-        let [best, past] = if pump { [BEST[0], 2.0] } else { [BEST[1], 3.0] };
+        let [best, past] = if pump { [BEST[0], PAST[0]] } else { [BEST[1], PAST[1]] };
         let octane = f.get(OCTANE);
         let high = along(LOOSE, octane.unwrap_or(best)) - loose;
         let text = match (pump, octane) {

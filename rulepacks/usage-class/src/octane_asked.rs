@@ -1,7 +1,7 @@
 //! The octane that the compression asks for against what is in the tank.
 
 use crate::common::{PETROL, along};
-use crate::compression_for_fuel::{LOOSE, taken_away};
+use crate::compression_for_fuel::{LOOSE, PAST, taken_away};
 use crate::facts::{ADDER, ADDER_POWER, BORE, COMPRESSION, CYLINDERS, FUEL, HEAD, VALVES};
 use thou_sdk::prelude::*;
 
@@ -25,6 +25,9 @@ pub(crate) const RULE: Rule = Rule {
     operation: "combination",
     why: "Fuel is cheaper than pistons. Three numbers in hand are for a hot day, a lean jet and a drum that stood open.",
     source: "common practice, no source: the compression that each octane stands, read the other way round",
+    hold_source: Some(
+        "common practice, no source: two ratios past the loosest school on pump petrol, three on race petrol",
+    ),
     judges: &["fuel.octane"],
     needs: &[COMPRESSION, FUEL, HEAD, CYLINDERS],
     takes: &[ADDER, ADDER_POWER, BORE, VALVES],
@@ -43,6 +46,11 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let turned: Vec<(f64, f64)> = LOOSE.iter().map(|(octane, ratio)| (*ratio, *octane)).collect();
     let asked = along(&turned, compression);
     let past = LOOSE.last().is_some_and(|(_, most)| compression > *most);
-    a.window(Window::at_least(asked).aim(asked + 3.0).text(if past { text::PAST_ALL_PETROL } else { text::ASKED }));
+    let window = Window::at_least(asked).aim(asked + 3.0).text(if past { text::PAST_ALL_PETROL } else { text::ASKED });
+    // the same end as compression-for-fuel has it; what 87 stands by then is no end
+    let [pump, race] = PAST;
+    let end = compression - if f.is(FUEL, &["petrol-pump"]) { pump } else { race };
+    let ends = LOOSE.first().is_some_and(|(_, least)| end > *least);
+    a.window(if ends { window.never_below(along(&turned, end)) } else { window });
     Answered
 }
