@@ -134,7 +134,7 @@ fn days(from: Date, to: Date) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use crate::testing::sheet;
     use crate::{Catalogue, SheetFacts};
     use serde_json::{Value, json};
