@@ -5,10 +5,10 @@ use fastrand::Rng;
 use std::collections::BTreeMap;
 use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::seam::{Raw, stand_in};
-use thou::packs::{Finding, Outcome, Said, Service, State, Step, Window};
+use thou::packs::{Finding, OutcomeState, RuleOutcome, Said, Service, Step, Window};
 use thou::sheet::Sheet;
 use thou::verdict;
-use thou_contract::{Level, Manifest, Rule, RuleKind, Text};
+use thou_contract::{Level, Manifest, Rule, RuleKind, RuleText};
 use thou_tests::{TODAY, builtin, sheet_of};
 
 /// Runs that found something.
@@ -92,14 +92,14 @@ fn answer(rng: &mut Rng, manifest: &Manifest, ask: &[u32], values: &Values, shap
     for &index in ask {
         let rule = &manifest.rules[index as usize];
         let answered = match rng.u8(..8) {
-            0 if !rule.reasons.is_empty() => State::NotApplicable(some(rng, rule.reasons.len(), shape)),
-            1 if !rule.reasons.is_empty() => State::CannotSay(some(rng, rule.reasons.len(), shape)),
-            2 => State::Clear,
-            _ => State::Answered,
+            0 if !rule.reasons.is_empty() => OutcomeState::NotApplicable(some(rng, rule.reasons.len(), shape)),
+            1 if !rule.reasons.is_empty() => OutcomeState::CannotSay(some(rng, rule.reasons.len(), shape)),
+            2 => OutcomeState::Clear,
+            _ => OutcomeState::Answered,
         };
         let rule_index = if shape.wrong && rng.u8(..200) == 0 { rng.u32(..) } else { index };
-        raw.outcomes.push(Outcome { rule: rule_index, state: answered });
-        if answered == State::Answered || shape.wrong && rng.u8(..100) == 0 {
+        raw.outcomes.push(RuleOutcome { rule: rule_index, state: answered });
+        if answered == OutcomeState::Answered || shape.wrong && rng.u8(..100) == 0 {
             let most = if rng.u8(..32) == 0 { 40 } else { 3 };
             for _ in 0..=rng.usize(..most) {
                 item(rng, index, rule, manifest, values, shape, &mut raw);
@@ -174,7 +174,7 @@ fn life(rng: &mut Rng, shape: &Shape) -> f64 {
     if shape.wrong && rng.u8(..100) == 0 { f64::NAN } else { life }
 }
 
-fn arguments(rng: &mut Rng, text: &Text, shape: &Shape, numbers: &mut Vec<f64>) {
+fn arguments(rng: &mut Rng, text: &RuleText, shape: &Shape, numbers: &mut Vec<f64>) {
     for arg in &text.args {
         let value = match arg.kind.as_str() {
             "choice" => f64::from(some(rng, arg.choices.len(), shape)),

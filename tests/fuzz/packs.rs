@@ -3,15 +3,15 @@
 use super::{bytes, holds, trees};
 use fastrand::Rng;
 use serde_json::Value;
-use thou::packs::{Given, Limits, MANIFEST_SECTION, Pack};
+use thou::packs::{Given, LoadedPack, MANIFEST_SECTION, RunLimits};
 use thou_tests::{file, made};
 
 /// Little enough that a loop is soon over.
-const QUICK: Limits = Limits { fuel: 5_000_000, ..Limits::DEFAULT };
+const QUICK: RunLimits = RunLimits { fuel: 5_000_000, ..RunLimits::DEFAULT };
 
 /// Loads it; what is said of it is fit for a terminal.
-pub fn load(bytes: &[u8]) -> Option<Pack> {
-    match Pack::load(bytes.to_vec(), "fuzz.wasm") {
+pub fn load(bytes: &[u8]) -> Option<LoadedPack> {
+    match LoadedPack::load(bytes.to_vec(), "fuzz.wasm") {
         Ok(pack) => {
             holds::plain(&serde_json::to_string(&pack.manifest).unwrap());
             Some(pack)

@@ -4,7 +4,7 @@ use super::{bytes, holds, trees};
 use fastrand::Rng;
 use serde_json::Value;
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::Pack;
+use thou::packs::LoadedPack;
 use thou::report::{self, Bench, Paint};
 use thou::sheet::Sheet;
 use thou::{plan, verdict};
@@ -18,7 +18,7 @@ pub fn real() -> Vec<String> {
 }
 
 /// Changes a sample as a tree or as bytes, and checks it.
-pub fn tampered(rng: &mut Rng, real: &[String], packs: &[Pack]) {
+pub fn tampered(rng: &mut Rng, real: &[String], packs: &[LoadedPack]) {
     let whole = &real[rng.usize(..real.len())];
     let text = if rng.u8(..4) == 0 {
         String::from_utf8_lossy(&bytes::bent(rng, whole.as_bytes())).into_owned()
@@ -31,7 +31,7 @@ pub fn tampered(rng: &mut Rng, real: &[String], packs: &[Pack]) {
 }
 
 /// Every page of it, in inches and in millimetres; twice, where that is asked for.
-pub fn through(text: &str, packs: &[Pack], twice: bool) {
+pub fn through(text: &str, packs: &[LoadedPack], twice: bool) {
     let sheet = match Sheet::parse("sheet.json", text, &file("sample-builds")) {
         Ok(sheet) => sheet,
         Err(faults) => {
@@ -52,7 +52,7 @@ pub fn through(text: &str, packs: &[Pack], twice: bool) {
 }
 
 /// Check, spec and plan as text and as JSON, each held to what holds for all.
-pub fn pages(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[Pack]) -> Vec<String> {
+pub fn pages(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[LoadedPack]) -> Vec<String> {
     let judged = verdict::judge(sheet, facts, packs, Some(TODAY));
     let plan = plan::plan(sheet, &judged, Some(TODAY));
     let names: Vec<(String, String)> =
@@ -61,7 +61,7 @@ pub fn pages(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[Pack]) -> Vec<Strin
     for system in [System::Inch, System::Metric] {
         let bench = Bench { sheet, facts, system, paint: Paint::Plain, like: None };
         for text in [
-            report::check::text(&bench, &judged, &names),
+            report::check::text(&bench, &judged, &names, false),
             report::spec::text(&bench, &judged, &names),
             report::plan::text(&bench, &judged, &plan, &names),
         ] {

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicU64, Ordering};
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{self, Fault, Given, Pack};
+use thou::packs::{self, Given, LoadedPack, PackFaultKind};
 use thou::sheet::Sheet;
 use thou_tests::{file, sheet_of};
 
@@ -15,7 +15,7 @@ pub struct Tables {
     texts: Vec<String>,
     /// The same without remarks, as trees.
     trees: Vec<Value>,
-    pub packs: Vec<Pack>,
+    pub packs: Vec<LoadedPack>,
     facts: Vec<(String, String)>,
 }
 
@@ -270,11 +270,11 @@ fn fact(rng: &mut Rng, facts: &[(String, String)]) -> String {
 
 /// Translated; told on a page where that fails, and loaded, asked and shown where it does not. What is translated is a
 /// pack like any other: it loads, and its answers make sense whatever it is given.
-pub fn through(rng: &mut Rng, text: &str, others: &[Pack], twice: bool) {
+pub fn through(rng: &mut Rng, text: &str, others: &[LoadedPack], twice: bool) {
     let translate = || packs::table("table.json", text.as_bytes(), others);
     let table = match translate() {
         Ok(table) => table,
-        Err(Fault::BadTable(page)) => {
+        Err(PackFaultKind::BadTable(page)) => {
             holds::page(&page);
             assert!(page.starts_with("error: "), "{page}");
             assert!(page.len() < 40_000, "{} bytes are told of one table", page.len());
@@ -285,7 +285,7 @@ pub fn through(rng: &mut Rng, text: &str, others: &[Pack], twice: bool) {
     if twice {
         assert!(translate().unwrap() == table, "the same table, other bytes");
     }
-    let pack = Pack::load(table.component, "table.json").unwrap_or_else(|f| panic!("it does not load: {f}"));
+    let pack = LoadedPack::load(table.component, "table.json").unwrap_or_else(|f| panic!("it does not load: {f}"));
     holds::plain(&serde_json::to_string(&pack.manifest).unwrap());
     for _ in 0..4 {
         ask(rng, &pack);
@@ -304,7 +304,7 @@ static BENCH: LazyLock<(&'static Sheet, SheetFacts<'static>)> = LazyLock::new(||
 });
 
 /// Asks all its rules with facts that are absent, not read, as they may be, or as no engine has them.
-fn ask(rng: &mut Rng, pack: &Pack) {
+fn ask(rng: &mut Rng, pack: &LoadedPack) {
     let (mut starts, mut values) = (vec![0], Vec::new());
     let wild = rng.u8(..4) == 0;
     for fact in &pack.manifest.facts {
@@ -333,6 +333,6 @@ fn ask(rng: &mut Rng, pack: &Pack) {
             assert_eq!(once().as_ref(), Ok(&answer), "the same question, another answer");
             ANSWERED.fetch_add(1, Ordering::Relaxed);
         }
-        Err(fault) => assert!(matches!(fault.fault, Fault::TooMuchReturned(_)), "{fault}"),
+        Err(fault) => assert!(matches!(fault.fault, PackFaultKind::TooMuchReturned(_)), "{fault}"),
     }
 }

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 use std::fmt::Write as _;
-use thou::packs::{Answer, Given, Pack, PackFault, Said, State};
+use thou::packs::{CheckedAnswer, Given, LoadedPack, OutcomeState, PackFault, Said};
 use thou_contract::{Level, Manifest};
 
 /// What a pack is handed: starts and values as the contract has them.
@@ -46,7 +46,7 @@ impl Handed {
     ///
     /// # Errors
     /// When its answer is lost.
-    pub fn ask(&self, pack: &Pack, rules: &[u32]) -> Result<Answer, PackFault> {
+    pub fn ask(&self, pack: &LoadedPack, rules: &[u32]) -> Result<CheckedAnswer, PackFault> {
         let one = |fact: &str| pack.manifest.facts.iter().any(|f| f.id == fact && f.axis == "one");
         let places = |fact: &str| Some(if one(fact) { 1 } else { 8 });
         pack.assess(rules, &Given { starts: &self.starts, values: &self.values, places: &places })
@@ -55,14 +55,14 @@ impl Handed {
 
 /// An answer, an item a line. A number is printed so that it reads back as the same bits.
 #[must_use]
-pub fn text(answer: &Answer) -> String {
+pub fn text(answer: &CheckedAnswer) -> String {
     let mut out = String::new();
     for o in &answer.outcomes {
         let state = match o.state {
-            State::Answered => "answered".to_owned(),
-            State::Clear => "clear".to_owned(),
-            State::NotApplicable(reason) => format!("not-applicable, reason {reason}"),
-            State::CannotSay(reason) => format!("cannot-say, reason {reason}"),
+            OutcomeState::Answered => "answered".to_owned(),
+            OutcomeState::Clear => "clear".to_owned(),
+            OutcomeState::NotApplicable(reason) => format!("not-applicable, reason {reason}"),
+            OutcomeState::CannotSay(reason) => format!("cannot-say, reason {reason}"),
         };
         let _ = writeln!(out, "rule {}: {state}", o.rule);
     }

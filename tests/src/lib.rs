@@ -9,7 +9,7 @@ use serde_json::Value;
 use std::path::{Path, PathBuf};
 use thou::cli::{Exit, Io, run_with};
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{self, Pack};
+use thou::packs::{self, LoadedPack};
 use thou::sheet::Sheet;
 use thou::verdict::{self, Verdict};
 
@@ -94,7 +94,7 @@ pub fn judge(sheet: &Sheet) -> Verdict {
 
 /// The built-in packs.
 #[must_use]
-pub fn builtin() -> Vec<Pack> {
+pub fn builtin() -> Vec<LoadedPack> {
     packs::builtin()
 }
 

@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use thou::facts::{Catalogue, FactInfo, ValueKind};
-use thou_fields::{Field, Standing, Value};
+use thou_fields::{Field, FieldValue, Standing};
 
 /// The source of the program without its tests and without the crates named.
 fn source(without: &[&str]) -> String {
@@ -42,7 +42,7 @@ fn read_by_facts() -> BTreeSet<&'static str> {
 
 /// Whether it is a side of what is stated and read of one thing.
 fn set_against(path: &str) -> bool {
-    let side = |r: &thou_fields::Reading| {
+    let side = |r: &thou_fields::ReadingField| {
         let stated = r.agrees_with.iter().flat_map(|a| [a.field, a.less]);
         stated.chain((!r.agrees_with.is_empty()).then_some(r.field.path)).any(|p| p == path)
     };
@@ -55,7 +55,7 @@ fn every_field_is_read_or_says_why_it_is_not() {
     let lists: Vec<&str> = thou_fields::fields()
         .iter()
         .filter_map(|f| match f.value {
-            Value::List(rows) if by_facts.contains(f.path) => Some(rows),
+            FieldValue::List(rows) if by_facts.contains(f.path) => Some(rows),
             _ => None,
         })
         .collect();
@@ -78,7 +78,7 @@ fn every_field_is_read_or_says_why_it_is_not() {
                 let named = [format!("\"{key}\""), format!("/{key}\""), format!(".{key}\"")];
                 // what is read under the name of a meter, or goes through the table of days
                 let known = key == "extra" || named.iter().any(|n| program.contains(n.as_str()));
-                if !known && !by_meter(field) && field.value != Value::Day {
+                if !known && !by_meter(field) && field.value != FieldValue::Day {
                     wrong.push(format!("{}: the program has no \"{key}\"", field.path));
                 }
             }
@@ -117,7 +117,7 @@ fn a_fact_is_of_the_kind_and_the_places_of_its_field() {
         if let Some(reading) = path.strip_prefix("readings.").and_then(thou_fields::reading) {
             assert!(reading.axis == info.axis || info.series.is_some(), "{}: {path}", info.id);
         }
-        if let (ValueKind::Flag, Value::Quantity(_)) = (info.value, field.value) {
+        if let (ValueKind::Flag, FieldValue::Quantity(_)) = (info.value, field.value) {
             // whether the figure is there at all
             assert_eq!(info.id, "gasket.wire");
         }
@@ -216,7 +216,7 @@ const SHOWN: &[(&str, &[&str])] = &[
     ),
     (
         "Duty, to be compared with another engine's.",
-        &["freshen.equivalent-revolutions", "pass.hard-share", "ring.way-wanted"],
+        &["freshen.equivalent-revolutions", "pass.hard-share", "ring.travel-wanted"],
     ),
     (
         "Of the dyno's figures, for whoever reads the pulls.",

@@ -12,12 +12,12 @@ mod words;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use thou::packs::{Answer, Fault, Given, Limits, Pack, PackFault};
+use thou::packs::{CheckedAnswer, Given, LoadedPack, PackFault, PackFaultKind, RunLimits};
 use thou_tests::made::{component, with_manifest};
 use thou_tests::thou;
 
 /// Enough for an answer, and little enough that a test of many packs is quick.
-const QUICK: Limits = Limits { fuel: 5_000_000, ..Limits::DEFAULT };
+const QUICK: RunLimits = RunLimits { fuel: 5_000_000, ..RunLimits::DEFAULT };
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("hostile")
@@ -73,11 +73,11 @@ fn bytes(file: &Path) -> Vec<u8> {
 }
 
 /// Loads a pack and asks both its rules about an engine of eight cylinders.
-fn run(name: &str, bytes: Vec<u8>, limits: Limits) -> Result<Answer, PackFault> {
-    ask(&Pack::load(bytes, &format!("{name}.wasm"))?, limits)
+fn run(name: &str, bytes: Vec<u8>, limits: RunLimits) -> Result<CheckedAnswer, PackFault> {
+    ask(&LoadedPack::load(bytes, &format!("{name}.wasm"))?, limits)
 }
 
-fn ask(pack: &Pack, limits: Limits) -> Result<Answer, PackFault> {
+fn ask(pack: &LoadedPack, limits: RunLimits) -> Result<CheckedAnswer, PackFault> {
     let places = |fact: &str| Some(if fact == "piston-to-wall" { 8 } else { 1 });
     let given = Given { starts: &[0, 1], values: &[0.105_537], places: &places };
     pack.assess_within(&[0, 1], &given, &limits)
@@ -85,12 +85,12 @@ fn ask(pack: &Pack, limits: Limits) -> Result<Answer, PackFault> {
 
 #[test]
 fn each_says_what_its_user_reads_and_costs_the_good_pack_nothing() {
-    let good = Pack::load(named("good"), "good.wasm").unwrap();
+    let good = LoadedPack::load(named("good"), "good.wasm").unwrap();
     let answer = ask(&good, QUICK).unwrap();
     assert_eq!(answer.windows[0].what.low, Some(8e-5));
     let mut wrong = Vec::new();
     for (name, bytes) in all() {
-        let said = match run(&name, bytes, Limits::DEFAULT) {
+        let said = match run(&name, bytes, RunLimits::DEFAULT) {
             Ok(other) if other == answer => "answers like the good pack\n".to_owned(),
             Ok(other) => format!("{other:?}\n"),
             Err(fault) => format!("{fault}\n"),
@@ -109,7 +109,7 @@ fn each_says_what_its_user_reads_and_costs_the_good_pack_nothing() {
 
 #[test]
 fn nothing_that_a_pack_wrote_reaches_a_terminal_as_it_is() {
-    let loud = Pack::load(named("escape-codes-in-manifest"), "loud.wasm").unwrap();
+    let loud = LoadedPack::load(named("escape-codes-in-manifest"), "loud.wasm").unwrap();
     assert_eq!(loud.manifest.title, "[2J[32mAll go[0m");
     assert_eq!(loud.manifest.about, "Limits desrever and lines of its own");
     assert_eq!(loud.manifest.rules[0].texts[0].words, "for a 1mtest");
@@ -122,7 +122,7 @@ fn nothing_that_a_pack_wrote_reaches_a_terminal_as_it_is() {
 
 #[test]
 fn a_pack_cannot_remember_the_last_build() {
-    let pack = Pack::load(named("remembers"), "remembers.wasm").unwrap();
+    let pack = LoadedPack::load(named("remembers"), "remembers.wasm").unwrap();
     let first = ask(&pack, QUICK).unwrap();
     assert_eq!(ask(&pack, QUICK).as_ref(), Ok(&first));
     // nor on the same thread, where a whole run is wrapped in one
@@ -134,40 +134,41 @@ fn a_pack_cannot_remember_the_last_build() {
 fn a_loop_is_stopped_by_what_it_did_and_not_by_the_clock() {
     for name in ["loops", "loops-at-the-start", "fills-memory"] {
         let fault = || run(name, named(name), QUICK).unwrap_err().fault;
-        assert_eq!(fault(), Fault::OutOfFuel(QUICK.fuel), "{name}");
-        assert_eq!(fault(), Fault::OutOfFuel(QUICK.fuel), "{name}, again");
+        assert_eq!(fault(), PackFaultKind::OutOfFuel(QUICK.fuel), "{name}");
+        assert_eq!(fault(), PackFaultKind::OutOfFuel(QUICK.fuel), "{name}, again");
     }
     // what costs the pack an instruction and the host far more has an end of its own
     let every = all();
     for name in ["asks-on-for-memory", "asks-on-for-a-table", "says-on-and-on"] {
         let bytes = &every.iter().find(|(n, _)| n == name).unwrap().1;
-        let fault = || run(name, bytes.clone(), Limits { fuel: u64::MAX, seconds: 3_600, ..QUICK }).unwrap_err().fault;
-        assert_eq!(fault(), Fault::AskedOn(1_000), "{name}");
+        let fault =
+            || run(name, bytes.clone(), RunLimits { fuel: u64::MAX, seconds: 3_600, ..QUICK }).unwrap_err().fault;
+        assert_eq!(fault(), PackFaultKind::AskedOn(1_000), "{name}");
     }
     // with fuel for years, the clock is all there is
-    let endless = Limits { fuel: u64::MAX, seconds: 1, ..QUICK };
+    let endless = RunLimits { fuel: u64::MAX, seconds: 1, ..QUICK };
     let fault = run("loops", named("loops"), endless).unwrap_err().fault;
     assert_eq!(fault.to_string(), "it was stopped after 1 seconds, the longest that one answer may take");
 }
 
 #[test]
 fn an_answer_has_room_far_below_the_limits() {
-    let good = Pack::load(named("good"), "good.wasm").unwrap();
-    let few = Limits { fuel: 1_000, memory: 128 * 1024, returned: 1_000, items: 8, ..QUICK };
+    let good = LoadedPack::load(named("good"), "good.wasm").unwrap();
+    let few = RunLimits { fuel: 1_000, memory: 128 * 1024, returned: 1_000, items: 8, ..QUICK };
     assert!(ask(&good, few).is_ok());
-    let said = |limits: Limits| ask(&good, limits).unwrap_err().fault;
-    assert_eq!(said(Limits { fuel: 10, ..few }), Fault::OutOfFuel(10));
-    assert_eq!(said(Limits { memory: 1 << 15, ..few }), Fault::OutOfMemory(1 << 15));
-    assert!(matches!(said(Limits { returned: 100, ..few }), Fault::TooMuchReturned(_)));
-    assert!(matches!(said(Limits { items: 7, ..few }), Fault::TooMuchReturned(_)));
+    let said = |limits: RunLimits| ask(&good, limits).unwrap_err().fault;
+    assert_eq!(said(RunLimits { fuel: 10, ..few }), PackFaultKind::OutOfFuel(10));
+    assert_eq!(said(RunLimits { memory: 1 << 15, ..few }), PackFaultKind::OutOfMemory(1 << 15));
+    assert!(matches!(said(RunLimits { returned: 100, ..few }), PackFaultKind::TooMuchReturned(_)));
+    assert!(matches!(said(RunLimits { items: 7, ..few }), PackFaultKind::TooMuchReturned(_)));
 }
 
 #[test]
 fn every_page_is_counted() {
     for limit in [1 << 20, QUICK.memory] {
         for name in ["eats-memory", "starts-too-big", "huge-table"] {
-            let fault = run(name, named(name), Limits { memory: limit, ..QUICK }).unwrap_err().fault;
-            assert_eq!(fault, Fault::OutOfMemory(limit), "{name}");
+            let fault = run(name, named(name), RunLimits { memory: limit, ..QUICK }).unwrap_err().fault;
+            assert_eq!(fault, PackFaultKind::OutOfMemory(limit), "{name}");
         }
     }
 }
@@ -177,8 +178,8 @@ fn a_file_cut_short_is_damaged_wherever_it_is_cut() {
     let whole = named("good");
     for end in (9..whole.len()).step_by(7) {
         // what is cut off at a section's end is a smaller component, which lacks its manifest
-        let fault = Pack::load(whole[..end].to_vec(), "cut.wasm").unwrap_err().fault;
-        assert!(matches!(fault, Fault::Damaged(_) | Fault::NoManifest), "{end}: {fault}");
+        let fault = LoadedPack::load(whole[..end].to_vec(), "cut.wasm").unwrap_err().fault;
+        assert!(matches!(fault, PackFaultKind::Damaged(_) | PackFaultKind::NoManifest), "{end}: {fault}");
     }
 }
 
@@ -189,7 +190,7 @@ fn every_byte_of_a_pack_may_be_wrong() {
         let mut bytes = whole.clone();
         bytes[at] ^= 0x55;
         // whatever it becomes, it is an answer or a fault, and never the end of the program
-        if let Ok(pack) = Pack::load(bytes, "bent.wasm") {
+        if let Ok(pack) = LoadedPack::load(bytes, "bent.wasm") {
             let _ = ask(&pack, QUICK);
         }
     }
@@ -198,7 +199,7 @@ fn every_byte_of_a_pack_may_be_wrong() {
 #[test]
 fn a_manifest_is_there_once_and_is_one() {
     let bare = component(wat::parse_file(folder().join("good.wat")).unwrap());
-    let told = |bytes: Vec<u8>| Pack::load(bytes, "x.wasm").unwrap_err().fault.to_string();
+    let told = |bytes: Vec<u8>| LoadedPack::load(bytes, "x.wasm").unwrap_err().fault.to_string();
     assert_eq!(told(bare.clone()), "it has no manifest (no custom section `thou-manifest`)");
     assert_eq!(
         told(with_manifest(bare.clone(), "{")),
@@ -415,7 +416,7 @@ fn compiled_code_in_place_of_a_pack_is_refused() {
     for file in kept {
         let bytes = std::fs::read(&file).unwrap();
         // as the cache keeps it, behind its digest, and as the compiler wrote it
-        let fault = |bytes: &[u8]| Pack::load(bytes.to_vec(), "x.wasm").unwrap_err().fault.to_string();
+        let fault = |bytes: &[u8]| LoadedPack::load(bytes.to_vec(), "x.wasm").unwrap_err().fault.to_string();
         assert!(fault(&bytes).starts_with("it is not a WebAssembly component but "), "{}", fault(&bytes));
         let told = "it is not a WebAssembly component but a program or compiled code of this kind of machine (ELF)";
         assert_eq!(fault(&bytes[32..]), told);
@@ -434,7 +435,7 @@ fn fills_the_cache() {
 #[test]
 fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
     use thou::packs::seam::{Raw, stand_in};
-    use thou::packs::{Outcome, Said, State, Window};
+    use thou::packs::{OutcomeState, RuleOutcome, Said, Window};
     let mut m = manifest();
     m["rules"][0]["judges"] = serde_json::json!(["rod-bearing.film.modelled", "piston-to-wall"]);
     let remedy =
@@ -449,7 +450,10 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
     let answer = move |ask: &[u32]| Raw {
         outcomes: ask
             .iter()
-            .map(|r| Outcome { rule: *r, state: if *r == 0 { State::Answered } else { State::Clear } })
+            .map(|r| RuleOutcome {
+                rule: *r,
+                state: if *r == 0 { OutcomeState::Answered } else { OutcomeState::Clear },
+            })
             .collect(),
         windows: (0..film)
             .map(|i| window(0, 1.0 + f64::from(i)))
@@ -472,7 +476,7 @@ fn a_pack_that_misses_everywhere_does_not_hold_up_the_check() {
         paint: thou::report::Paint::Plain,
         like: None,
     };
-    let page = thou::report::check::text(&bench, &verdict, &[]);
+    let page = thou::report::check::text(&bench, &verdict, &[], false);
     println!("check in {:?}, {} lines", start.elapsed(), page.lines().count());
     let page = thou::report::spec::text(&bench, &verdict, &[]);
     println!("spec in {:?}, {} lines", start.elapsed(), page.lines().count());

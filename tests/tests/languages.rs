@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{Answer, Pack};
+use thou::packs::{CheckedAnswer, LoadedPack};
 use thou::report::{self, Bench, Paint};
 use thou_contract::System;
 use thou_tests::answers::{Handed, text};
@@ -32,13 +32,13 @@ fn packs() -> BTreeMap<&'static str, PathBuf> {
     packs
 }
 
-fn loaded() -> Vec<(&'static str, Pack)> {
+fn loaded() -> Vec<(&'static str, LoadedPack)> {
     let load = |file: &Path| thou::packs::load_file(file).unwrap_or_else(|f| panic!("{f}"));
     packs().into_iter().map(|(language, file)| (language, load(&file))).collect()
 }
 
 /// The rules as the Rust crate has them, outside the sandbox.
-fn native(handed: &Handed) -> Answer {
+fn native(handed: &Handed) -> CheckedAnswer {
     let facts = thou_sdk::Facts::new(&handed.starts, &handed.values);
     ring_gaps::PACK.assess(&RULES, &facts).plain(&ring_gaps::PACK.manifest()).unwrap()
 }
@@ -122,7 +122,7 @@ fn every_language_gives_the_same_pages_of_every_sample_build() {
             assert_eq!(verdict.lost, [], "{language}, {sample}");
             let names: Vec<_> = all.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect();
             let bench = Bench { sheet: &sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
-            let check = report::check::text(&bench, &verdict, &names);
+            let check = report::check::text(&bench, &verdict, &names, false);
             if check.contains("ring-gaps/") {
                 spoke.insert(sample.clone());
             }

@@ -310,7 +310,7 @@ fn a_log_counts_by_the_slopes_that_the_lives_are_scaled_by() {
                     let pack = -(harder / known).ln() / 1.01_f64.ln();
                     let power = |Stress { cause, slope }: &Stress| match (cause, what) {
                         // the ring's own tension is a tenth of it and does not grow
-                        (Cause::Pressure | Cause::Way, "pressure")
+                        (Cause::Pressure | Cause::Sliding, "pressure")
                         | (Cause::Landing, "speed")
                         | (Cause::Spring, "load") => slope.harder,
                         (Cause::Inertia, "speed") => 2.0 * slope.harder,

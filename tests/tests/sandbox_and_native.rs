@@ -1,12 +1,12 @@
 //! A rule in the sandbox answers as it does natively, to the last bit: every case of every built-in pack.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use thou::packs::{Answer, Given, Pack, Said};
+use thou::packs::{CheckedAnswer, Given, LoadedPack, Said};
 use thou_cases::{Asked, Case};
 use thou_tests::answers::text;
 
 /// An answer without the arguments of its texts, and these.
-fn apart(answer: Answer) -> (Answer, Vec<f64>) {
+fn apart(answer: CheckedAnswer) -> (CheckedAnswer, Vec<f64>) {
     fn bare<T: Clone>(all: Vec<Said<T>>, args: &mut Vec<f64>) -> Vec<Said<T>> {
         let of = |said: Said<T>| {
             args.extend(&said.args);
@@ -15,7 +15,7 @@ fn apart(answer: Answer) -> (Answer, Vec<f64>) {
         all.into_iter().map(of).collect()
     }
     let mut args = Vec::new();
-    let answer = Answer {
+    let answer = CheckedAnswer {
         windows: bare(answer.windows, &mut args),
         findings: bare(answer.findings, &mut args),
         services: bare(answer.services, &mut args),
@@ -27,12 +27,12 @@ fn apart(answer: Answer) -> (Answer, Vec<f64>) {
 
 /// Asks a pack in the sandbox and natively.
 struct Both<'a> {
-    pack: &'a Pack,
+    pack: &'a LoadedPack,
     native: &'a thou_sdk::Pack,
 }
 
 impl Asked for Both<'_> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         let (starts, values) = (&case.facts.starts, &case.facts.values);
         // a case's lists are as long as it likes
         let places = |_: &str| Some(32);
@@ -52,7 +52,7 @@ impl Asked for Both<'_> {
     }
 }
 
-fn same(pack: &Pack, native: &thou_sdk::Pack) -> usize {
+fn same(pack: &LoadedPack, native: &thou_sdk::Pack) -> usize {
     assert_eq!(pack.manifest, native.manifest(), "{}: the built pack is not that of the sources", native.id);
     let folder = thou_tests::file(&format!("rulepacks/{}", native.id));
     thou_cases::check(&pack.manifest, &folder, &mut Both { pack, native }).cases

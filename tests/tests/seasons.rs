@@ -306,7 +306,7 @@ fn what_to_look_at_stands_in_the_rows_and_in_the_calendar() {
         for ((want, row), to_do) in wanted.iter().zip(found).zip(&to_dos) {
             let text = |key: &str| want[key].as_str().unwrap();
             let kind = match text("weight") {
-                "told" => "worth-knowing",
+                "note" => "worth-knowing",
                 other => other,
             };
             assert_eq!((row["kind"].as_str(), row["because"].as_str()), (kind, text("words")));

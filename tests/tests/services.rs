@@ -6,7 +6,8 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 use thou_book::Book;
-use thou_contract::Service;
+use thou_contract::ServiceInfo;
+use thou_life::parts::{HOLDS_ROD_BOLTS, NAMED, ROD_BOLTS};
 use thou_tests::{Run, builtin, thou, value};
 
 /// A folder with the bracket engine's sheet, a table of the shop's and, if there is a log, a book.
@@ -207,5 +208,20 @@ fn what_can_hold_a_part_has_a_use_on_the_sheet() {
     let schema = value("schemas/build.schema.json");
     let mut found = BTreeSet::new();
     walk(&schema, &schema, "", &mut found);
-    assert_eq!(found, Service::SECTIONS.iter().map(|s| (*s).to_owned()).collect());
+    assert_eq!(found, ServiceInfo::SECTIONS.iter().map(|s| (*s).to_owned()).collect());
+}
+
+/// What happenings and readings say of parts, they say by the names that services have.
+#[test]
+fn the_parts_that_a_log_speaks_of_have_a_service() {
+    let packs = builtin();
+    let services = packs.iter().flat_map(|p| &p.manifest.rules).filter_map(|r| r.service.as_ref());
+    let parts: BTreeSet<&str> = services.clone().map(|s| s.part.as_str()).collect();
+    let without: Vec<&str> = NAMED.into_iter().filter(|part| !parts.contains(part)).collect();
+    assert_eq!(without, Vec::<&str>::new());
+    let held = |section: &str| -> BTreeSet<&str> {
+        let holds = |s: &&ServiceInfo| s.held_in.iter().flatten().any(|held| held == section);
+        services.clone().filter(holds).map(|s| s.part.as_str()).collect()
+    };
+    assert_eq!(held(HOLDS_ROD_BOLTS), BTreeSet::from([ROD_BOLTS]));
 }

@@ -5,21 +5,21 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{self, Fault, Pack};
+use thou::packs::{self, LoadedPack, PackFaultKind};
 use thou::verdict::{self, Limits, State, Verdict, WindowItem};
 use thou_tests::{TODAY, file, sheet_of, thou, value};
 
 /// A table with these rules, translated and loaded.
-fn table(rules: &str) -> Pack {
+fn table(rules: &str) -> LoadedPack {
     load(&format!("{{\"table\": \"our-shop\", \"title\": \"Nine Mile's numbers\", \"rules\": [{rules}]}}"))
 }
 
-fn load(text: &str) -> Pack {
+fn load(text: &str) -> LoadedPack {
     let table = packs::table("our-shop.json", text.as_bytes(), &packs::builtin()).unwrap_or_else(|f| panic!("{f}"));
-    Pack::load(table.component, "our-shop.json").unwrap()
+    LoadedPack::load(table.component, "our-shop.json").unwrap()
 }
 
-fn judged(name: &str, own: &Pack) -> Verdict {
+fn judged(name: &str, own: &LoadedPack) -> Verdict {
     let sheet = sheet_of(name);
     let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let packs = [packs::builtin(), vec![own.clone()]].concat();
@@ -125,7 +125,7 @@ fn a_table_tightens_loosens_and_replaces_and_the_page_says_whose_it_is() {
              \"window\": {{ \"judges\": \"rod-bearing.clearance\", \"low\": \"{low}\", \"below\": \"hold\" }} }}"
         )
     };
-    let states = |own: &Pack, rule: &str| {
+    let states = |own: &LoadedPack, rule: &str| {
         let verdict = judged("sample-builds/bracket.json", own);
         verdict.items.iter().filter(|i| i.rule == rule).map(|i| i.state).collect::<Vec<_>>()
     };
@@ -372,7 +372,7 @@ fn hostile_tables_are_refused_in_words_and_in_time() {
     ];
     for (name, text, words) in cases {
         let bytes = if name == "no UTF-8" { b"{\xff\xfe".to_vec() } else { text.into_bytes() };
-        let Err(Fault::BadTable(page)) = packs::table("t.json", &bytes, &packs::builtin()) else {
+        let Err(PackFaultKind::BadTable(page)) = packs::table("t.json", &bytes, &packs::builtin()) else {
             panic!("{name} is taken")
         };
         assert!(page.contains(words), "{name}: {page}");
@@ -416,18 +416,18 @@ fn without_remarks(text: &str) -> Value {
 /// The words of a service and the pages stand once in the program; each schema lists them for the editor.
 #[test]
 fn the_schemas_list_the_programs_own_words() {
-    use thou_contract::wear::{Cause, Duty};
-    use thou_contract::{METERS, OPERATIONS, Service, slopes};
+    use thou_contract::wear::{Cause, CountBy};
+    use thou_contract::{METERS, OPERATIONS, ServiceInfo, slopes};
     let service = "/$defs/rule/properties/service/properties";
     let (slopes, causes) = (slopes::NAMED.map(|s| s.0), Cause::NAMED.map(|c| c.0));
-    let duties = Duty::NAMED.map(|d| d.0);
+    let duties = CountBy::NAMED.map(|d| d.0);
     let words: [(&[&str], String); 6] = [
-        (&Service::SECTIONS, format!("{service}/held-in/items")),
+        (&ServiceInfo::SECTIONS, format!("{service}/held-in/items")),
         (&OPERATIONS, "/$defs/rule/properties/operation".to_owned()),
-        (&Service::ACTIONS, format!("{service}/action")),
-        (&Service::SINCE, format!("{service}/since")),
-        (&Service::OPENS, format!("{service}/opens")),
-        (&Service::LOSES, format!("{service}/loses")),
+        (&ServiceInfo::ACTIONS, format!("{service}/action")),
+        (&ServiceInfo::SINCE, format!("{service}/since")),
+        (&ServiceInfo::OPENS, format!("{service}/opens")),
+        (&ServiceInfo::LOSES, format!("{service}/loses")),
     ];
     let schema = |name: &str| -> Value { serde_json::from_str(&std::fs::read_to_string(file(name)).unwrap()).unwrap() };
     let (pack, table) = (schema("schemas/pack.schema.json"), schema("schemas/table.schema.json"));
@@ -481,7 +481,9 @@ fn the_schema_takes_what_the_program_takes() {
                 part.trim_start_matches("a ")
             ),
         };
-        let Err(Fault::BadTable(page)) = packs::table("t.json", stranger.as_bytes(), &[]) else { panic!("{of}") };
+        let Err(PackFaultKind::BadTable(page)) = packs::table("t.json", stranger.as_bytes(), &[]) else {
+            panic!("{of}")
+        };
         let page = words(&page);
         let line = page.split(&format!("= help: {of} has ")).nth(1).unwrap_or_else(|| panic!("{page}"));
         let line = line.split(" error: ").next().unwrap();

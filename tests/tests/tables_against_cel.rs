@@ -8,7 +8,7 @@
 
 use cel::{Context, Program, Value};
 use std::collections::{BTreeMap, HashMap};
-use thou::packs::{Given, Pack, State};
+use thou::packs::{Given, LoadedPack, OutcomeState};
 use thou_table::{KnownFacts, TableFact, translate};
 
 /// Expressions compared; each over several sets of facts.
@@ -262,12 +262,12 @@ fn oracle(program: &Program, facts: &Facts, place: usize) -> Result<Value, Strin
     program.execute(&context).map_err(|e| e.to_string())
 }
 
-fn pack(rules: &[String], seed: u64) -> Pack {
+fn pack(rules: &[String], seed: u64) -> LoadedPack {
     let text = format!("{{\"table\": \"t\", \"title\": \"T\", \"rules\": [{}]}}", rules.join(","));
     let facts = catalogue();
     let table = translate("t.json", &text, &KnownFacts { facts: &facts, packs: &[] })
         .unwrap_or_else(|f| panic!("seed {seed}: {f}\n{text}"));
-    Pack::load(table.component, "t.json").unwrap_or_else(|f| panic!("seed {seed}: {f}"))
+    LoadedPack::load(table.component, "t.json").unwrap_or_else(|f| panic!("seed {seed}: {f}"))
 }
 
 fn quoted(text: &str) -> String {
@@ -275,7 +275,7 @@ fn quoted(text: &str) -> String {
 }
 
 /// What a pack is given of these facts, in the order of its manifest.
-fn given(pack: &Pack, facts: &Facts) -> (Vec<u32>, Vec<f64>) {
+fn given(pack: &LoadedPack, facts: &Facts) -> (Vec<u32>, Vec<f64>) {
     let (mut starts, mut values) = (vec![0], Vec::new());
     for fact in &pack.manifest.facts {
         values.extend(facts[&fact.id].iter().flatten());
@@ -360,8 +360,8 @@ fn expressions_come_to_what_the_interpreter_of_cel_makes_of_them() {
                     for (g, w) in got.iter().zip(&wanted) {
                         assert!(g.0 == w.0 && g.1 == w.1, "{}", at(&format!("{g:?} {w:?}")));
                     }
-                    let quiet = State::NotApplicable(0);
-                    let state_wanted = if wanted.is_empty() { quiet } else { State::Answered };
+                    let quiet = OutcomeState::NotApplicable(0);
+                    let state_wanted = if wanted.is_empty() { quiet } else { OutcomeState::Answered };
                     assert_eq!(state, state_wanted, "{}", at(""));
                     no += usize::from(wanted.is_empty());
                     numbers += usize::from(!is_bool);
@@ -369,9 +369,9 @@ fn expressions_come_to_what_the_interpreter_of_cel_makes_of_them() {
                     errors += 1;
                     match state {
                         // what is not read costs its own place; what cannot be worked out costs the rule
-                        State::Answered => assert_eq!(got, wanted, "{}", at(&format!("{told:?}"))),
-                        State::CannotSay(1) => assert!(wanted.is_empty(), "{}", at(&format!("{told:?}"))),
-                        State::CannotSay(2) => {
+                        OutcomeState::Answered => assert_eq!(got, wanted, "{}", at(&format!("{told:?}"))),
+                        OutcomeState::CannotSay(1) => assert!(wanted.is_empty(), "{}", at(&format!("{told:?}"))),
+                        OutcomeState::CannotSay(2) => {
                             assert!(e.table.contains('/') || e.table.contains('m'), "{}", at(&format!("{told:?}")));
                         }
                         other => panic!("{}", at(&format!("{other:?} {told:?}"))),

@@ -1,4 +1,5 @@
-//! Which Rust the project says that it needs: the same everywhere, no more and no less than what it is built from.
+//! Which Rust the project says that it needs: the same everywhere, no more and no less than what it is built from; and
+//! what the crates without the sandbox are built from.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use serde_json::Value;
@@ -104,4 +105,33 @@ fn the_toolchain_file_takes_a_rust_that_is_new_enough() {
     let rustc = printed_by("rustc", &["--version"]);
     let here = version(rustc.split(' ').nth(1).unwrap());
     assert!(here >= least, "{rustc}");
+}
+
+/// Every package that is compiled to test these of ours.
+fn compiled_to_test(ours: &[&str]) -> BTreeSet<String> {
+    let mut args = vec!["tree", "--locked", "--offline", "--edges", "normal,build,dev", "--prefix", "none"];
+    args.extend(["--format", "{p}"]);
+    ours.iter().for_each(|name| args.extend(["--package", name]));
+    let tree = printed_by("cargo", &args);
+    tree.lines().filter_map(|line| Some(line.split(' ').next()?.to_owned())).filter(|name| !name.is_empty()).collect()
+}
+
+/// A field or a fact is tried in a minute, since neither the sandbox's compiler nor the schema's validator is behind it.
+#[test]
+fn tests_of_fields_facts_and_judge_compile_no_sandbox_and_no_validator() {
+    let heavy = |name: &&String| {
+        name.starts_with("cranelift")
+            || name.starts_with("wasmtime")
+            || ["jsonschema", "thou-schema"].contains(&name.as_str())
+    };
+    let light = compiled_to_test(&["thou-fields", "thou-facts", "thou-judge"]);
+    for name in ["thou-fields", "thou-facts", "thou-judge", "thou-mechanics"] {
+        assert!(light.contains(name), "this is their tree: {light:?}");
+    }
+    assert_eq!(light.iter().filter(heavy).collect::<Vec<_>>(), Vec::<&String>::new());
+    // the same look finds them where they are
+    let program = compiled_to_test(&["thou"]);
+    for name in ["cranelift-codegen", "wasmtime", "jsonschema", "thou-schema"] {
+        assert!(program.iter().filter(heavy).any(|found| found == name), "{name}");
+    }
 }

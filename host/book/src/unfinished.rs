@@ -74,8 +74,8 @@ impl Book {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn strike_out(&mut self, told: &[Unfinished]) -> Result<(), BookError> {
-        for Unfinished { digest, .. } in told {
+    pub fn strike_out(&mut self, unfinished: &[Unfinished]) -> Result<(), BookError> {
+        for Unfinished { digest, .. } in unfinished {
             let done = self.db.execute("DELETE FROM unfinished WHERE digest = ?", [digest]);
             done.map_err(|error| self.fault(&error))?;
         }

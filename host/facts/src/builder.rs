@@ -61,9 +61,9 @@ pub(crate) type OnLobe = Box<dyn Fn(Arc<[LiftPoint]>) -> Erased + Send + Sync>;
 /// A formula once the engine's layout is there, or why it is not.
 pub(crate) type OnSheet = Box<dyn Fn(&Sheet) -> Result<Erased, Unavailable> + Send + Sync>;
 
-/// A way with what it is fed with.
+/// A kind of route with what it is fed with.
 pub(crate) struct Route {
-    pub(crate) way: RouteKind,
+    pub(crate) kind: RouteKind,
     pub(crate) names: Vec<&'static str>,
     pub(crate) needs: Vec<Need>,
     pub(crate) wants: Vec<InputSpec>,
@@ -81,7 +81,7 @@ pub(crate) struct Fact {
 impl Fact {
     /// Its readings: the key's index and the figure of them.
     pub(crate) fn reading(&self) -> Option<(usize, Pick)> {
-        self.routes.iter().find_map(|r| match r.way {
+        self.routes.iter().find_map(|r| match r.kind {
             RouteKind::Read(key, pick) => Some((key, pick)),
             _ => None,
         })
@@ -190,7 +190,7 @@ impl Builder {
     }
 
     /// What a list of the sheet comes to, with its standard uncertainty, SI; else why not.
-    pub(crate) fn told(
+    pub(crate) fn listed(
         &mut self,
         id: &'static str,
         kind: &'static str,
@@ -202,7 +202,7 @@ impl Builder {
         self.quantity(id, kind, Axis::One, about).route(RouteKind::FromList(of, path, Grade::Stated), source).at(path)
     }
 
-    /// As [`Self::told`], of a file that a gauge wrote: as good as a reading.
+    /// As [`Self::listed`], of a file that a gauge wrote: as good as a reading.
     pub(crate) fn recorded(
         &mut self,
         id: &'static str,
@@ -256,23 +256,22 @@ impl Builder {
         let entry = self.quantity(id, kind, Axis::Valve, about);
         let wants = F::wants();
         let fits = wants.len() == N;
-        let way = RouteKind::FromLobe(Box::new(move |points| formula(points).erase()));
-        let entry = entry.fed(way, source, needs.to_vec(), wants, F::gives());
+        let route = RouteKind::FromLobe(Box::new(move |points| formula(points).erase()));
+        let entry = entry.fed(route, source, needs.to_vec(), wants, F::gives());
         if fits { entry } else { entry.fault("not as many needs as the formula has arguments") }
     }
 
-    /// What follows from how the engine is laid out and other facts: name, dimension and whether it may be absent.
-    pub(crate) fn laid_out(
+    /// What follows from how the engine is laid out and other facts.
+    pub(crate) fn by_layout(
         &mut self,
         id: &'static str,
         kind: &'static str,
         about: &'static str,
         source: &'static str,
-        needs: &[(&'static str, &'static str, bool)],
+        needs: &[(&'static str, InputSpec)],
         of: impl Fn(&Sheet) -> Result<Erased, Unavailable> + Send + Sync + 'static,
     ) -> NewFact<'_> {
-        let names = needs.iter().map(|need| need.0).collect();
-        let wants = needs.iter().map(|(_, dimension, optional)| InputSpec { dimension, optional: *optional }).collect();
+        let (names, wants) = needs.iter().copied().unzip();
         self.quantity(id, kind, Axis::One, about).fed(
             RouteKind::FromLayout(Box::new(of)),
             source,
@@ -326,12 +325,12 @@ impl NewFact<'_> {
         self.0.faults.push(format!("{id}: {what}"));
         self
     }
-    fn route(self, way: RouteKind, source: &'static str) -> Self {
-        self.fed(way, source, Vec::new(), Vec::new(), "")
+    fn route(self, kind: RouteKind, source: &'static str) -> Self {
+        self.fed(kind, source, Vec::new(), Vec::new(), "")
     }
     fn fed(
         self,
-        way: RouteKind,
+        kind: RouteKind,
         source: &'static str,
         names: Vec<&'static str>,
         wants: Vec<InputSpec>,
@@ -339,15 +338,15 @@ impl NewFact<'_> {
     ) -> Self {
         self.edit(|fact| {
             // the source of a formula says more than that the sheet may have the figure, and more than a usual figure's
-            let formula = |way: &RouteKind| {
-                matches!(way, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_))
+            let formula = |kind: &RouteKind| {
+                matches!(kind, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_))
             };
             let usual =
-                matches!(way, RouteKind::DefaultEstimate(_)) && !fact.routes.iter().any(|route| formula(&route.way));
-            if fact.info.source.is_empty() || formula(&way) || usual {
+                matches!(kind, RouteKind::DefaultEstimate(_)) && !fact.routes.iter().any(|route| formula(&route.kind));
+            if fact.info.source.is_empty() || formula(&kind) || usual {
                 fact.info.source = source;
             }
-            match way {
+            match kind {
                 RouteKind::Stated(path)
                 | RouteKind::Word(path, _)
                 | RouteKind::FromList(_, path, _)
@@ -357,7 +356,7 @@ impl NewFact<'_> {
                 RouteKind::FromLobe(_) => fact.info.fields.extend(LOBES),
                 _ => {}
             }
-            fact.routes.push(Route { way, names, needs: Vec::new(), wants, gives });
+            fact.routes.push(Route { kind, names, needs: Vec::new(), wants, gives });
         })
     }
     fn at(self, path: &'static str) -> Self {

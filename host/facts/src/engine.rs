@@ -5,13 +5,13 @@ use super::catalogue::Catalogue;
 use super::info::ValueKind;
 use super::roots::{RootTable, begun};
 use super::spread::nearest;
-use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
+use super::value::{Grade, Missing, Num, PlaceValue, Root, RootId, Roots};
 use jiff::civil::Date;
 use std::collections::BTreeSet;
 use std::sync::{Arc, OnceLock};
 use thou_sheet::{Axis, Sheet};
 
-mod ways;
+mod routes;
 
 /// The facts of one sheet.
 #[derive(Debug)]
@@ -19,7 +19,7 @@ pub struct SheetFacts<'a> {
     cat: &'a Catalogue,
     sheet: &'a Sheet,
     table: Arc<RootTable<'a>>,
-    memo: Vec<OnceLock<Vec<Cell>>>,
+    memo: Vec<OnceLock<Vec<PlaceValue>>>,
     fork: Option<Fork<'a>>,
 }
 
@@ -55,7 +55,7 @@ pub struct EarlierSet {
     /// JSON pointer of the set.
     pub pointer: String,
     /// One value a place.
-    pub cells: Vec<Cell>,
+    pub cells: Vec<PlaceValue>,
 }
 
 /// A usual figure that was taken because the sheet has none.
@@ -93,7 +93,7 @@ impl<'a> SheetFacts<'a> {
 
     /// A fact, one value a place in the order of its axis; none for a name that is not in the catalogue.
     #[must_use]
-    pub fn get(&self, id: &str) -> Option<&[Cell]> {
+    pub fn get(&self, id: &str) -> Option<&[PlaceValue]> {
         self.cat.at(id).map(|i| self.cells_at(i))
     }
 
@@ -107,7 +107,7 @@ impl<'a> SheetFacts<'a> {
     #[must_use]
     pub fn choice(&self, id: &str) -> Option<&'a str> {
         let fact = self.cat.at(id).and_then(|i| self.cat.fact(i))?;
-        fact.routes.iter().find_map(|r| match r.way {
+        fact.routes.iter().find_map(|r| match r.kind {
             RouteKind::Word(path, default) => self.sheet.stated(path).and_then(|(v, _)| v.as_str()).or(default),
             _ => None,
         })
@@ -122,14 +122,14 @@ impl<'a> SheetFacts<'a> {
     /// What follows for a fact from other facts, whatever was read directly: the other side of a contradiction. Empty
     /// where the fact is only read or stated.
     #[must_use]
-    pub fn derived(&self, id: &str) -> Vec<Cell> {
+    pub fn derived(&self, id: &str) -> Vec<PlaceValue> {
         let Some((at, fact)) = self.cat.at(id).and_then(|i| self.cat.fact(i).map(|f| (i, f))) else {
             return Vec::new();
         };
         let routes: Vec<&Route> = fact
             .routes
             .iter()
-            .filter(|r| matches!(r.way, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_)))
+            .filter(|r| matches!(r.kind, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_)))
             .collect();
         if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
     }
@@ -211,8 +211,8 @@ impl<'a> SheetFacts<'a> {
 
     fn taken(&self, at: usize) -> Option<DefaultTaken> {
         let fact = self.cat.fact(at)?;
-        let route = fact.routes.iter().find(|r| matches!(r.way, RouteKind::DefaultEstimate(_)))?;
-        let RouteKind::DefaultEstimate(usual) = &route.way else { return None };
+        let route = fact.routes.iter().find(|r| matches!(r.kind, RouteKind::DefaultEstimate(_)))?;
+        let RouteKind::DefaultEstimate(usual) = &route.kind else { return None };
         let cells = self.memo.get(at).and_then(OnceLock::get);
         let from = || self.fork.as_ref().and_then(|f| f.from.memo.get(at)).and_then(OnceLock::get);
         let root = self.table.default(at);
@@ -232,7 +232,7 @@ impl<'a> SheetFacts<'a> {
         self.sheet.places.labels(axis).get(place).map_or("", String::as_str)
     }
 
-    fn cells_at(&self, at: usize) -> &[Cell] {
+    fn cells_at(&self, at: usize) -> &[PlaceValue] {
         if let Some(fork) = &self.fork
             && !fork.moved.get(at).copied().unwrap_or(false)
         {
@@ -241,7 +241,7 @@ impl<'a> SheetFacts<'a> {
         self.memo.get(at).map_or(&[], |cell| cell.get_or_init(|| self.compute(at)))
     }
 
-    fn compute(&self, at: usize) -> Vec<Cell> {
+    fn compute(&self, at: usize) -> Vec<PlaceValue> {
         let Some(fact) = self.cat.fact(at) else { return Vec::new() };
         let Some(fork) = self.fork.as_ref().filter(|f| f.changes.iter().any(|c| c.0 == at)) else {
             return self.along(at, fact, &fact.routes.iter().collect::<Vec<_>>());
@@ -261,7 +261,7 @@ impl<'a> SheetFacts<'a> {
     }
 
     /// Every place by the first of these routes that brings it.
-    fn along(&self, at: usize, fact: &Fact, routes: &[&Route]) -> Vec<Cell> {
+    fn along(&self, at: usize, fact: &Fact, routes: &[&Route]) -> Vec<PlaceValue> {
         let count = self.sheet.places.count(fact.info.axis);
         let mut found: Vec<Option<Num>> = vec![None; count];
         let mut lacks: Vec<Vec<Lack>> = vec![Vec::new(); count];
@@ -269,14 +269,14 @@ impl<'a> SheetFacts<'a> {
         for route in routes {
             // once a shop has begun to read it, a nominal figure does not stand in for a hole
             if found.iter().all(Option::is_some)
-                || (read && matches!(route.way, RouteKind::Stated(_) | RouteKind::DefaultEstimate(_)))
+                || (read && matches!(route.kind, RouteKind::Stated(_) | RouteKind::DefaultEstimate(_)))
             {
                 continue;
             }
             let series = self.inputs(route);
             for (place, (slot, lack)) in found.iter_mut().zip(&mut lacks).enumerate() {
                 if slot.is_none() {
-                    match self.one_way(at, fact, route, &series, place) {
+                    match self.by_route(at, fact, route, &series, place) {
                         Ok(number) => *slot = Some(number),
                         Err(missing) => lack.push(missing),
                     }
@@ -287,6 +287,6 @@ impl<'a> SheetFacts<'a> {
     }
 }
 
-fn blank(cat: &Catalogue) -> Vec<OnceLock<Vec<Cell>>> {
+fn blank(cat: &Catalogue) -> Vec<OnceLock<Vec<PlaceValue>>> {
     std::iter::repeat_with(OnceLock::new).take(cat.len()).collect()
 }

@@ -35,7 +35,7 @@ impl Figure {
         if matches!(fact, "spring.seat-load.spread" | "spring.load-loss" | "spring.load-loss.max") {
             return Self { unit: "%", factor: 0.01, offset: 0.0, decimals: 0, half: false };
         }
-        match way(fact) {
+        match print_of(fact) {
             Some((inch, metric, half)) => Self::new(kind, if system == System::Inch { inch } else { metric }, half),
             None => Self::of_kind(kind, system),
         }
@@ -133,7 +133,7 @@ impl Figure {
 
 /// How a fact prints, where that is not how its kind does: inches, metric, and whether it is read to halves. What the
 /// sheet holds has it from the field's entry.
-fn way(fact: &str) -> Option<(UnitAndDecimals, UnitAndDecimals, bool)> {
+fn print_of(fact: &str) -> Option<(UnitAndDecimals, UnitAndDecimals, bool)> {
     let fact = ["min", "max", "spread", "mean"]
         .iter()
         .fold(fact, |f, end| f.strip_suffix(end).and_then(|f| f.strip_suffix('.')).unwrap_or(f));
@@ -141,8 +141,8 @@ fn way(fact: &str) -> Option<(UnitAndDecimals, UnitAndDecimals, bool)> {
         && let Some(field) = info.path.and_then(thou_fields::field)
         && let Some(prints) = field.prints.filter(|_| field.kind() == info.value.kind())
     {
-        let way = |unit: thou_fields::Unit| (unit.unit, unit.decimals);
-        return Some((way(prints.inch), way(prints.metric), prints.halves));
+        let print = |unit: thou_fields::PrintUnit| (unit.unit, unit.decimals);
+        return Some((print(prints.inch), print(prints.metric), prints.halves));
     }
     Some(match fact {
         "bmep.at-power" | "bearing.gas-pressure" => (("psi", 0), ("bar", 0), false),

@@ -1,6 +1,6 @@
 //! Short ways to ask the facts.
 
-use super::{Cell, FactInfo, Num, Root, SheetFacts};
+use super::{FactInfo, Num, PlaceValue, Root, SheetFacts};
 
 impl SheetFacts<'_> {
     /// What the catalogue says of a fact.
@@ -10,7 +10,7 @@ impl SheetFacts<'_> {
     }
 
     /// Every place of a fact; nothing for a name that is not in the catalogue.
-    pub fn cells(&self, id: &str) -> &[Cell] {
+    pub fn cells(&self, id: &str) -> &[PlaceValue] {
         self.get(id).unwrap_or_default()
     }
 

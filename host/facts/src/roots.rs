@@ -5,7 +5,7 @@ use super::catalogue::Catalogue;
 use super::gauges::GaugeUse;
 use super::lobe;
 use super::reduce::Pick;
-use super::value::{Cell, Grade, Missing, Num, Root, RootId, Roots};
+use super::value::{Grade, Missing, Num, PlaceValue, Root, RootId, Roots};
 use super::warmth;
 use std::collections::BTreeSet;
 use std::sync::{Arc, OnceLock};
@@ -108,7 +108,7 @@ impl<'a> RootTable<'a> {
     }
 
     /// What the set that counts has at one place.
-    pub(crate) fn read(&self, key: usize, pick: Pick, place: usize, label: &str) -> Cell {
+    pub(crate) fn read(&self, key: usize, pick: Pick, place: usize, label: &str) -> PlaceValue {
         match self.sets(key).last() {
             Some(used) => self.read_in(used, pick, place, label),
             None => {
@@ -120,7 +120,7 @@ impl<'a> RootTable<'a> {
 
     /// What one set has at one place. A hole in any point that the figure hangs on leaves it open: the smallest of five
     /// points says nothing of the sixth.
-    pub(crate) fn read_in(&self, used: &SetUse<'_>, pick: Pick, place: usize, label: &str) -> Cell {
+    pub(crate) fn read_in(&self, used: &SetUse<'_>, pick: Pick, place: usize, label: &str) -> PlaceValue {
         let set = used.set;
         let here = || {
             let at = if label.is_empty() {
@@ -181,7 +181,7 @@ impl<'a> RootTable<'a> {
 
     fn describe_stated(&self, at: usize) -> Root {
         let Some(fact) = self.cat.fact(at) else { return NOBODY.clone() };
-        let pointer = fact.routes.iter().find_map(|r| match &r.way {
+        let pointer = fact.routes.iter().find_map(|r| match &r.kind {
             RouteKind::Stated(path)
             | RouteKind::Word(path, _)
             | RouteKind::Dated(_, path)

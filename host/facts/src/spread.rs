@@ -36,7 +36,7 @@ pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [InputValue],
 }
 
 /// What a formula's refusal tells the reader.
-pub(super) fn told(fact: &Fact, why: Unavailable) -> Missing {
+pub(super) fn refusal(fact: &Fact, why: Unavailable) -> Missing {
     match why {
         Unavailable::Field(path) => Missing::Field(path.to_owned()),
         Unavailable::Outside(what) => Missing::Outside(format!("{}: {what}", fact.info.id)),

@@ -128,7 +128,7 @@ pub enum Missing {
 }
 
 /// One place of a fact: its value, or everything that would bring it.
-pub type Cell = Result<Num, BTreeSet<Missing>>;
+pub type PlaceValue = Result<Num, BTreeSet<Missing>>;
 
 /// What is known of a root.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -10,7 +10,7 @@ pub struct Field {
     /// What it is, in one line.
     pub words: &'static str,
     /// What is written there.
-    pub value: Value,
+    pub value: FieldValue,
     /// What it can be at all.
     pub band: Option<Band>,
     /// How it prints, where that is not how its kind does.
@@ -20,7 +20,7 @@ pub struct Field {
     /// Whether a sheet to start from has it.
     pub starter: bool,
     /// When it is filled in.
-    pub step: Step,
+    pub step: JobStep,
     /// Where it matters; everywhere, if nothing stands here.
     pub only: Option<Only>,
     /// What else moves when this is brought to size: `{by}` is the change, `{pi-by}` pi times it.
@@ -33,7 +33,7 @@ pub struct Field {
 
 /// What is written in a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Value {
+pub enum FieldValue {
     /// A quantity of this kind, as text with its unit.
     Quantity(&'static str),
     /// One of these words.
@@ -100,7 +100,7 @@ impl Band {
 
 /// How a field prints in one system of units.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Unit {
+pub struct PrintUnit {
     /// One of its kind's units.
     pub unit: &'static str,
     /// Decimals after the point.
@@ -111,9 +111,9 @@ pub struct Unit {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Prints {
     /// In inches.
-    pub inch: Unit,
+    pub inch: PrintUnit,
     /// In millimetres.
-    pub metric: Unit,
+    pub metric: PrintUnit,
     /// Whether it is read to the half of its unit and no finer.
     pub halves: bool,
 }
@@ -121,7 +121,7 @@ pub struct Prints {
 impl Prints {
     /// How it prints for this reader.
     #[must_use]
-    pub fn unit(&self, system: System) -> Unit {
+    pub fn unit(&self, system: System) -> PrintUnit {
         match system {
             System::Inch => self.inch,
             System::Metric => self.metric,
@@ -140,7 +140,7 @@ pub struct Only {
 
 /// When a field is filled in, in the order of a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Step {
+pub enum JobStep {
     /// When the engine is ordered.
     Order,
     /// When its parts are chosen.
@@ -159,7 +159,7 @@ pub enum Step {
     Season,
 }
 
-impl Step {
+impl JobStep {
     /// Every step.
     pub const ALL: [Self; 8] =
         [Self::Order, Self::Parts, Self::Card, Self::Machine, Self::MockUp, Self::Assemble, Self::Run, Self::Season];
@@ -239,7 +239,7 @@ impl Field {
     #[must_use]
     pub fn kind(&self) -> Option<Kind> {
         match self.value {
-            Value::Quantity(id) => Kind::by_id(id),
+            FieldValue::Quantity(id) => Kind::by_id(id),
             _ => None,
         }
     }
@@ -247,7 +247,7 @@ impl Field {
     #[must_use]
     pub fn choices(&self) -> &'static [Choice] {
         match self.value {
-            Value::Choice(choices) => choices,
+            FieldValue::Choice(choices) => choices,
             _ => &[],
         }
     }
@@ -259,13 +259,13 @@ impl Field {
     /// Whether it only holds other fields.
     #[must_use]
     pub fn holds_others(&self) -> bool {
-        matches!(self.value, Value::Section | Value::List(_) | Value::ByName(_))
+        matches!(self.value, FieldValue::Section | FieldValue::List(_) | FieldValue::ByName(_))
     }
 }
 
 // What the generated tables are written with: an entry a line, and on it only what is not as usual.
 impl Field {
-    pub(crate) const fn new(path: &'static str, words: &'static str, value: Value, step: Step) -> Self {
+    pub(crate) const fn new(path: &'static str, words: &'static str, value: FieldValue, step: JobStep) -> Self {
         Self {
             path,
             words,
@@ -284,7 +284,7 @@ impl Field {
     pub(crate) const fn band(self, low: &'static str, high: &'static str) -> Self {
         Self { band: Some(Band { low, high }), ..self }
     }
-    pub(crate) const fn prints(self, inch: Unit, metric: Unit, halves: bool) -> Self {
+    pub(crate) const fn prints(self, inch: PrintUnit, metric: PrintUnit, halves: bool) -> Self {
         Self { prints: Some(Prints { inch, metric, halves }), ..self }
     }
     pub(crate) const fn below(self, high: &'static str) -> Self {
@@ -331,8 +331,8 @@ impl Section {
     }
 }
 
-pub(crate) const fn unit(unit: &'static str, decimals: usize) -> Unit {
-    Unit { unit, decimals }
+pub(crate) const fn unit(unit: &'static str, decimals: usize) -> PrintUnit {
+    PrintUnit { unit, decimals }
 }
 
 pub(crate) const fn word(word: &'static str, words: &'static str) -> Choice {

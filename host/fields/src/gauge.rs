@@ -4,7 +4,7 @@ use thou_contract::Kind;
 
 /// A kind of gauge.
 #[derive(Debug, Clone, Copy)]
-pub struct Gauge {
+pub struct GaugeKind {
     /// Its name in a sheet.
     pub name: &'static str,
     /// What it is.
@@ -30,7 +30,7 @@ pub enum GoodFor {
     Share(f64),
 }
 
-impl Gauge {
+impl GaugeKind {
     /// Whether it shows this kind; a clearance and a gap are lengths to it.
     #[must_use]
     pub fn shows(&self, kind: Kind) -> bool {

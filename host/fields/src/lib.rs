@@ -12,9 +12,9 @@ mod gauge;
 mod generated;
 mod reading;
 
-pub use field::{Band, Choice, Field, Only, Prints, Rows, Section, Standing, Step, Unit, Value};
-pub use gauge::{Gauge, GoodFor};
-pub use reading::{Agreement, Axis, Moved, Points, Reading, STEEL};
+pub use field::{Band, Choice, Field, FieldValue, JobStep, Only, PrintUnit, Prints, Rows, Section, Standing};
+pub use gauge::{GaugeKind, GoodFor};
+pub use reading::{Agreement, Axis, Moved, Points, ReadingField, STEEL};
 
 use generated as table;
 use std::collections::BTreeMap;
@@ -37,7 +37,7 @@ pub fn fields() -> &'static [Field] {
 
 /// Every reading, in the sheet's order.
 #[must_use]
-pub fn readings() -> &'static [Reading] {
+pub fn readings() -> &'static [ReadingField] {
     table::READINGS
 }
 
@@ -49,7 +49,7 @@ pub fn rows() -> &'static [Rows] {
 
 /// The kinds of gauge.
 #[must_use]
-pub fn gauges() -> &'static [Gauge] {
+pub fn gauges() -> &'static [GaugeKind] {
     table::GAUGES
 }
 
@@ -75,7 +75,7 @@ pub fn field(path: &str) -> Option<&'static Field> {
 
 /// The reading of this name.
 #[must_use]
-pub fn reading(name: &str) -> Option<&'static Reading> {
+pub fn reading(name: &str) -> Option<&'static ReadingField> {
     table::READINGS.iter().find(|r| r.name() == name)
 }
 
@@ -87,7 +87,7 @@ pub fn rows_of(name: &str) -> Option<&'static Rows> {
 
 /// The kind of gauge of this name.
 #[must_use]
-pub fn gauge(name: &str) -> Option<&'static Gauge> {
+pub fn gauge(name: &str) -> Option<&'static GaugeKind> {
     table::GAUGES.iter().find(|g| g.name == name)
 }
 

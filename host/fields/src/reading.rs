@@ -89,7 +89,7 @@ impl Points {
 
 /// One kind of reading.
 #[derive(Debug, Clone, Copy)]
-pub struct Reading {
+pub struct ReadingField {
     /// Its entry; its band is of sizes that an engine can have at all: outside is a slip of the pen, not a bad part.
     pub field: Field,
     /// What it runs over.
@@ -147,7 +147,7 @@ pub struct Moved {
     pub by: Option<f64>,
 }
 
-impl Reading {
+impl ReadingField {
     /// Its name under `readings`.
     #[must_use]
     pub fn name(&self) -> &'static str {

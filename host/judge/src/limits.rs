@@ -1,7 +1,7 @@
 //! The limits of a window, and how loudly each side of it speaks.
 
 use thou_contract::answer::Window;
-use thou_contract::{Basis, Level, Rule, Text};
+use thou_contract::{Basis, Level, Rule, RuleText};
 
 /// The limits that a reading is held to, inclusive and in one unit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -47,7 +47,7 @@ impl Levels {
 
     /// Those of a window that its rule gives with this text.
     #[must_use]
-    pub fn of(window: &Window, rule: &Rule, text: Option<&Text>) -> Self {
+    pub fn of(window: &Window, rule: &Rule, text: Option<&RuleText>) -> Self {
         Self::capped(window.below, window.above, basis(rule, text))
     }
 
@@ -65,13 +65,13 @@ impl Levels {
 
 /// What the working limits of an answer rest on, or a finding: its text's basis, else its rule's.
 #[must_use]
-pub fn basis(rule: &Rule, text: Option<&Text>) -> Basis {
+pub fn basis(rule: &Rule, text: Option<&RuleText>) -> Basis {
     text.and_then(|t| t.basis).unwrap_or(rule.basis)
 }
 
 /// What the never-limits of an answer rest on: what its text says, else what its rule says, else what the working limits
 /// rest on.
 #[must_use]
-pub fn hold_basis(rule: &Rule, text: Option<&Text>) -> Basis {
+pub fn hold_basis(rule: &Rule, text: Option<&RuleText>) -> Basis {
     text.and_then(|t| t.hold_basis).or(rule.hold_basis).unwrap_or_else(|| basis(rule, text))
 }

@@ -187,7 +187,7 @@ fn damage(stresses: &[Stress], duty: &[Segment], peak: f64, up: bool) -> f64 {
                     Cause::Landing => faster,
                     Cause::Pressure => segment.load,
                     Cause::Spring => (SURGE * faster).mul_add(faster, 1.0) / (1.0 + SURGE),
-                    Cause::Way => (segment.load + TENSION) / (1.0 + TENSION),
+                    Cause::Sliding => (segment.load + TENSION) / (1.0 + TENSION),
                 };
                 product * g.powf(if up { stress.slope.harder } else { stress.slope.softer })
             });
@@ -287,7 +287,7 @@ mod tests {
         };
         assert!((of(&shells()) - by_hand(6)).abs() < 1e-9 && (3.7..3.82).contains(&by_hand(6)));
         assert!((of(&pistons()) - by_hand(5)).abs() < 1e-9 && (2.9..3.06).contains(&by_hand(5)));
-        let rings = one(Cause::Way, WEAR);
+        let rings = one(Cause::Sliding, WEAR);
         assert!((1.05..1.25).contains(&of(&rings)), "{}", of(&rings));
         assert!((of(&bolts()) - 1.0).abs() < 1e-12);
     }
@@ -349,6 +349,6 @@ mod tests {
         assert!(Intent { metres_per_radian: None, ..bracket() }.metre_counts(bolts).is_none());
         assert!(Intent { run: None, ..bracket() }.pass_in_metres(bolts, Outing::default()).is_none());
         assert!(bracket().metre_counts(bolts).unwrap() < 1e-4);
-        assert!(bracket().pass_in_metres(&one(Cause::Way, WEAR), Outing::default()).unwrap() > 500.0);
+        assert!(bracket().pass_in_metres(&one(Cause::Sliding, WEAR), Outing::default()).unwrap() > 500.0);
     }
 }

@@ -4,6 +4,7 @@
 //! is by how far over the engine went. Common practice, no source.
 
 use crate::entry::{Entry, What};
+use crate::parts::{ROD_BOLTS, VALVE_SPRINGS};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 
@@ -145,7 +146,7 @@ pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Happening> {
         let time = time.as_ref().and_then(|t| t.si("time").ok()).filter(|t| t.is_finite());
         let over = speed.zip(speeds.limit).map(|(s, limit)| s / limit - 1.0);
         let opened = speed.zip(speeds.clamp).filter(|(speed, clamp)| speed > clamp).map(|(_, clamp)| clamp);
-        let (rung, to_do) = weigh(happening, speed, over, time, speeds);
+        let (rung, to_do) = rung_of(happening, speed, over, time, speeds);
         out.push(Happening {
             entry: entry.id.clone(),
             index,
@@ -164,7 +165,7 @@ pub fn events(entries: &[Entry], speeds: Speeds) -> Vec<Happening> {
     out
 }
 
-fn weigh(
+fn rung_of(
     happening: &str,
     speed: Option<f64>,
     over: Option<f64>,
@@ -219,8 +220,8 @@ impl Happening {
     #[must_use]
     pub fn ends(&self, part: &str) -> Option<&'static str> {
         match part {
-            "rod bolts" if self.opened.is_some() => Some("past the speed at which the rods' joints open"),
-            "rod bolts" | "valve springs" if self.to_do == OUT => Some("more than 8 % over"),
+            ROD_BOLTS if self.opened.is_some() => Some("past the speed at which the rods' joints open"),
+            ROD_BOLTS | VALVE_SPRINGS if self.to_do == OUT => Some("more than 8 % over"),
             _ => None,
         }
     }

@@ -6,14 +6,15 @@
 use crate::condition::{Condition, Outlook};
 use crate::duty::Intent;
 use crate::events::Happening;
-use crate::learn::{Consequence, Learned, Range, ShopLives, cheapest_age, learn};
+use crate::learn::{Consequence, Learned, LifeRange, ShopLives, cheapest_age, learn};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
+use crate::parts::{HOLDS_ROD_BOLTS, ROD_BOLTS};
 use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::System;
 use thou_contract::wear::Stress;
+use thou_contract::{System, factor};
 
 /// What a life rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -51,6 +52,8 @@ pub struct CountedService<'a> {
     pub settled_by: &'a [&'a str],
     /// What it is done to.
     pub part: &'a str,
+    /// The sections of the sheet that hold that, as far as the pack says.
+    pub held_in: &'a [String],
     /// What hurts that; nothing where an outing counts as one, whatever it was.
     pub wears: Option<&'a [Vec<Stress>]>,
     /// Whether it ends the part's life (replace, rebuild) and does not only look at it.
@@ -60,7 +63,7 @@ pub struct CountedService<'a> {
     /// Its meter: passes, miles, hours, events, months.
     pub meter: &'a str,
     /// Low, nominal and high, SI or a count.
-    pub pack: Range,
+    pub pack: LifeRange,
     /// What the part takes with it.
     pub takes: Consequence,
     /// Used by the sheet alone, before the log's first entry or brought into the last freshen, where the log has nothing
@@ -70,6 +73,13 @@ pub struct CountedService<'a> {
     pub day_by_sheet: Option<Date>,
     /// Cost of a planned change and of a failure, in the shop's own money.
     pub costs: Option<[f64; 2]>,
+}
+
+impl<'a> CountedService<'a> {
+    /// What it is done to, as happenings name it.
+    fn known_part(&self) -> &'a str {
+        if self.held_in.iter().any(|section| section == HOLDS_ROD_BOLTS) { ROD_BOLTS } else { self.part }
+    }
 }
 
 /// Everything of one engine that services are reckoned from.
@@ -102,7 +112,7 @@ pub struct ServiceCount {
     /// Used on its meter, SI or a count.
     pub used: Option<f64>,
     /// Low, nominal and high that count.
-    pub range: Range,
+    pub range: LifeRange,
     /// What those rest on.
     pub basis: LifeBasis,
     /// Why, a sentence each, with the numbers.
@@ -156,7 +166,7 @@ impl EngineRecord<'_> {
     fn number(&self, meter: &str, si: f64) -> String {
         let unit = match (meter, self.system) {
             ("miles", System::Metric) => 1e3,
-            ("miles", _) => 1_609.344,
+            ("miles", _) => factor::MILE,
             ("hours", _) => 3_600.0,
             _ => 1.0,
         };
@@ -280,7 +290,7 @@ impl EngineRecord<'_> {
 
     /// One of a meter's own measure.
     fn whole(&self, meter: &str) -> f64 {
-        if meter == "miles" { 1_609.344 } else { 1.0 }
+        if meter == "miles" { factor::MILE } else { 1.0 }
     }
 
     fn learned(&self, asked: &CountedService<'_>, out: &mut ServiceCount) {
@@ -309,7 +319,7 @@ impl EngineRecord<'_> {
         if asked.meter != self.meter {
             return;
         }
-        let of_part = self.condition.outlooks.iter().filter(|o| o.part == asked.part);
+        let of_part = self.condition.outlooks.iter().filter(|o| o.part == asked.known_part());
         let end = |o: &&Outlook| o.left.get(1).copied().flatten().unwrap_or(f64::INFINITY);
         let Some(outlook) = of_part.min_by(|a, b| end(a).total_cmp(&end(b))) else { return };
         let [fast, middle, slow] = outlook.left;
@@ -331,13 +341,13 @@ impl EngineRecord<'_> {
     fn events(&self, asked: &CountedService<'_>, from: &CountStart, out: &mut ServiceCount) {
         let met = |e: &&Happening| from.spans.iter().any(|[a, b]| (*a..*b).contains(&e.index));
         for event in self.events.iter().filter(met) {
-            if let Some(why) = event.ends(asked.part) {
+            if let Some(why) = event.ends(asked.known_part()) {
                 out.range = [from.used; 3];
                 out.basis = LifeBasis::Event;
                 out.why.push(format!("{} on {}: {why}, they do not run again", event.happening, event.day));
                 return;
             }
-            if event.halves_bolts() && asked.part == "rod bolts" && out.basis != LifeBasis::Event {
+            if event.halves_bolts() && asked.known_part() == ROD_BOLTS && out.basis != LifeBasis::Event {
                 out.range = out.range.map(|v| v / 2.0);
                 out.basis = LifeBasis::Event;
                 out.why.push(format!("{} on {}: bolts count to half of their life", event.happening, event.day));

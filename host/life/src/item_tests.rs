@@ -13,6 +13,7 @@ const SPRINGS: CountedService<'static> = CountedService {
     rule: "freshen/springs",
     settled_by: &[],
     part: "valve springs",
+    held_in: &[],
     wears: None,
     renews: true,
     by_stamp: false,
@@ -124,6 +125,15 @@ fn bolts_count_to_half_after_five_percent_over_and_not_at_all_after_eight() {
     assert_eq!((with("8100 rpm").range, with("8100 rpm").basis), ([100.0, 150.0, 200.0], LifeBasis::Event));
     let out = with("8300 rpm");
     assert_eq!((out.range, out.used), ([40.0; 3], Some(40.0)));
+    // a third party's service has another name for them, and the same section of the sheet
+    let held_in = ["fasteners.rod-bolts".to_owned()];
+    let entries = [
+        line(date(2026, 4, 1), r#""what":"ran","passes":40"#),
+        line(date(2026, 4, 2), r#""what":"happened","happening":"over-rev","speed":"8100 rpm""#),
+    ];
+    let theirs = CountedService { rule: "nine-mile/bolts", part: "connecting-rod bolts", held_in: &held_in, ..BOLTS };
+    assert_eq!(reckon(&entries, &nothing(), &theirs).range, [100.0, 150.0, 200.0]);
+    assert_eq!(reckon(&entries, &nothing(), &CountedService { held_in: &[], ..theirs }).range, [200.0, 300.0, 400.0]);
     // new ones since: nothing of it
     let entries = [
         line(date(2026, 4, 2), r#""what":"happened","happening":"over-rev","speed":"8300 rpm""#),

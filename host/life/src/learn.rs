@@ -10,6 +10,7 @@
 //! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be that of the
 //! part's class within a factor of 1.6 or so. Lives in any one unit.
 
+use crate::parts::{DAMPER, MAIN_BEARINGS, PUSHRODS, ROCKERS, ROD_BEARINGS, ROLLER_LIFTERS, TIMING_DRIVE};
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::uncertainty::normal_quantile;
 use thou_mechanics::weibull::Weibull;
@@ -59,8 +60,8 @@ impl Consequence {
 #[must_use]
 pub fn shape_of(part: &str) -> f64 {
     match part {
-        "roller lifters" | "rockers" | "pushrods" | "timing drive" | "rod bearings" | "main bearings" => 2.0,
-        "damper" => 4.0,
+        ROLLER_LIFTERS | ROCKERS | PUSHRODS | TIMING_DRIVE | ROD_BEARINGS | MAIN_BEARINGS => 2.0,
+        DAMPER => 4.0,
         _ => 3.0,
     }
 }
@@ -69,15 +70,15 @@ pub fn shape_of(part: &str) -> f64 {
 const SHAPE_SPREAD: f64 = 0.24;
 
 /// A range of lives.
-pub type Range = [f64; 3];
+pub type LifeRange = [f64; 3];
 
 /// What was learned.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Learned {
     /// Low, nominal and high that count.
-    pub range: Range,
+    pub range: LifeRange,
     /// What the lives alone would give it, held to nothing.
-    pub unheld: Range,
+    pub unheld: LifeRange,
     /// Whether the shop's own lives moved it.
     pub moved: bool,
     /// The distribution in the middle of what is believed now: shape and scale.
@@ -101,7 +102,7 @@ pub struct ShopLives {
 
 /// What the shop's own lives make of the pack's range. None for a range that is none, or where nothing was logged.
 #[must_use]
-pub fn learn(part: &str, takes: Consequence, pack: Range, own: &ShopLives) -> Option<Learned> {
+pub fn learn(part: &str, takes: Consequence, pack: LifeRange, own: &ShopLives) -> Option<Learned> {
     let clean = |lives: &[f64]| lives.iter().copied().filter(|l| l.is_finite() && *l > 0.0).collect::<Vec<f64>>();
     let own = ShopLives { failed: clean(&own.failed), sound: clean(&own.sound) };
     let [low, nominal, high] = pack;
@@ -144,7 +145,7 @@ fn words(takes: Consequence, failures: usize, sound: usize, moved: bool, longer:
 
 /// What is believed beforehand.
 struct Belief {
-    pack: Range,
+    pack: LifeRange,
     shape: f64,
     share: f64,
 }
@@ -163,7 +164,7 @@ impl Belief {
     }
 
     /// The 5, 50 and 95 % points of the life after these were seen, and the distribution in the middle.
-    fn after(&self, own: &ShopLives) -> (Range, Weibull) {
+    fn after(&self, own: &ShopLives) -> (LifeRange, Weibull) {
         let hazard = -(-self.share).ln_1p();
         let grid = |n: u32, all: u32, reach: f64| (f64::from(n) / f64::from(all - 1) - 0.5) * 2.0 * reach;
         let shapes: Vec<(f64, f64)> = (0..SHAPES)
@@ -220,7 +221,7 @@ fn quantile(weights: &[f64], share: f64) -> f64 {
 pub fn cheapest_age(
     part: &str,
     takes: Consequence,
-    pack: Range,
+    pack: LifeRange,
     own: &ShopLives,
     planned: f64,
     failure: f64,

@@ -2,8 +2,8 @@
 use super::*;
 use thou_mechanics::weibull::LifeData;
 
-const SPRINGS: Range = [75.0, 120.0, 200.0];
-const RINGS: Range = [200.0, 300.0, 450.0];
+const SPRINGS: LifeRange = [75.0, 120.0, 200.0];
+const RINGS: LifeRange = [200.0, 300.0, 450.0];
 
 fn own(failed: &[f64], sound: &[f64]) -> ShopLives {
     ShopLives { failed: failed.to_vec(), sound: sound.to_vec() }

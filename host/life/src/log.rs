@@ -266,7 +266,7 @@ pub(crate) mod tests {
         assert!((all.road_left_out - 20.0 * 1_609.344).abs() < 1e-6 && (all.adder_unknown - 1.0).abs() < 1e-12);
         let oil = log.counted("passes", 0, 3, &Intent::default(), None);
         assert_eq!((oil.counts, oil.pulls_left_out), (5.0, 0.0));
-        let road = log.counted("miles", 0, 3, &Intent::default(), Some(&[vec![Stress::of(Cause::Way, WEAR)]]));
+        let road = log.counted("miles", 0, 3, &Intent::default(), Some(&[vec![Stress::of(Cause::Sliding, WEAR)]]));
         assert_eq!(road.passes_left_out, 5.0);
     }
 

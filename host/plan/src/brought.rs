@@ -1,6 +1,6 @@
 //! What a part had run when it went in: its age goes where it goes.
 
-use thou_contract::{Kind, Service};
+use thou_contract::{Kind, ServiceInfo};
 use thou_sheet::Sheet;
 use thou_verdict::ServiceItem;
 
@@ -14,7 +14,7 @@ pub(super) fn brought(sheet: &Sheet, service: &ServiceItem) -> f64 {
 /// That a pack does not say what holds its part, where the sheet has used parts on this meter.
 pub(super) fn unsaid(sheet: &Sheet, service: &ServiceItem) -> Option<String> {
     let used = |section: &&str| sheet.stated(&format!("{section}.used.{}", service.meter)).is_some();
-    let matters = service.service.held_in.is_none() && Service::SECTIONS.iter().any(used);
+    let matters = service.service.held_in.is_none() && ServiceInfo::SECTIONS.iter().any(used);
     matters.then(|| {
         let part = &service.service.part;
         format!(

@@ -6,7 +6,7 @@ use super::by_sheet::{BySheet, settled_by};
 use super::line::{Due, ServiceLine};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::{Kind, System};
+use thou_contract::{Kind, System, factor};
 use thou_facts::SheetFacts;
 use thou_life::condition::{Condition, ConditionReader, ReadingAlert, Urgency};
 use thou_life::duty::Intent;
@@ -190,6 +190,7 @@ fn line(
         rule: &service.rule,
         settled_by: &settled_by,
         part: &service.service.part,
+        held_in: service.service.held_in.as_deref().unwrap_or_default(),
         wears: service.wears.as_deref(),
         renews: renews(service),
         by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),
@@ -356,7 +357,7 @@ fn counted(log: &Log<'_>, happened: &[Happening], system: System) -> String {
         parts.push(format!("{pulls} pulls on the dyno"));
     }
     if miles > 0.0 {
-        let (unit, name) = if system == System::Metric { (1e3, "km") } else { (1_609.344, "miles") };
+        let (unit, name) = if system == System::Metric { (1e3, "km") } else { (factor::MILE, "miles") };
         parts.push(format!("{:.0} {name} of road", (miles / unit).floor()));
     }
     let since = happened.iter().filter(|e| e.index >= fresh);
@@ -381,7 +382,7 @@ fn left_out(log: &Log<'_>, meter: &str, intent: &Intent, system: System) -> Stri
         parts.push(format!("{} pulls", c.pulls_left_out));
     }
     if c.road_left_out > 0.0 {
-        let (unit, name) = if system == System::Metric { (1e3, "km") } else { (1_609.344, "miles") };
+        let (unit, name) = if system == System::Metric { (1e3, "km") } else { (factor::MILE, "miles") };
         parts.push(format!("{:.0} {name} of road", (c.road_left_out / unit).floor()));
     }
     if c.passes_left_out > 0.0 {

@@ -12,7 +12,7 @@ mod waiting;
 
 pub use calendar::Ahead;
 pub use line::{Due, ServiceLine, When};
-pub use orders::{Away, Chain, How, Order};
+pub use orders::{Away, Chain, Order, Supply};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
 
@@ -41,7 +41,7 @@ pub struct Plan {
     /// What is on the shelf, by part: the numbers, with what they have run; an empty text for one without a number.
     pub shelf: BTreeMap<String, Vec<String>>,
     /// What the engine's log says beside the services; none without one.
-    pub told: Option<ledger::LogFindings>,
+    pub log: Option<ledger::LogFindings>,
 }
 
 /// The plan from a verdict's services and the sheet's meters. `today` stands in for a sheet that has no day.
@@ -49,18 +49,18 @@ pub struct Plan {
 pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
     let lines = ledger::lines_by_sheet(sheet, verdict, as_of);
-    laid_out(sheet, lines, as_of)
+    from_lines(sheet, lines, as_of)
 }
 
 /// The plan of an engine whose log is in a book: the sheet has its meters by [`ledger::set`].
 #[must_use]
 pub fn plan_by_log(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
-    let (lines, told) = ledger::lines(sheet, facts, verdict, ledger);
-    Plan { told: Some(told), ..laid_out(sheet, lines, sheet.as_of) }
+    let (lines, findings) = ledger::lines(sheet, facts, verdict, ledger);
+    Plan { log: Some(findings), ..from_lines(sheet, lines, sheet.as_of) }
 }
 
 /// Lays lines out: their days, the stops, what has to be ordered.
-fn laid_out(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -> Plan {
+fn from_lines(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -> Plan {
     let season = as_of.map(|day| calendar::Season::new(sheet, day));
     if let Some(season) = &season {
         calendar::date(&mut lines, season);
@@ -76,7 +76,7 @@ fn laid_out(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -> 
     let chain = orders::chain(&lines, &stops, &orders, season.as_ref(), as_of);
     let shelf = orders::shelf(sheet);
     let events = season.map(|s| s.events).unwrap_or_default();
-    Plan { as_of, lines, stops, shelf, events, orders, chain, told: None }
+    Plan { as_of, lines, stops, shelf, events, orders, chain, log: None }
 }
 
 /// What it means to leave a line until after an event: the indices of one of the plan's lines and of one of its events.

@@ -6,6 +6,7 @@ use super::stops::{Stop, depth};
 use super::waiting::renews;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+use thou_contract::factor;
 use thou_sheet::Sheet;
 
 /// A part that a service will ask for.
@@ -18,7 +19,7 @@ pub struct Order {
     /// When its low figure comes: by then it should be on the bench.
     pub wanted: Option<When>,
     /// How it is come by.
-    pub how: How,
+    pub supply: Supply,
     /// The last day to order it, or to send it out. None without a lead time, or where it lies on the shelf.
     pub by: Option<Date>,
     /// Days that it is late already.
@@ -31,7 +32,7 @@ pub struct Order {
 
 /// How a part is come by.
 #[derive(Debug, Clone, PartialEq)]
-pub enum How {
+pub enum Supply {
     /// The sheet has no days for it.
     Unknown,
     /// It is ordered, so many days ahead.
@@ -59,11 +60,11 @@ impl Order {
     /// Days from the order, or from sending it out, to the bench; nothing for what lies on the shelf.
     #[must_use]
     pub fn lead(&self) -> Option<i64> {
-        match &self.how {
+        match &self.supply {
             _ if !self.shelf.is_empty() => Some(0),
-            How::Unknown => None,
-            How::Ordered(days) => Some(*days),
-            How::Sent(away) => Some(away.days),
+            Supply::Unknown => None,
+            Supply::Ordered(days) => Some(*days),
+            Supply::Sent(away) => Some(away.days),
         }
     }
 }
@@ -130,22 +131,22 @@ fn order(
     let shelf = shelf(sheet).remove(part).unwrap_or_default();
     // what goes out is bought only where nobody says how long it is away
     let sent = lead.and_then(|l| l.away).filter(|_| line.service.service.action == "recondition");
-    let how = match (sent, lead.and_then(|l| l.order.or(l.away))) {
-        (Some(days), _) => How::Sent(away(season, wanted.as_ref(), days)),
-        (None, Some(days)) => How::Ordered(days),
-        (None, None) => How::Unknown,
+    let supply = match (sent, lead.and_then(|l| l.order.or(l.away))) {
+        (Some(days), _) => Supply::Sent(away(season, wanted.as_ref(), days)),
+        (None, Some(days)) => Supply::Ordered(days),
+        (None, None) => Supply::Unknown,
     };
     let event = wanted.as_ref().and_then(|w| Some(season?.events.get(season?.index(w.before.as_ref()?)?)?.first));
     let needed = event.or(wanted.as_ref().map(|w| w.date));
-    let by = match &how {
-        How::Unknown => None,
-        How::Ordered(days) => needed.map(|day| earlier(day, *days)),
-        How::Sent(away) => away.by,
+    let by = match &supply {
+        Supply::Unknown => None,
+        Supply::Ordered(days) => needed.map(|day| earlier(day, *days)),
+        Supply::Sent(away) => away.by,
     };
     let by = by.filter(|_| shelf.is_empty());
     let late = by.zip(as_of).map_or(0, |(by, today)| i64::from(days(by, today)).max(0));
     let said = lead.and_then(|l| Some((l.said_by.clone()?, l.said)));
-    Some(Order { part: part.to_owned(), line: index, wanted, how, by, late, said, shelf })
+    Some(Order { part: part.to_owned(), line: index, wanted, supply, by, late, said, shelf })
 }
 
 /// What is on the shelf, by part.
@@ -162,9 +163,9 @@ fn on_the_shelf(spare: &thou_sheet::model::Spare) -> String {
     let mut words = spare.serial.clone().unwrap_or_default();
     for (meter, run) in &spare.used {
         let (n, unit) = match meter.as_str() {
-            "miles" => (run / 1_609.344, "miles"),
+            "miles" => (run / factor::MILE, "miles"),
             "hours" => (run / 3_600.0, "hours"),
-            "months" => (run / (365.25 * 86_400.0 / 12.0), "months"),
+            "months" => (run / factor::MONTH, "months"),
             other => (*run, other),
         };
         // what has run is never printed shorter than it is

@@ -6,7 +6,7 @@ use super::line::{Due, ServiceLine};
 use super::waiting::{Further, further};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::Service;
+use thou_contract::ServiceInfo;
 use thou_sheet::Sheet;
 
 /// Hours of work in a day of the shop. Common practice, no source.
@@ -137,7 +137,7 @@ fn key(line: &ServiceLine, which: usize, season: Option<&Season>, as_of: Option<
 
 /// How far the engine comes apart, for comparing.
 pub(super) fn depth(opens: &str) -> usize {
-    Service::OPENS.iter().position(|d| *d == opens).unwrap_or(Service::OPENS.len())
+    ServiceInfo::OPENS.iter().position(|d| *d == opens).unwrap_or(ServiceInfo::OPENS.len())
 }
 
 /// Whether opening this far reaches that too.

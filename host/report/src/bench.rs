@@ -75,11 +75,10 @@ impl Bench<'_> {
             unit if with_unit && !unit.is_empty() => format!(" {unit}"),
             _ => String::new(),
         };
-        let number = |si: f64| figure.number(si);
-        match (low, high) {
-            (Some(low), Some(high)) => format!("{}..{}{}", number(low), number(high), unit("")),
-            (Some(low), None) => format!("{}{} min", number(low), unit(&number(low))),
-            (None, Some(high)) => format!("{}{} max", number(high), unit(&number(high))),
+        match ends(figure, low, high, 0) {
+            (Some(low), Some(high)) => format!("{low}..{high}{}", unit("")),
+            (Some(low), None) => format!("{low}{} min", unit(&low)),
+            (None, Some(high)) => format!("{high}{} max", unit(&high)),
             (None, None) => String::new(),
         }
     }
@@ -134,10 +133,11 @@ impl Bench<'_> {
             "" => number,
             unit => format!("{number} {unit}"),
         };
-        let mut work = match (limits.low, limits.high) {
-            (Some(low), Some(high)) => format!("{} to {}{unit}", number(low), number(high)),
-            (Some(low), None) => format!("{} or more", one(number(low))),
-            (None, Some(high)) => format!("{} at most", one(number(high))),
+        let (low, high) = ends(figure, limits.low, limits.high, more);
+        let mut work = match (&low, &high) {
+            (Some(low), Some(high)) => format!("{low} to {high}{unit}"),
+            (Some(low), None) => format!("{} or more", one(low.clone())),
+            (None, Some(high)) => format!("{} at most", one(high.clone())),
             (None, None) => String::new(),
         };
         if let (Some(aim), false) = (limits.aim, work.is_empty()) {
@@ -146,10 +146,10 @@ impl Bench<'_> {
         let bare = if work.is_empty() { unit } else { String::new() };
         let mut never = Vec::new();
         if let Some(limit) = limits.never_below.filter(|n| limits.low.is_none_or(|l| !same(l, *n))) {
-            never.push(format!("never under {}{bare}", number(limit)));
+            never.push(format!("never under {}{bare}", apart_from(figure, limit, true, low.as_deref(), more)));
         }
         if let Some(limit) = limits.never_above.filter(|n| limits.high.is_none_or(|h| !same(h, *n))) {
-            never.push(format!("never over {}{bare}", number(limit)));
+            never.push(format!("never over {}{bare}", apart_from(figure, limit, false, high.as_deref(), more)));
         }
         let never = never.join(", ");
         match (work.is_empty(), never.is_empty(), whose.0 == whose.1) {
@@ -159,6 +159,29 @@ impl Bench<'_> {
             (false, false, false) => format!("{work} ({}), {never} ({})", whose.0, whose.1),
         }
     }
+}
+
+/// Decimals that a limit may take beyond those that the trade prints.
+const MOST_MORE: usize = 3;
+
+/// Both ends of a window, rounded towards its inside so that what is printed is a go; with more decimals where the window
+/// is narrower than the last one.
+fn ends(figure: Figure, low: Option<f64>, high: Option<f64>, more: usize) -> (Option<String>, Option<String>) {
+    let inward = |end: Option<f64>, is_low, more| end.map(|si| figure.inward(si, is_low, more));
+    let fits = |more: &usize| {
+        let ends = inward(low, true, *more).zip(inward(high, false, *more));
+        ends.is_none_or(|(low, high)| low <= high)
+    };
+    let more = (more..=more + MOST_MORE).find(fits).unwrap_or(more + MOST_MORE);
+    let text = |end, is_low| inward(end, is_low, more).map(|number| figure.show(number, more));
+    (text(low, true), text(high, false))
+}
+
+/// A never-limit, rounded towards the inside, with as many decimals as tell it from the working limit beside it.
+fn apart_from(figure: Figure, limit: f64, is_low: bool, working: Option<&str>, more: usize) -> String {
+    let text = |more| figure.show(figure.inward(limit, is_low, more), more);
+    let own = (more..=more + MOST_MORE).map(text).find(|t| working != Some(t.as_str()));
+    own.unwrap_or_else(|| text(more))
 }
 
 pub(super) fn same(a: f64, b: f64) -> bool {

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 use thou_cases::{Case, around};
-use thou_contract::answer::{Answer, Said, Window};
+use thou_contract::answer::{CheckedAnswer, Said, Window};
 use thou_contract::{Level, Manifest, System};
 use thou_facts::{Catalogue, SheetFacts, ValueKind};
 use thou_judge::{Levels, Limits, judge};
@@ -22,7 +22,7 @@ pub struct Reads<'a> {
     /// What the rule has said, whatever the numbers in it were.
     heard: BTreeSet<String>,
     /// The blocks of lines below a headline that were printed.
-    told: BTreeSet<String>,
+    printed: BTreeSet<String>,
     out: String,
 }
 
@@ -30,12 +30,12 @@ impl<'a> Reads<'a> {
     /// Nothing read yet.
     #[must_use]
     pub fn new(manifest: &'a Manifest) -> Self {
-        Self { manifest, heard: BTreeSet::new(), told: BTreeSet::new(), out: String::new() }
+        Self { manifest, heard: BTreeSet::new(), printed: BTreeSet::new(), out: String::new() }
     }
 
     /// Adds what this case says and none before it did. A reading counts as read with a gauge that is beyond doubt; it
     /// stands for the first place, or for the place that the rule judges.
-    pub fn add(&mut self, case: &Case, answer: &Answer) {
+    pub fn add(&mut self, case: &Case, answer: &CheckedAnswer) {
         let mut pages = Vec::new();
         if answer.windows.is_empty() && self.heard.insert(self.words_of(answer)) {
             pages.push(lines(self.manifest, case, answer, None));
@@ -71,7 +71,7 @@ impl<'a> Reads<'a> {
     }
 
     /// What an answer says, without the numbers in it.
-    fn words_of(&self, answer: &Answer) -> String {
+    fn words_of(&self, answer: &CheckedAnswer) -> String {
         let states: Vec<_> = answer.outcomes.iter().map(|o| o.state).collect();
         let findings: Vec<_> = answer.findings.iter().map(|f| (f.what.level, self.words(f, f.what.text))).collect();
         let services: Vec<_> = answer.services.iter().map(|s| (s.what.meter, self.words(s, s.what.text))).collect();
@@ -97,7 +97,7 @@ impl<'a> Reads<'a> {
         let (advice, rest) = below.split_at(why);
         let _ = writeln!(self.out, "{headline}");
         for block in [advice.join("\n"), rest.join("\n")] {
-            if !block.is_empty() && self.told.insert(block.clone()) {
+            if !block.is_empty() && self.printed.insert(block.clone()) {
                 let _ = writeln!(self.out, "{block}");
             }
         }
@@ -116,7 +116,7 @@ fn readings(window: &Window) -> Vec<(&'static str, f64)> {
 }
 
 /// The lines of the check, or of the plan, that this answer gives, where a window has one with this reading of its fact.
-fn lines(manifest: &Manifest, case: &Case, answer: &Answer, reading: Option<(&Window, f64)>) -> String {
+fn lines(manifest: &Manifest, case: &Case, answer: &CheckedAnswer, reading: Option<(&Window, f64)>) -> String {
     let catalogue = Catalogue::standard();
     let used = reading.filter(|(window, _)| window.reuse).map(|(window, _)| window);
     let sheet = sheet(catalogue, manifest, case, used);

@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, capital, short_title, wrap};
 use super::sets::sets;
-use super::{go, like, open, table, words};
+use super::{cautions, go, like, open, table, words};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use thou_facts::Figure;
@@ -29,6 +29,9 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], na
     open::print(bench, verdict, &mut out);
     go::print(bench, verdict, &mut out);
     does_not_apply(verdict, &mut out);
+    let work = verdict.items.iter().filter(|i| i.advice.is_some() && i.accepted.is_none());
+    let work = work.filter(|i| matches!(i.state, State::NoGo | State::Unproven | State::Look | State::Stale));
+    cautions::of_work(bench, &work.map(|i| i.operation.as_str()).collect(), &mut out);
     words::taken(bench, verdict, &mut out);
     words::assumed_gauges(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
@@ -51,14 +54,14 @@ pub fn lines(bench: &Bench<'_>, verdict: &Verdict) -> String {
 
 /// What is not a go, the worst first.
 fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
-    let mut told = BTreeSet::new();
+    let mut printed = BTreeSet::new();
     for state in [State::NoGo, State::Unproven, State::Look, State::Stale, State::Note] {
         let mut items: Vec<&Item> = verdict.items.iter().filter(|i| i.state == state).collect();
         // a reading that may be a slip of the pen is settled before anything else is done about it
         items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
         for group in sets(bench, items.iter().copied(), together) {
             out.push('\n');
-            print_group(bench, &group, &mut told, out);
+            print_group(bench, &group, &mut printed, out);
         }
     }
 }
@@ -130,11 +133,11 @@ fn together(a: &Item, b: &Item) -> bool {
         && a.words == b.words
 }
 
-fn print_group<'a>(bench: &Bench<'_>, group: &[&'a Item], told: &mut BTreeSet<&'a str>, out: &mut String) {
+fn print_group<'a>(bench: &Bench<'_>, group: &[&'a Item], printed: &mut BTreeSet<&'a str>, out: &mut String) {
     let Some(first) = group.first() else { return };
     match first.state {
         State::Stale => stale(bench, group, first, out),
-        _ => loud(bench, group, first, told, out),
+        _ => loud(bench, group, first, printed, out),
     }
 }
 
@@ -186,7 +189,7 @@ fn loud<'a>(bench: &Bench<'_>, group: &[&'a Item], first: &'a Item, said: &mut B
     let more = digits(bench, group);
     if let [item] = group {
         headline(bench, item, more, out);
-        told(bench, item, out);
+        wrong(bench, item, out);
         for line in words::advice(bench, item) {
             out.push_str(&wrap(&line, INDENT, INDENT));
         }
@@ -221,7 +224,7 @@ fn whose(item: &Item) -> Option<&str> {
 }
 
 /// What is wrong in words, and what to do where the gauge cannot tell.
-fn told(bench: &Bench<'_>, item: &Item, out: &mut String) {
+fn wrong(bench: &Bench<'_>, item: &Item, out: &mut String) {
     if !item.words.is_empty() && (item.limits.is_none() || !item.args.is_empty()) {
         out.push_str(&wrap(&sentence(&bench.words(item, &item.words)), INDENT, INDENT));
     }
@@ -278,7 +281,7 @@ fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize, out: &mut
         out.push_str(&wrap(&readings(bench, group, first, more), INDENT, INDENT));
     }
     if first.state == State::Unproven {
-        told(bench, &Item { args: std::collections::BTreeMap::new(), ..first.clone() }, out);
+        wrong(bench, &Item { args: std::collections::BTreeMap::new(), ..first.clone() }, out);
     }
     for line in words::advice_for_all(bench, group, one_size) {
         out.push_str(&wrap(&line, INDENT, INDENT));

@@ -83,7 +83,7 @@ impl Entries<'_> {
     }
 
     fn findings(&self) -> Vec<Todo> {
-        self.plan.told.iter().flat_map(|t| &t.findings).map(|f| self.finding(f)).collect()
+        self.plan.log.iter().flat_map(|t| &t.findings).map(|f| self.finding(f)).collect()
     }
 
     /// A to-do without a start, due with the next event where there is one ahead (RFC 5545, section 3.6.2).
@@ -173,7 +173,7 @@ impl Entries<'_> {
         for order in &self.plan.orders {
             let (Some(by), Some(line)) = (order.by, self.plan.lines.get(order.line)) else { continue };
             let words = order_words(self.plan, order);
-            let verb = if matches!(order.how, thou_plan::How::Sent(_)) { "send out" } else { "order" };
+            let verb = if matches!(order.supply, thou_plan::Supply::Sent(_)) { "send out" } else { "order" };
             // what is late is for today
             let day = by.max(self.today);
             let uid = ["order", &order.part, &line.service.rule, &line.since];

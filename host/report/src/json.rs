@@ -22,6 +22,7 @@ fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String
     out.insert("engine".to_owned(), engine);
     let packs: Vec<Value> = packs.iter().map(|(id, version)| json!({ "id": id, "version": version })).collect();
     out.insert("packs".to_owned(), json!(packs));
+    out.insert("defers".to_owned(), json!(words::DEFERS));
     out
 }
 

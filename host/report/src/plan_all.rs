@@ -22,7 +22,7 @@ pub fn head(day: Option<Date>, engines: usize) -> String {
 pub fn engine(name: &str, usage: &str, sheet: &Sheet, plan: &Plan, system: System) -> String {
     let run = run(&sheet.meters, system);
     let mut out = format!("\n{}", wrap(&format!("{name}   {usage}   {run} since the freshen"), "", "  "));
-    for finding in plan.told.iter().flat_map(|t| &t.findings).filter(|f| f.weight != Urgency::Note) {
+    for finding in plan.log.iter().flat_map(|t| &t.findings).filter(|f| f.weight != Urgency::Note) {
         let word = if finding.weight == Urgency::Stop { "does not run" } else { "look" };
         out.push_str(&wrap(&format!("{word}: {}", finding.words), "  ", "      "));
     }

@@ -62,7 +62,7 @@ pub fn text(bench: &Bench<'_>, plan: &Plan) -> Result<String, csv::Error> {
     for line in lines {
         writer.write_record(row(bench, plan, line))?;
     }
-    for finding in plan.told.iter().flat_map(|t| &t.findings) {
+    for finding in plan.log.iter().flat_map(|t| &t.findings) {
         writer.write_record(found(bench, plan, finding))?;
     }
     let bytes = writer.into_inner().map_err(|e| csv::Error::from(e.into_error()))?;

@@ -37,9 +37,9 @@ pub(super) fn cautions(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
         }
     }
     out.push_str("\nCAUTIONS\n");
-    let mut told = BTreeSet::new();
+    let mut printed = BTreeSet::new();
     for caution in standing::hand_over(bench).into_iter().chain(standing::at_the_track(bench)) {
-        if told.insert(caution) {
+        if printed.insert(caution) {
             out.push_str(&wrap(caution, "  ", "    "));
         }
     }
@@ -50,11 +50,11 @@ pub(super) fn cautions(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
 
 /// What each service is, what drives its count, and what beats the count: a reading comes before any number.
 pub(super) fn work(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    let mut told = BTreeSet::new();
+    let mut printed = BTreeSet::new();
     out.push_str("\nWHAT EACH IS, AND WHAT BRINGS IT SOONER\n");
     for line in &plan.lines {
         let s = &line.service;
-        if !told.insert(&s.rule) {
+        if !printed.insert(&s.rule) {
             continue;
         }
         let _ = writeln!(out, "  {}", named(s));

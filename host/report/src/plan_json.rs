@@ -3,7 +3,7 @@
 use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use thou_contract::System;
-use thou_plan::{Chain, Further, How, Order, Plan, ServiceLine, Stop, When};
+use thou_plan::{Chain, Further, Order, Plan, ServiceLine, Stop, Supply, When};
 
 fn number(meter: &str, si: f64) -> Value {
     count(meter, si, System::Inch).parse::<f64>().map_or(Value::Null, |n| json!(n))
@@ -64,13 +64,13 @@ fn further(plan: &Plan, further: &Further) -> Value {
 }
 
 fn order(plan: &Plan, order: &Order) -> Value {
-    let (how, days) = match &order.how {
-        How::Unknown => ("unknown", None),
-        How::Ordered(days) => ("ordered", Some(*days)),
-        How::Sent(away) => ("sent-out", Some(away.days)),
+    let (how, days) = match &order.supply {
+        Supply::Unknown => ("unknown", None),
+        Supply::Ordered(days) => ("ordered", Some(*days)),
+        Supply::Sent(away) => ("sent-out", Some(away.days)),
     };
-    let away = match &order.how {
-        How::Sent(away) => json!({
+    let away = match &order.supply {
+        Supply::Sent(away) => json!({
             "free-days": away.free, "misses": away.misses,
             "instead": away.instead.as_ref().map(|(after, before)| json!({ "after": after, "before": before })),
         }),

@@ -9,15 +9,15 @@ use thou_plan::{LifeBasis, Plan, ServiceLine};
 
 /// What was counted, in a sentence under the meters.
 pub(super) fn counted(plan: &Plan, out: &mut String) {
-    if let Some(told) = &plan.told {
-        out.push_str(&wrap(&told.counted, "", "  "));
+    if let Some(log) = &plan.log {
+        out.push_str(&wrap(&log.counted, "", "  "));
     }
 }
 
 /// What to look at, before any date.
 pub(super) fn findings(plan: &Plan, out: &mut String) {
-    let Some(told) = &plan.told else { return };
-    let of = |weight: Urgency| -> Vec<&ReadingAlert> { told.findings.iter().filter(|f| f.weight == weight).collect() };
+    let Some(log) = &plan.log else { return };
+    let of = |weight: Urgency| -> Vec<&ReadingAlert> { log.findings.iter().filter(|f| f.weight == weight).collect() };
     for (weight, heading) in [
         (Urgency::Stop, "IT DOES NOT RUN BEFORE THIS IS SETTLED"),
         (Urgency::Look, "LOOK BEFORE THE NEXT PASS OR DRIVE"),
@@ -34,12 +34,12 @@ pub(super) fn findings(plan: &Plan, out: &mut String) {
             out.push_str(&wrap(&format!("({}; entry {})", finding.whose, finding.entry), "      ", "      "));
         }
     }
-    if !told.findings.is_empty() {
+    if !log.findings.is_empty() {
         out.push_str(&wrap("Write down what was found, as settled: the entry is named with each.", "  ", "  "));
     }
-    if !told.no_baseline.is_empty() {
+    if !log.no_baseline.is_empty() {
         let list: Vec<String> =
-            told.no_baseline.iter().map(|(reading, n)| format!("{} ({n})", reading.replace('-', " "))).collect();
+            log.no_baseline.iter().map(|(reading, n)| format!("{} ({n})", reading.replace('-', " "))).collect();
         let words =
             format!("\nNo line is drawn through {}: none of its readings is marked as the fresh one.", list.join(", "));
         out.push_str(words.get(..1).unwrap_or_default());
@@ -49,8 +49,8 @@ pub(super) fn findings(plan: &Plan, out: &mut String) {
 
 /// What to look at before the next pass, to be ticked, in so many lines; what is left over is counted.
 pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
-    let Some(told) = &plan.told else { return String::new() };
-    let mut asked: Vec<&ReadingAlert> = told.findings.iter().filter(|f| f.weight < Urgency::Note).collect();
+    let Some(log) = &plan.log else { return String::new() };
+    let mut asked: Vec<&ReadingAlert> = log.findings.iter().filter(|f| f.weight < Urgency::Note).collect();
     if asked.is_empty() {
         return String::new();
     }
@@ -91,15 +91,15 @@ pub(super) fn why(bench: &Bench<'_>, line: &ServiceLine, out: &mut String) {
 
 /// What to look at, for programs; nothing where there is no log.
 pub(super) fn json(plan: &Plan, out: &mut Map<String, Value>) {
-    let Some(told) = &plan.told else { return };
-    let findings: Vec<Value> = told
+    let Some(log) = &plan.log else { return };
+    let findings: Vec<Value> = log
         .findings
         .iter()
         .map(|f| {
             let weight = match f.weight {
                 Urgency::Stop => "stop",
                 Urgency::Look => "look",
-                Urgency::Note => "told",
+                Urgency::Note => "note",
             };
             json!({
                 "weight": weight, "title": f.title, "words": f.words, "to-do": f.to_do, "whose": f.whose,

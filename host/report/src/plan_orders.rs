@@ -4,7 +4,7 @@
 use super::bench::{Bench, capital, wrap};
 use super::plan_stops::apart;
 use std::fmt::Write as _;
-use thou_plan::{Ahead, Away, Chain, How, Order, Plan};
+use thou_plan::{Ahead, Away, Chain, Order, Plan, Supply};
 
 /// The events ahead.
 pub(super) fn events(plan: &Plan, out: &mut String) {
@@ -62,7 +62,11 @@ pub(super) fn unknown(plan: &Plan) -> impl Iterator<Item = &str> {
         plan.stops.iter().enumerate().any(|(i, s)| in_stop(s) && (i == 0 || s.before.is_some() || s.now))
             || o.wanted.as_ref().is_some_and(|w| w.before.is_some())
     };
-    plan.orders.iter().filter(|o| o.how == How::Unknown && o.shelf.is_empty()).filter(soon).map(|o| o.part.as_str())
+    plan.orders
+        .iter()
+        .filter(|o| o.supply == Supply::Unknown && o.shelf.is_empty())
+        .filter(soon)
+        .map(|o| o.part.as_str())
 }
 
 fn on_the_shelf(part: &str, numbers: &[String]) -> String {
@@ -80,25 +84,25 @@ pub(super) fn order_words(plan: &Plan, order: &Order) -> String {
         n => format!(", {n} days late"),
     };
     let today = order.late > 0 || plan.as_of == order.by;
-    let verb = if matches!(order.how, How::Sent(_)) { "send out" } else { "order" };
+    let verb = if matches!(order.supply, Supply::Sent(_)) { "send out" } else { "order" };
     let mut words = if today { capital(&format!("{verb} today")) } else { capital(&format!("{verb} by {by}")) };
     let _ = write!(words, ": {}", order.part);
-    match &order.how {
-        How::Ordered(1) => words.push_str(", 1 day to come"),
-        How::Ordered(days) => {
+    match &order.supply {
+        Supply::Ordered(1) => words.push_str(", 1 day to come"),
+        Supply::Ordered(days) => {
             let _ = write!(words, ", {days} days to come");
         }
-        How::Sent(away) => {
+        Supply::Sent(away) => {
             let _ = write!(words, ", away {} days", away.days);
         }
-        How::Unknown => {}
+        Supply::Unknown => {}
     }
     let _ = write!(words, "{wanted}{late}");
     if let Some((who, day)) = &order.said {
         let _ = write!(words, " ({who}{})", day.map(|d| format!(", {d}")).unwrap_or_default());
     }
     words.push('.');
-    if let How::Sent(away) = &order.how {
+    if let Supply::Sent(away) = &order.supply {
         words.push_str(&away_words(away));
     }
     words

@@ -1,16 +1,16 @@
 //! Meters and services as the plan's pages call them.
 
 use std::collections::BTreeMap;
-use thou_contract::System;
+use thou_contract::{System, factor};
 use thou_verdict::ServiceItem;
 
 /// A meter's number in its own unit, rounded down: a life is never printed longer than it is.
 pub(super) fn count(meter: &str, si: f64, system: System) -> String {
     let unit = match meter {
         "miles" if system == System::Metric => 1e3,
-        "miles" => 1_609.344,
+        "miles" => factor::MILE,
         "hours" => 3_600.0,
-        "months" => 365.25 * 86_400.0 / 12.0,
+        "months" => factor::MONTH,
         _ => 1.0,
     };
     format!("{}", (si / unit + 1e-6).floor())

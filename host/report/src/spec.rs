@@ -109,7 +109,7 @@ fn read_for<'a>(bench: &'a Bench<'_>, set: &FactWindows<'a>) -> Vec<&'a str> {
 }
 
 /// Whether it has working limits, and not its never-limits alone.
-fn works(limits: &Limits) -> bool {
+fn has_working_limits(limits: &Limits) -> bool {
     limits.low.is_some() || limits.high.is_some()
 }
 
@@ -156,7 +156,7 @@ fn lines(bench: &Bench<'_>, set: &FactWindows<'_>) -> Vec<String> {
                 "; inside {} ({}, {})",
                 bench.window(set.fact, &wide.limits, false),
                 wide.title.split(": ").next().unwrap_or(&wide.title).to_lowercase(),
-                short_whose(if works(&wide.limits) { &wide.text.whose } else { &wide.hold_whose })
+                short_whose(if has_working_limits(&wide.limits) { &wide.text.whose } else { &wide.hold_whose })
             );
         }
         lines.push(line);

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use thou_contract::Kind;
 use thou_facts::{Figure, ValueKind};
 use thou_sheet::model::Axis;
-use thou_verdict::{Arg, Item, Solved};
+use thou_verdict::{ArgValue, Item, Solved};
 
 /// Words that placeholders make longer than this are cut, in bytes: a template may hold hundreds of them.
 const LONGEST: usize = 8_000;
@@ -34,15 +34,15 @@ fn fill(template: &str, value: impl Fn(&str) -> Option<String>) -> String {
 
 impl Bench<'_> {
     /// An argument in the reader's units.
-    fn arg(&self, args: &BTreeMap<String, Arg>, name: &str) -> Option<String> {
+    fn arg(&self, args: &BTreeMap<String, ArgValue>, name: &str) -> Option<String> {
         self.arg_like(args, name, None)
     }
 
     /// An argument that prints like the fact that its item is about, where both are of one kind.
-    fn arg_like(&self, args: &BTreeMap<String, Arg>, name: &str, fact: Option<&str>) -> Option<String> {
+    fn arg_like(&self, args: &BTreeMap<String, ArgValue>, name: &str, fact: Option<&str>) -> Option<String> {
         match args.get(name)? {
-            Arg::Word(word) => Some(word.clone()),
-            Arg::Quantity(kind, value) => Some(Kind::by_id(kind).map_or_else(
+            ArgValue::Word(word) => Some(word.clone()),
+            ArgValue::Quantity(kind, value) => Some(Kind::by_id(kind).map_or_else(
                 || value.to_string(),
                 |k| match fact.filter(|f| self.kind(f) == k) {
                     Some(fact) => self.figure(fact).text(*value),
@@ -71,11 +71,16 @@ impl Bench<'_> {
     }
 
     /// Words that stand alone, with arguments and facts.
-    pub(super) fn plain(&self, template: &str, args: &BTreeMap<String, Arg>, place: Option<(Axis, usize)>) -> String {
+    pub(super) fn plain(
+        &self,
+        template: &str,
+        args: &BTreeMap<String, ArgValue>,
+        place: Option<(Axis, usize)>,
+    ) -> String {
         fill(template, |name| self.common(name, args, place))
     }
 
-    fn common(&self, name: &str, args: &BTreeMap<String, Arg>, place: Option<(Axis, usize)>) -> Option<String> {
+    fn common(&self, name: &str, args: &BTreeMap<String, ArgValue>, place: Option<(Axis, usize)>) -> Option<String> {
         if name == "place" {
             return Some(self.place(place));
         }

@@ -4,7 +4,7 @@ use super::bench::{Bench, wrap};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_facts::Figure;
-use thou_verdict::{Arg, Item, Solved, Verdict, moves};
+use thou_verdict::{ArgValue, Item, Solved, Verdict, moves};
 
 /// The engine, the page, the intent and the day.
 pub(super) fn header(bench: &Bench<'_>, page: &str, out: &mut String) {
@@ -175,8 +175,8 @@ fn knock_on(bench: &Bench<'_>, solved: &Solved) -> Option<String> {
     let target = solved.aim.or(solved.from).or(solved.to)?;
     let by = (target - solved.now?).abs();
     let mut args = BTreeMap::new();
-    args.insert("by".to_owned(), Arg::Quantity("clearance".to_owned(), by));
-    args.insert("pi-by".to_owned(), Arg::Quantity("clearance".to_owned(), by * std::f64::consts::PI));
+    args.insert("by".to_owned(), ArgValue::Quantity("clearance".to_owned(), by));
+    args.insert("pi-by".to_owned(), ArgValue::Quantity("clearance".to_owned(), by * std::f64::consts::PI));
     Some(bench.plain(words, &args, None))
 }
 
@@ -231,10 +231,9 @@ pub(super) fn packs_line(packs: &[(String, String)]) -> String {
 
 /// The foot of every page.
 pub(super) fn foot() -> String {
-    wrap(
-        "Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and licensed \
-         practice come first. The builder signs.",
-        "",
-        "",
-    )
+    wrap(DEFERS, "", "")
 }
+
+/// To whom everything here defers; it stands on every page and in every format.
+pub const DEFERS: &str = "Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and \
+                          licensed practice come first. The builder signs.";

@@ -10,8 +10,8 @@ mod error;
 mod module;
 
 use super::component::{MANIFEST_SECTION, MAX_BYTES};
-use super::fault::{Fault, PackFault};
-use super::pack::{self, Pack};
+use super::fault::{PackFault, PackFaultKind};
+use super::pack::{self, LoadedPack};
 use super::producers;
 use super::strip::{stripped, with_section};
 pub use digests::{Digest, Digests, sources_digest};
@@ -24,7 +24,7 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, Clone)]
 pub struct Built {
     /// It, loaded like any other.
-    pub pack: Pack,
+    pub pack: LoadedPack,
     /// Its component.
     pub bytes: Vec<u8>,
     /// What it was made from, where it was made from sources.
@@ -44,7 +44,7 @@ pub struct BuiltFrom {
 /// core module, or a component without its manifest.
 ///
 /// # Errors
-/// When it is none of these, does not compile, or is no pack that [`Pack::load`] would take.
+/// When it is none of these, does not compile, or is no pack that [`LoadedPack::load`] would take.
 pub fn build(path: &Path) -> Result<Built, BuildError> {
     if path.is_file() { from_file(path) } else { from_crate(path) }
 }
@@ -75,7 +75,7 @@ fn from_file(path: &Path) -> Result<Built, BuildError> {
     std::fs::File::open(path).and_then(|f| f.take(MAX_BYTES + 1).read_to_end(&mut bytes)).map_err(failed)?;
     let name = path.file_stem().map_or_else(|| "?".to_owned(), |n| n.to_string_lossy().into_owned());
     let origin = path.display().to_string();
-    let fault = |fault: Fault| PackFault { pack: name.clone(), origin: origin.clone(), fault };
+    let fault = |fault: PackFaultKind| PackFault { pack: name.clone(), origin: origin.clone(), fault };
     if thou_table::is_table(&bytes) {
         let made = super::table(&origin, &bytes, &super::builtin());
         let bytes = made.map_err(|f| BuildError::Table(PackFault { pack: origin.clone(), ..fault(f) }))?.component;
@@ -84,14 +84,14 @@ fn from_file(path: &Path) -> Result<Built, BuildError> {
     let core = match super::component::look(&bytes) {
         Ok(outside) if outside.manifest.is_some() => return Err(BuildError::Already(path.to_owned())),
         Ok(_) => bytes,
-        Err(Fault::NotAComponent("a core module")) => {
+        Err(PackFaultKind::NotAComponent("a core module")) => {
             let imports = module::imports(&bytes).map_err(fault)?;
             if !imports.is_empty() {
-                return Err(fault(Fault::WantsImports(imports.into())).into());
+                return Err(fault(PackFaultKind::WantsImports(imports.into())).into());
             }
             module::component(&bytes)?
         }
-        Err(Fault::NotAComponent(what)) => {
+        Err(PackFaultKind::NotAComponent(what)) => {
             return Err(BuildError::NotBuildable { path: path.to_owned(), what: what.to_owned() });
         }
         Err(other) => return Err(fault(other).into()),
@@ -165,14 +165,14 @@ fn described(
 ) -> Result<Vec<u8>, BuildError> {
     languages.extend(producers::languages(component));
     let bare = stripped(component).map_err(|e| BuildError::NoComponent(super::clean::clip(&e, 400)))?;
-    let fault = |fault: Fault| PackFault { pack: name.to_owned(), origin: origin.to_owned(), fault };
+    let fault = |fault: PackFaultKind| PackFault { pack: name.to_owned(), origin: origin.to_owned(), fault };
     // before it is run, or the linker's words stand where ours should
     let outside = super::component::look(&bare).map_err(fault)?;
     if outside.imports.count > 0 {
-        return Err(fault(Fault::WantsImports(outside.imports)).into());
+        return Err(fault(PackFaultKind::WantsImports(outside.imports)).into());
     }
     if outside.exports.is_empty() || !outside.exports.iter().any(|e| e.starts_with("thou:rules/pack@1.0.")) {
-        return Err(fault(Fault::NoExport(outside.exports)).into());
+        return Err(fault(PackFaultKind::NoExport(outside.exports)).into());
     }
     let manifest = pack::describe(&bare).map_err(fault)?;
     let bare = with_section(bare, producers::SECTION, &producers::section(&languages));
@@ -180,8 +180,8 @@ fn described(
 }
 
 /// As its users will load it, compiled once.
-fn loaded(bytes: &[u8], origin: &str) -> Result<Pack, BuildError> {
-    let pack = Pack::load(bytes.to_vec(), origin)?;
+fn loaded(bytes: &[u8], origin: &str) -> Result<LoadedPack, BuildError> {
+    let pack = LoadedPack::load(bytes.to_vec(), origin)?;
     pack.prepare()?;
     Ok(pack)
 }

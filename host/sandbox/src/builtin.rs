@@ -1,6 +1,6 @@
 //! The packs that every thou has.
 
-use super::pack::{BUILT_IN, Pack};
+use super::pack::{BUILT_IN, LoadedPack};
 
 /// The packs' components as rulepacks/built has them.
 pub(crate) const BUILT: &[(&str, &[u8])] = &[
@@ -11,21 +11,21 @@ pub(crate) const BUILT: &[(&str, &[u8])] = &[
 
 /// The built-in packs, uncompiled, in the order of a report.
 #[must_use]
-pub fn builtin() -> Vec<Pack> {
-    BUILT.iter().filter_map(|(_, bytes)| Pack::trusted(bytes, BUILT_IN)).collect()
+pub fn builtin() -> Vec<LoadedPack> {
+    BUILT.iter().filter_map(|(_, bytes)| LoadedPack::trusted(bytes, BUILT_IN)).collect()
 }
 
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::expect_used)]
-    use super::super::{build, pack::Pack};
+    use super::super::{build, pack::LoadedPack};
     use super::*;
     use std::path::Path;
 
     #[test]
     fn each_is_what_a_pack_from_outside_must_be() {
         for (name, bytes) in BUILT {
-            let pack = Pack::load(*bytes, BUILT_IN).unwrap();
+            let pack = LoadedPack::load(*bytes, BUILT_IN).unwrap();
             assert_eq!(pack.manifest.id, *name);
             pack.prepare().unwrap();
         }

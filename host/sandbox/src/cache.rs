@@ -27,8 +27,8 @@ pub(crate) fn load(engine: &Engine, digest: &str, bytes: &[u8]) -> Option<Compon
 
 fn load_from(folder: &Path, engine: &Engine, digest: &str) -> Option<Component> {
     let kept = std::fs::read(file(folder, engine, digest)).ok()?;
-    let (told, compiled) = kept.split_at_checked(32)?;
-    if Sha256::digest(compiled).as_slice() != told {
+    let (stated, compiled) = kept.split_at_checked(32)?;
+    if Sha256::digest(compiled).as_slice() != stated {
         return None;
     }
     precompiled::component(engine, compiled)

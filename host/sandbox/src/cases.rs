@@ -1,6 +1,6 @@
 //! A pack's cases, asked in the sandbox: in whatever language it was written, and as its users will run it.
 
-use super::{Answer, Cost, Given, Limits, Pack};
+use super::{CheckedAnswer, Cost, Given, LoadedPack, RunLimits};
 use std::path::{Path, PathBuf};
 use thou_cases::{Asked, Case};
 use thou_contract::Kind;
@@ -12,7 +12,7 @@ const ANY_PLACE: u32 = 32;
 /// Asks a pack in the sandbox, and counts what its dearest answer costs.
 pub struct Boxed<'a> {
     /// The pack.
-    pub pack: &'a Pack,
+    pub pack: &'a LoadedPack,
     /// The most of each that any answer took.
     pub cost: Cost,
 }
@@ -20,19 +20,20 @@ pub struct Boxed<'a> {
 impl<'a> Boxed<'a> {
     /// Nothing asked yet.
     #[must_use]
-    pub fn new(pack: &'a Pack) -> Self {
+    pub fn new(pack: &'a LoadedPack) -> Self {
         Self { pack, cost: Cost::default() }
     }
 }
 
 impl Asked for Boxed<'_> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         let places = |fact: &str| Some(places(case, fact));
         let given = Given { starts: &case.facts.starts, values: &case.facts.values, places: &places };
-        let (answer, cost) = self.pack.assess_counted(&[case.rule], &given, &Limits::default()).map_err(|fault| {
-            // its user is its author here
-            format!("{}; {}", fault.fault, fault.fault.author())
-        })?;
+        let (answer, cost) =
+            self.pack.assess_counted(&[case.rule], &given, &RunLimits::default()).map_err(|fault| {
+                // its user is its author here
+                format!("{}; {}", fault.fault, fault.fault.author())
+            })?;
         self.cost = Cost {
             fuel: self.cost.fuel.max(cost.fuel),
             memory: self.cost.memory.max(cost.memory),

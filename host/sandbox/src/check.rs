@@ -1,10 +1,10 @@
 //! Holds a pack's answer to its manifest: every index points at something, every number is one.
 
-use super::answer::{Answer, Outcome, Raw, Said, Service, State, Window};
-use super::engine::Limits;
-use super::fault::Fault;
+use super::answer::{CheckedAnswer, OutcomeState, Raw, RuleOutcome, Said, Service, Window};
+use super::engine::RunLimits;
+use super::fault::PackFaultKind;
 use super::pack::Given;
-use thou_contract::{Manifest, Rule, Text};
+use thou_contract::{Manifest, Rule, RuleText};
 
 /// Limits that are the same but for rounding stand in order, as a share.
 const SAME: f64 = 1e-9;
@@ -15,8 +15,8 @@ pub(crate) fn checked(
     manifest: &Manifest,
     ask: &[u32],
     given: &Given<'_>,
-    limits: &Limits,
-) -> Result<Answer, Fault> {
+    limits: &RunLimits,
+) -> Result<CheckedAnswer, PackFaultKind> {
     let items = raw.findings.len() + raw.services.len() + raw.steps.len();
     // a window without a place is judged at every place of its fact
     let judged = raw.windows.iter().map(|w| match w.what.place {
@@ -27,12 +27,12 @@ pub(crate) fn checked(
         }
     });
     if judged.fold(items, usize::saturating_add) > limits.items {
-        return Err(Fault::TooMuchReturned(format!(
+        return Err(PackFaultKind::TooMuchReturned(format!(
             "{} windows, findings, services and steps, counted at every place",
             limits.items
         )));
     }
-    Checker { manifest, given, numbers: &raw.numbers }.answer(&raw, ask).map_err(Fault::Nonsense)
+    Checker { manifest, given, numbers: &raw.numbers }.answer(&raw, ask).map_err(PackFaultKind::Nonsense)
 }
 
 struct Checker<'a> {
@@ -42,11 +42,11 @@ struct Checker<'a> {
 }
 
 impl Checker<'_> {
-    fn answer(&self, raw: &Raw, ask: &[u32]) -> Result<Answer, String> {
+    fn answer(&self, raw: &Raw, ask: &[u32]) -> Result<CheckedAnswer, String> {
         self.outcomes(&raw.outcomes, ask)?;
         let mut gave = vec![false; self.manifest.rules.len()];
-        let mut note = |outcomes: &[Outcome], rule: u32, what: &str| self.answered(outcomes, rule, what, &mut gave);
-        let mut answer = Answer { outcomes: raw.outcomes.clone(), ..Answer::default() };
+        let mut note = |outcomes: &[RuleOutcome], rule: u32, what: &str| self.answered(outcomes, rule, what, &mut gave);
+        let mut answer = CheckedAnswer { outcomes: raw.outcomes.clone(), ..CheckedAnswer::default() };
         for window in &raw.windows {
             note(&raw.outcomes, window.rule, "a window")?;
             answer.windows.push(window.with(self.window(window)?));
@@ -74,7 +74,7 @@ impl Checker<'_> {
         Ok(answer)
     }
 
-    fn outcomes(&self, outcomes: &[Outcome], ask: &[u32]) -> Result<(), String> {
+    fn outcomes(&self, outcomes: &[RuleOutcome], ask: &[u32]) -> Result<(), String> {
         for (at, &asked) in ask.iter().enumerate() {
             let rule = self.rule(asked)?;
             let Some(outcome) = outcomes.get(at) else {
@@ -88,7 +88,7 @@ impl Checker<'_> {
                     None => format!("it gives an outcome for a rule {}, and there is none", outcome.rule),
                 });
             }
-            if let State::NotApplicable(reason) | State::CannotSay(reason) = outcome.state
+            if let OutcomeState::NotApplicable(reason) | OutcomeState::CannotSay(reason) = outcome.state
                 && rule.reasons.get(index(reason)).is_none()
             {
                 return Err(format!("rule {} gives reason {reason} of {}", rule.id, rule.reasons.len()));
@@ -101,13 +101,13 @@ impl Checker<'_> {
     }
 
     /// Notes that a rule gave something, which only one that says so may.
-    fn answered(&self, outcomes: &[Outcome], rule: u32, what: &str, gave: &mut [bool]) -> Result<(), String> {
+    fn answered(&self, outcomes: &[RuleOutcome], rule: u32, what: &str, gave: &mut [bool]) -> Result<(), String> {
         let id = &self.rule(rule)?.id;
         // outcomes stand in the order asked, which is rising
         let state = outcomes.binary_search_by_key(&rule, |o| o.rule).ok().and_then(|at| outcomes.get(at));
         match state.map(|o| o.state) {
             None => Err(format!("rule {id} was not asked and gives {what}")),
-            Some(State::Answered) => {
+            Some(OutcomeState::Answered) => {
                 if let Some(gave) = gave.get_mut(index(rule)) {
                     *gave = true;
                 }
@@ -117,8 +117,9 @@ impl Checker<'_> {
         }
     }
 
-    fn all_gave(&self, outcomes: &[Outcome], gave: &[bool]) -> Result<(), String> {
-        let silent = outcomes.iter().find(|o| o.state == State::Answered && gave.get(index(o.rule)) != Some(&true));
+    fn all_gave(&self, outcomes: &[RuleOutcome], gave: &[bool]) -> Result<(), String> {
+        let silent =
+            outcomes.iter().find(|o| o.state == OutcomeState::Answered && gave.get(index(o.rule)) != Some(&true));
         match silent {
             Some(outcome) => Err(format!(
                 "rule {} says that it answered, and gives nothing (if it looked and has nothing to say, that is clear)",
@@ -205,7 +206,7 @@ impl Checker<'_> {
         rules.get(index(rule)).ok_or_else(|| format!("it speaks of rule {rule}, and there are {}", rules.len()))
     }
 
-    fn text(&self, rule: u32, text: u32, what: &str) -> Result<(&Rule, &Text), String> {
+    fn text(&self, rule: u32, text: u32, what: &str) -> Result<(&Rule, &RuleText), String> {
         let rule = self.rule(rule)?;
         match rule.texts.get(index(text)) {
             Some(text) => Ok((rule, text)),
@@ -213,7 +214,7 @@ impl Checker<'_> {
         }
     }
 
-    fn args(&self, rule: &Rule, text: &Text, start: u32) -> Result<Vec<f64>, String> {
+    fn args(&self, rule: &Rule, text: &RuleText, start: u32) -> Result<Vec<f64>, String> {
         let wanted = text.args.len();
         if wanted == 0 {
             return Ok(Vec::new());

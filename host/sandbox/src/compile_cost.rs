@@ -5,7 +5,7 @@
 //! interpreter's great loop included, and was set where compiling takes some hundred megabytes (measured on wasmtime
 //! 48).
 
-use super::fault::Fault;
+use super::fault::PackFaultKind;
 use wasmparser::{BlockType, FunctionBody, Operator, Parser, Payload, TypeRef};
 
 /// Functions of all modules together; an interpreter with its library has some twenty thousand.
@@ -22,8 +22,8 @@ const VARIABLES: usize = 20_000_000;
 const HANDED: usize = 1_000_000;
 
 /// Refuses a component with a function that no hand and no compiler writes.
-pub(super) fn refuse_too_costly(bytes: &[u8]) -> Result<(), Fault> {
-    let damaged = |e: wasmparser::BinaryReaderError| Fault::Damaged(e.message().to_owned());
+pub(super) fn refuse_too_costly(bytes: &[u8]) -> Result<(), PackFaultKind> {
+    let damaged = |e: wasmparser::BinaryReaderError| PackFaultKind::Damaged(e.message().to_owned());
     let mut module = Module::default();
     let mut functions = 0;
     for payload in Parser::new(0).parse_all(bytes) {
@@ -50,7 +50,7 @@ pub(super) fn refuse_too_costly(bytes: &[u8]) -> Result<(), Fault> {
             Payload::CodeSectionEntry(body) => {
                 functions += 1;
                 if functions > FUNCTIONS {
-                    return Err(Fault::TooHeavy(format!("it has more than {FUNCTIONS} functions")));
+                    return Err(PackFaultKind::TooHeavy(format!("it has more than {FUNCTIONS} functions")));
                 }
                 module.function(&body, functions)?;
             }
@@ -78,10 +78,10 @@ struct Tally {
 }
 
 impl Module {
-    fn function(&self, body: &FunctionBody<'_>, number: usize) -> Result<(), Fault> {
-        let damaged = |e: wasmparser::BinaryReaderError| Fault::Damaged(e.message().to_owned());
+    fn function(&self, body: &FunctionBody<'_>, number: usize) -> Result<(), PackFaultKind> {
+        let damaged = |e: wasmparser::BinaryReaderError| PackFaultKind::Damaged(e.message().to_owned());
         let heavy = |what: &str, most: usize| {
-            Err(Fault::TooHeavy(format!("its function {number} has more than {most} {what}")))
+            Err(PackFaultKind::TooHeavy(format!("its function {number} has more than {most} {what}")))
         };
         if body.range().len() > BYTES {
             return heavy("bytes", BYTES);

@@ -1,7 +1,7 @@
 //! Looks at a pack's bytes without running or compiling them.
 
 use super::clean::clip;
-use super::fault::Fault;
+use super::fault::PackFaultKind;
 use super::imports::{Import, Imports, MAX_LISTED};
 use wasmparser::{Encoding, Parser, Payload};
 
@@ -20,13 +20,13 @@ pub(crate) struct ComponentFace<'a> {
 }
 
 /// Reads a component's imports, exports and manifest.
-pub(crate) fn look(bytes: &[u8]) -> Result<ComponentFace<'_>, Fault> {
+pub(crate) fn look(bytes: &[u8]) -> Result<ComponentFace<'_>, PackFaultKind> {
     let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);
     if size > MAX_BYTES {
-        return Err(Fault::TooBig { bytes: size, limit: MAX_BYTES });
+        return Err(PackFaultKind::TooBig { bytes: size, limit: MAX_BYTES });
     }
     if let Some(what) = something_else(bytes) {
-        return Err(Fault::NotAComponent(what));
+        return Err(PackFaultKind::NotAComponent(what));
     }
     let mut outside = ComponentFace::default();
     // parse_all walks into nested modules and components as well: only what stands at depth 0 is the pack's own
@@ -34,16 +34,16 @@ pub(crate) fn look(bytes: &[u8]) -> Result<ComponentFace<'_>, Fault> {
     for payload in Parser::new(0).parse_all(bytes) {
         match payload.map_err(damaged)? {
             Payload::Version { encoding: Encoding::Module, .. } if depth == 0 => {
-                return Err(Fault::NotAComponent("a core module"));
+                return Err(PackFaultKind::NotAComponent("a core module"));
             }
             Payload::ModuleSection { .. } | Payload::ComponentSection { .. } => depth += 1,
             Payload::End(_) => depth = depth.saturating_sub(1),
             Payload::CustomSection(section) if depth == 0 && section.name() == MANIFEST_SECTION => {
                 if section.data().len() > MAX_MANIFEST {
-                    return Err(Fault::BadManifest(vec![format!("it is over {MAX_MANIFEST} bytes long")]));
+                    return Err(PackFaultKind::BadManifest(vec![format!("it is over {MAX_MANIFEST} bytes long")]));
                 }
                 if outside.manifest.replace(section.data()).is_some() {
-                    return Err(Fault::BadManifest(vec!["there are two of them".to_owned()]));
+                    return Err(PackFaultKind::BadManifest(vec!["there are two of them".to_owned()]));
                 }
             }
             Payload::ComponentImportSection(section) if depth == 0 => {
@@ -68,8 +68,8 @@ pub(crate) fn look(bytes: &[u8]) -> Result<ComponentFace<'_>, Fault> {
     Ok(outside)
 }
 
-fn damaged(error: wasmparser::BinaryReaderError) -> Fault {
-    Fault::Damaged(format!("{} (at byte {})", clip(error.message(), 200), error.offset()))
+fn damaged(error: wasmparser::BinaryReaderError) -> PackFaultKind {
+    PackFaultKind::Damaged(format!("{} (at byte {})", clip(error.message(), 200), error.offset()))
 }
 
 /// What these bytes are, when they are clearly no WebAssembly at all or a kind of it that is no component.

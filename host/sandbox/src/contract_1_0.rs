@@ -2,10 +2,10 @@
 //!
 //! A released contract is frozen, since types are compared by structure; the next one is a module beside this.
 
-use super::answer::{Finding, Outcome, Raw, Said, Service, State, Step, Window};
+use super::answer::{Finding, OutcomeState, Raw, RuleOutcome, Said, Service, Step, Window};
 use super::clean::clip;
-use super::engine::{AsksOn, Cost, Limits, MOST_DENIED, Run, engine, store};
-use super::fault::Fault;
+use super::engine::{Cost, DeniedTooOften, MOST_DENIED, Run, RunLimits, engine, store};
+use super::fault::PackFaultKind;
 use thou_contract::Level;
 use wasmtime::component::{Component, Linker};
 use wasmtime::{Store, Trap};
@@ -22,15 +22,15 @@ pub(crate) struct Prepared(wit::RulePackPre<Run>);
 
 impl Prepared {
     /// Compares the component's types with the contract's.
-    pub(crate) fn new(component: &Component) -> Result<Self, Fault> {
-        let misfit = |e: wasmtime::Error| Fault::OtherTypes(clip(&format!("{e:#}"), 300));
+    pub(crate) fn new(component: &Component) -> Result<Self, PackFaultKind> {
+        let misfit = |e: wasmtime::Error| PackFaultKind::OtherTypes(clip(&format!("{e:#}"), 300));
         // nothing is ever linked: a pack is given nothing
         let pre = Linker::new(component.engine()).instantiate_pre(component).map_err(misfit)?;
         wit::RulePackPre::new(pre).map(Self).map_err(misfit)
     }
 
     /// Asks once for the manifest. For building a pack; a built one carries it.
-    pub(crate) fn describe(&self, limits: &Limits) -> Result<String, Fault> {
+    pub(crate) fn describe(&self, limits: &RunLimits) -> Result<String, PackFaultKind> {
         self.run(limits, |pack, store| pack.thou_rules_pack().call_describe(store)).map(|(manifest, _)| manifest)
     }
 
@@ -40,18 +40,18 @@ impl Prepared {
         ask: &[u32],
         starts: &[u32],
         values: &[f64],
-        limits: &Limits,
-    ) -> Result<(Raw, Cost), Fault> {
+        limits: &RunLimits,
+    ) -> Result<(Raw, Cost), PackFaultKind> {
         let facts = border::Facts { starts: starts.to_vec(), values: values.to_vec() };
         let (answer, cost) = self.run(limits, |pack, store| pack.thou_rules_pack().call_assess(store, ask, &facts))?;
-        answer.map(|answer| (raw(answer), cost)).map_err(|text| Fault::Refused(clip(&text, 400)))
+        answer.map(|answer| (raw(answer), cost)).map_err(|text| PackFaultKind::Refused(clip(&text, 400)))
     }
 
     fn run<T>(
         &self,
-        limits: &Limits,
+        limits: &RunLimits,
         call: impl FnOnce(&wit::RulePack, &mut Store<Run>) -> wasmtime::Result<T>,
-    ) -> Result<(T, Cost), Fault> {
+    ) -> Result<(T, Cost), PackFaultKind> {
         let mut store = engine()
             .map_err(wasmtime::Error::msg)
             .and_then(|e| store(e, limits))
@@ -61,7 +61,7 @@ impl Prepared {
             // what is no trap of the code went wrong in reading what it handed back
             None | Some(Trap::InvalidDiscriminant | Trap::ListOutOfBounds | Trap::StringOutOfBounds) => {
                 match stopped(&e, Some(store.data()), limits) {
-                    Fault::Trapped(what) => Fault::Nonsense(format!("it cannot be read: {what}")),
+                    PackFaultKind::Trapped(what) => PackFaultKind::Nonsense(format!("it cannot be read: {what}")),
                     other => other,
                 }
             }
@@ -73,26 +73,26 @@ impl Prepared {
 }
 
 /// In words of the trade's user what wasmtime says in its own.
-fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &Limits) -> Fault {
+fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &RunLimits) -> PackFaultKind {
     match error.downcast_ref::<Trap>() {
-        Some(Trap::OutOfFuel) => return Fault::OutOfFuel(limits.fuel),
-        Some(Trap::Interrupt) => return Fault::TimedOut(limits.seconds),
+        Some(Trap::OutOfFuel) => return PackFaultKind::OutOfFuel(limits.fuel),
+        Some(Trap::Interrupt) => return PackFaultKind::TimedOut(limits.seconds),
         _ => {}
     }
-    if error.is::<AsksOn>() {
-        return Fault::AskedOn(MOST_DENIED);
+    if error.is::<DeniedTooOften>() {
+        return PackFaultKind::AskedOn(MOST_DENIED);
     }
     // wasmtime's own type for this is private; a test holds its words
     if error.chain().any(|cause| cause.to_string().contains("fuel allocated for hostcalls")) {
-        return Fault::TooMuchReturned(format!("{} MB", limits.returned / (1024 * 1024)));
+        return PackFaultKind::TooMuchReturned(format!("{} MB", limits.returned / (1024 * 1024)));
     }
     if let Some(words) = run.and_then(Run::last_words) {
-        return Fault::Trapped(words);
+        return PackFaultKind::Trapped(words);
     }
     if run.is_some_and(Run::denied) {
-        return Fault::OutOfMemory(limits.memory);
+        return PackFaultKind::OutOfMemory(limits.memory);
     }
-    Fault::Trapped(match error.downcast_ref::<Trap>() {
+    PackFaultKind::Trapped(match error.downcast_ref::<Trap>() {
         Some(Trap::UnreachableCodeReached) => "it hit an `unreachable`, which is what a panic looks like".to_owned(),
         Some(Trap::StackOverflow) => "its stack is used up, which is what endless recursion looks like".to_owned(),
         Some(trap) => trap.to_string().trim_start_matches("wasm trap: ").to_owned(),
@@ -102,7 +102,7 @@ fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &Limits) -> Fault
 
 fn raw(answer: border::Answer) -> Raw {
     Raw {
-        outcomes: answer.outcomes.iter().map(|o| Outcome { rule: o.rule, state: state(o) }).collect(),
+        outcomes: answer.outcomes.iter().map(|o| RuleOutcome { rule: o.rule, state: state(o) }).collect(),
         windows: answer.windows.iter().map(window).collect(),
         findings: answer.findings.iter().map(finding).collect(),
         services: answer.services.iter().map(service).collect(),
@@ -141,12 +141,12 @@ fn step(s: &border::Step) -> Said<Step, u32> {
     Said { rule: s.rule, what: Step { place: s.place, text: s.text }, args: s.numbers }
 }
 
-fn state(o: &border::Outcome) -> State {
+fn state(o: &border::Outcome) -> OutcomeState {
     match o.state {
-        border::State::Answered => State::Answered,
-        border::State::Clear => State::Clear,
-        border::State::NotApplicable => State::NotApplicable(o.reason),
-        border::State::CannotSay => State::CannotSay(o.reason),
+        border::State::Answered => OutcomeState::Answered,
+        border::State::Clear => OutcomeState::Clear,
+        border::State::NotApplicable => OutcomeState::NotApplicable(o.reason),
+        border::State::CannotSay => OutcomeState::CannotSay(o.reason),
     }
 }
 

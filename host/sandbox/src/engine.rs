@@ -6,7 +6,7 @@ use wasmtime::{Config, Engine, OptLevel, ResourceLimiter, Store};
 
 /// What one answer of a pack may cost. The default is what every command uses.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Limits {
+pub struct RunLimits {
     /// Instructions, near enough: reproducible on every machine, and what stops a loop.
     pub fuel: u64,
     /// Seconds by the clock: the backstop, should something ever take long without costing fuel.
@@ -19,7 +19,7 @@ pub struct Limits {
     pub items: usize,
 }
 
-impl Limits {
+impl RunLimits {
     /// What every command uses.
     pub const DEFAULT: Self = Self {
         // an answer of 40 compiled rules takes 50,000; of an interpreter in a component, some ten million
@@ -33,7 +33,7 @@ impl Limits {
     };
 }
 
-impl Default for Limits {
+impl Default for RunLimits {
     fn default() -> Self {
         Self::DEFAULT
     }
@@ -42,7 +42,7 @@ impl Default for Limits {
 /// What an answer of a pack did cost.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Cost {
-    /// Instructions, near enough; see [`Limits::fuel`].
+    /// Instructions, near enough; see [`RunLimits::fuel`].
     pub fuel: u64,
     /// Bytes of all its memories and tables together, as they were at the end.
     pub memory: u64,
@@ -112,7 +112,7 @@ fn config() -> Config {
 /// What a store remembers of the run in it.
 #[derive(Debug)]
 pub(crate) struct Run {
-    limits: Limits,
+    limits: RunLimits,
     /// Bytes given to all memories and tables.
     given: usize,
     /// How often it was denied some.
@@ -125,8 +125,8 @@ pub(crate) struct Run {
 
 /// It asked for memory too often after it was told no; what the run in it ends with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[error("asks on")]
-pub(crate) struct AsksOn;
+#[error("denied too often")]
+pub(crate) struct DeniedTooOften;
 
 /// A component without imports has one way to say why it panics: it asks for memory that it cannot get, this many
 /// pages and one more for each unit of the byte it means, once a byte. The kit's panic hook does.
@@ -171,9 +171,9 @@ impl Run {
 
     /// To be told no costs a pack one instruction and the host far more: without an end to it, only the clock would stop
     /// a loop that asks again.
-    fn still_listened_to(&self) -> Result<(), AsksOn> {
+    fn still_listened_to(&self) -> Result<(), DeniedTooOften> {
         let asked = usize::try_from(self.denied).unwrap_or(usize::MAX).saturating_add(self.said);
-        if asked > MOST_DENIED { Err(AsksOn) } else { Ok(()) }
+        if asked > MOST_DENIED { Err(DeniedTooOften) } else { Ok(()) }
     }
 }
 
@@ -209,7 +209,7 @@ impl ResourceLimiter for Run {
 }
 
 /// A fresh store with these limits: a pack must not remember the last build, and what one trapped in is not used again.
-pub(crate) fn store(engine: &Engine, limits: &Limits) -> wasmtime::Result<Store<Run>> {
+pub(crate) fn store(engine: &Engine, limits: &RunLimits) -> wasmtime::Result<Store<Run>> {
     let run = Run { limits: *limits, given: 0, denied: 0, last_words: Vec::new(), said: 0 };
     let mut store = Store::try_new(engine, run)?;
     store.limiter(|run| run);

@@ -6,14 +6,14 @@ use thou_contract::CONTRACT;
 
 /// A pack that could not be loaded or whose answer was lost. Every other pack's answer stands.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{}", self.told())]
+#[error("{}", self.page())]
 pub struct PackFault {
     /// The pack's name, or its file's while the name is not known.
     pub pack: String,
     /// Where it was loaded from.
     pub origin: String,
     /// What happened.
-    pub fault: Fault,
+    pub fault: PackFaultKind,
 }
 
 /// Columns of a page.
@@ -21,8 +21,8 @@ const WIDTH: usize = 80;
 
 impl PackFault {
     /// What happened, what its user can do and what its author can do, each folded to the width of a page.
-    fn told(&self) -> String {
-        if let Fault::BadTable(page) = &self.fault {
+    fn page(&self) -> String {
+        if let PackFaultKind::BadTable(page) = &self.fault {
             return format!("table {} cannot be used:\n\n{}\n{}", self.pack, page, self.fault.user());
         }
         // a line that a message breaks off by itself keeps its own indent
@@ -49,7 +49,7 @@ impl PackFault {
 
 /// What happened to a pack.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum Fault {
+pub enum PackFaultKind {
     /// The file cannot be read.
     #[error("it cannot be read: {0}")]
     Unreadable(String),
@@ -162,7 +162,7 @@ pub enum Fault {
     LockNewer(u64),
 }
 
-impl Fault {
+impl PackFaultKind {
     /// What the pack's user can do.
     #[must_use]
     pub fn user(&self) -> String {

@@ -1,7 +1,7 @@
 //! Rule packs: WebAssembly components that are given numbers, give numbers back, and reach nothing else.
 //!
-//! [`Pack::load`] looks at a component without running it and takes its words from its manifest. [`Pack::assess`]
-//! compiles it (or takes it from the cache), asks it in a fresh store within [`Limits`], and holds its answer to the
+//! [`LoadedPack::load`] looks at a component without running it and takes its words from its manifest. [`LoadedPack::assess`]
+//! compiles it (or takes it from the cache), asks it in a fresh store within [`RunLimits`], and holds its answer to the
 //! manifest. Whatever is wrong is a [`PackFault`], which costs that pack's answer and nobody else's.
 
 mod answer;
@@ -27,15 +27,15 @@ mod strip;
 mod table;
 mod together;
 
-pub use answer::{Answer, Finding, Outcome, Said, Service, State, Step, Window};
+pub use answer::{CheckedAnswer, Finding, OutcomeState, RuleOutcome, Said, Service, Step, Window};
 pub use builtin::builtin;
 pub use component::{MANIFEST_SECTION, MAX_BYTES};
 pub use deep_stack::on_deep_stack;
-pub use engine::{Cost, Limits};
-pub use fault::{Fault, PackFault};
+pub use engine::{Cost, RunLimits};
+pub use fault::{PackFault, PackFaultKind};
 pub use imports::{Import, Imports};
 pub use manifest::unsaid;
-pub use pack::{BUILT_IN, Given, Pack};
+pub use pack::{BUILT_IN, Given, LoadedPack};
 pub use table::{facts_for_tables, table};
 pub use thou_text::clean;
 pub use together::together;
@@ -53,8 +53,8 @@ use std::path::Path;
 /// Loads a pack from a file, a component or a house table, beside the built-in ones; nothing is compiled yet.
 ///
 /// # Errors
-/// When the file cannot be read, or as [`Pack::load`], or when the table is wrong.
-pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
+/// When the file cannot be read, or as [`LoadedPack::load`], or when the table is wrong.
+pub fn load_file(path: &Path) -> Result<LoadedPack, PackFault> {
     load_beside(path, &builtin())
 }
 
@@ -62,7 +62,7 @@ pub fn load_file(path: &Path) -> Result<Pack, PackFault> {
 ///
 /// # Errors
 /// As [`load_file`].
-pub fn load_beside(path: &Path, others: &[Pack]) -> Result<Pack, PackFault> {
+pub fn load_beside(path: &Path, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
     load_bytes_beside(path, read_file(path)?, others)
 }
 
@@ -70,7 +70,7 @@ pub fn load_beside(path: &Path, others: &[Pack]) -> Result<Pack, PackFault> {
 ///
 /// # Errors
 /// As [`load_file`].
-pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<Pack, PackFault> {
+pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<LoadedPack, PackFault> {
     load_bytes_beside(path, bytes, &builtin())
 }
 
@@ -78,13 +78,13 @@ pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<Pack, PackFault> {
 ///
 /// # Errors
 /// As [`load_file`].
-pub fn load_bytes_beside(path: &Path, mut bytes: Vec<u8>, others: &[Pack]) -> Result<Pack, PackFault> {
+pub fn load_bytes_beside(path: &Path, mut bytes: Vec<u8>, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
     let origin = clean::clean(&path.display().to_string());
     if thou_table::is_table(&bytes) {
-        let fault = |fault: Fault| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
+        let fault = |fault: PackFaultKind| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
         bytes = table(&origin, &bytes, others).map_err(fault)?.component;
     }
-    Pack::load(bytes, &origin)
+    LoadedPack::load(bytes, &origin)
 }
 
 /// Reads a pack's file, whatever is in it.
@@ -99,10 +99,10 @@ pub fn read_file(path: &Path) -> Result<Vec<u8>, PackFault> {
         let size = file.metadata().map_or(0, |m| m.len());
         file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map(|_| size)
     });
-    let fault = |fault: Fault| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
-    let size = read.map_err(|e| fault(Fault::Unreadable(clean::clean(&e.to_string()))))?;
+    let fault = |fault: PackFaultKind| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
+    let size = read.map_err(|e| fault(PackFaultKind::Unreadable(clean::clean(&e.to_string()))))?;
     if size > MAX_BYTES {
-        return Err(fault(Fault::TooBig { bytes: size, limit: MAX_BYTES }));
+        return Err(fault(PackFaultKind::TooBig { bytes: size, limit: MAX_BYTES }));
     }
     Ok(bytes)
 }

@@ -1,8 +1,8 @@
 //! `packs.lock`: which files the packs beside a sheet were when somebody looked at them.
 
 use super::clean;
-use super::fault::{Fault, PackFault};
-use super::pack::Pack;
+use super::fault::{PackFault, PackFaultKind};
+use super::pack::LoadedPack;
 use super::signature::PublicKey;
 use serde::de::{Deserializer, Error, Unexpected, Visitor};
 use serde::{Deserialize, Serialize};
@@ -23,7 +23,7 @@ const MOST: u64 = 1024 * 1024;
 /// What is known of one pack.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Entry {
+pub struct LockEntry {
     /// Its file, as the file `packs` has it.
     pub file: String,
     /// The pack's name, for people: the digest is what counts.
@@ -43,7 +43,7 @@ pub struct Entry {
 pub struct Lock {
     folder: PathBuf,
     /// Its packs, by the names of their files.
-    pub entries: Vec<Entry>,
+    pub entries: Vec<LockEntry>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -51,7 +51,7 @@ pub struct Lock {
 struct Whole {
     #[serde(deserialize_with = "kind")]
     lock: u64,
-    packs: Vec<Entry>,
+    packs: Vec<LockEntry>,
 }
 
 impl Lock {
@@ -67,14 +67,14 @@ impl Lock {
     /// When there is one that cannot be read, is damaged, or is of a newer kind.
     pub fn read(folder: &Path) -> Result<Option<Self>, PackFault> {
         let path = folder.join(LOCK);
-        let fault = |fault: Fault| {
+        let fault = |fault: PackFaultKind| {
             let origin = clean::clean(&path.display().to_string());
             PackFault { pack: LOCK.to_owned(), origin, fault }
         };
         let mut text = String::new();
         match std::fs::File::open(&path).and_then(|f| f.take(MOST).read_to_string(&mut text)) {
             Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(None),
-            Err(e) => return Err(fault(Fault::LockUnreadable(clean::clean(&e.to_string())))),
+            Err(e) => return Err(fault(PackFaultKind::LockUnreadable(clean::clean(&e.to_string())))),
             Ok(_) => {}
         }
         let entries = parse(&text).map_err(fault)?;
@@ -92,22 +92,22 @@ impl Lock {
 
     /// The entry for a file, by its name in the file `packs`.
     #[must_use]
-    pub fn listed(&self, name: &str) -> Option<&Entry> {
+    pub fn listed(&self, name: &str) -> Option<&LockEntry> {
         self.entries.iter().find(|e| e.file == name)
     }
 
     /// The entry for a file by whatever path it is reached.
     #[must_use]
-    pub fn reached(&self, path: &Path) -> Option<&Entry> {
+    pub fn reached(&self, path: &Path) -> Option<&LockEntry> {
         let real = path.canonicalize().ok()?;
         self.entries.iter().find(|e| self.folder.join(&e.file).canonicalize().is_ok_and(|p| p == real))
     }
 }
 
-impl Entry {
+impl LockEntry {
     /// What there is to be known of a loaded pack; `bytes` are its file's.
     #[must_use]
-    pub fn of(file: &str, pack: &Pack, bytes: &[u8]) -> Self {
+    pub fn of(file: &str, pack: &LoadedPack, bytes: &[u8]) -> Self {
         let m = &pack.manifest;
         let sha256 = hex(&Sha256::digest(bytes));
         Self { file: file.to_owned(), pack: m.id.clone(), version: m.version.clone(), sha256, key: None }
@@ -117,13 +117,13 @@ impl Entry {
     ///
     /// # Errors
     /// When it is another file, or no signature of that key holds.
-    pub fn hold(&self, file: &Path, bytes: &[u8]) -> Result<(), Fault> {
+    pub fn hold(&self, file: &Path, bytes: &[u8]) -> Result<(), PackFaultKind> {
         let found = hex(&Sha256::digest(bytes));
         if found != self.sha256 {
-            return Err(Fault::NotAsLocked { locked: self.sha256.clone(), found });
+            return Err(PackFaultKind::NotAsLocked { locked: self.sha256.clone(), found });
         }
         let Some(key) = &self.key else { return Ok(()) };
-        PublicKey::parse(key).and_then(|key| key.holds(file, bytes)).map(|_| ()).map_err(Fault::NotAsSigned)
+        PublicKey::parse(key).and_then(|key| key.holds(file, bytes)).map(|_| ()).map_err(PackFaultKind::NotAsSigned)
     }
 }
 
@@ -140,7 +140,7 @@ pub fn listed(folder: &Path) -> Result<Option<Vec<String>>, PackFault> {
         Err(_) if path.is_dir() => return Ok(None),
         Err(e) => {
             let origin = clean::clean(&path.display().to_string());
-            let fault = Fault::Unreadable(clean::clean(&e.to_string()));
+            let fault = PackFaultKind::Unreadable(clean::clean(&e.to_string()));
             return Err(PackFault { pack: origin.clone(), origin, fault });
         }
     };
@@ -148,24 +148,24 @@ pub fn listed(folder: &Path) -> Result<Option<Vec<String>>, PackFault> {
     Ok(Some(lines.filter(|l| !l.is_empty()).map(str::to_owned).collect()))
 }
 
-fn parse(text: &str) -> Result<Vec<Entry>, Fault> {
+fn parse(text: &str) -> Result<Vec<LockEntry>, PackFaultKind> {
     let damaged = |e: serde_json::Error| {
         let (line, column) = (e.line(), e.column());
         let words = e.to_string();
         let words = words.strip_suffix(&format!(" at line {line} column {column}")).unwrap_or(&words);
-        Fault::LockDamaged { line, column, words: clean::clip(words, 300) }
+        PackFaultKind::LockDamaged { line, column, words: clean::clip(words, 300) }
     };
     let value: serde_json::Value = serde_json::from_str(text).map_err(damaged)?;
     // a newer kind may have fields that are not known here: its number comes first
     if let Some(kind) = value.get("lock").and_then(serde_json::Value::as_u64).filter(|k| *k > KIND) {
-        return Err(Fault::LockNewer(kind));
+        return Err(PackFaultKind::LockNewer(kind));
     }
     let whole: Whole = serde_json::from_str(text).map_err(damaged)?;
     let mut entries = whole.packs;
     entries.sort_by(|a, b| a.file.cmp(&b.file));
     let twice = entries.iter().zip(entries.iter().skip(1)).find(|(a, b)| a.file == b.file);
     if let Some((entry, _)) = twice {
-        return Err(Fault::LockTwice(clean::clean(&entry.file)));
+        return Err(PackFaultKind::LockTwice(clean::clean(&entry.file)));
     }
     Ok(entries)
 }

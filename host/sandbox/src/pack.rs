@@ -1,14 +1,14 @@
 //! A loaded pack: its words at once, its code when it is first asked.
 
-use super::answer::{Answer, Raw};
+use super::answer::{CheckedAnswer, Raw};
 use super::cache;
 use super::check::checked;
 use super::compile::compile;
 use super::component::{ComponentFace, look};
 use super::contract_1_0::Prepared;
 use super::deep_stack::on_deep_stack;
-use super::engine::{Cost, Limits, engine};
-use super::fault::{Fault, PackFault};
+use super::engine::{Cost, RunLimits, engine};
+use super::fault::{PackFault, PackFaultKind};
 use super::manifest;
 use sha2::{Digest, Sha256};
 use std::borrow::Cow;
@@ -20,7 +20,7 @@ use thou_verdict::{LostAnswer, RulePack};
 
 /// A rule pack. Cheap to clone; nothing of it is compiled before it is first asked.
 #[derive(Clone)]
-pub struct Pack {
+pub struct LoadedPack {
     /// Its words and needs, checked and cleaned.
     pub manifest: Manifest,
     /// SHA-256 of the component, in hex.
@@ -35,7 +35,7 @@ pub const BUILT_IN: &str = "built in";
 
 struct Code {
     bytes: Arc<Cow<'static, [u8]>>,
-    prepared: OnceLock<Result<Prepared, Fault>>,
+    prepared: OnceLock<Result<Prepared, PackFaultKind>>,
     stand_in: Option<Box<StandIn>>,
 }
 
@@ -44,20 +44,20 @@ type StandIn = dyn Fn(&[u32]) -> Raw + Send + Sync;
 
 /// A pack without code, whose answers are held to its manifest and judged like any other's.
 #[must_use]
-pub fn stand_in(manifest: Manifest, answer: impl Fn(&[u32]) -> Raw + Send + Sync + 'static) -> Pack {
+pub fn stand_in(manifest: Manifest, answer: impl Fn(&[u32]) -> Raw + Send + Sync + 'static) -> LoadedPack {
     let code =
         Code { bytes: Arc::new(Cow::Borrowed(&[])), prepared: OnceLock::new(), stand_in: Some(Box::new(answer)) };
-    Pack { manifest, digest: String::new(), origin: "stand-in".to_owned(), code: Arc::new(code) }
+    LoadedPack { manifest, digest: String::new(), origin: "stand-in".to_owned(), code: Arc::new(code) }
 }
 
-impl Pack {
+impl LoadedPack {
     /// A pack from the bytes of a component; `origin` is where they came from.
     ///
     /// # Errors
     /// When it is no component, wants imports, or its manifest cannot be used.
     pub fn load(bytes: impl Into<Cow<'static, [u8]>>, origin: &str) -> Result<Self, PackFault> {
         let bytes = bytes.into();
-        let fault = |pack: Option<String>, fault: Fault| PackFault {
+        let fault = |pack: Option<String>, fault: PackFaultKind| PackFault {
             pack: pack.unwrap_or_else(|| origin.to_owned()),
             origin: origin.to_owned(),
             fault,
@@ -85,15 +85,20 @@ impl Pack {
     /// # Errors
     /// When the pack cannot be compiled, was stopped, or answered what makes no sense: all its answers are lost, and
     /// nobody else's.
-    pub fn assess(&self, ask: &[u32], given: &Given<'_>) -> Result<Answer, PackFault> {
-        self.assess_within(ask, given, &Limits::default())
+    pub fn assess(&self, ask: &[u32], given: &Given<'_>) -> Result<CheckedAnswer, PackFault> {
+        self.assess_within(ask, given, &RunLimits::default())
     }
 
     /// The same within other limits than every command uses.
     ///
     /// # Errors
     /// As [`Self::assess`].
-    pub fn assess_within(&self, ask: &[u32], given: &Given<'_>, limits: &Limits) -> Result<Answer, PackFault> {
+    pub fn assess_within(
+        &self,
+        ask: &[u32],
+        given: &Given<'_>,
+        limits: &RunLimits,
+    ) -> Result<CheckedAnswer, PackFault> {
         self.assess_counted(ask, given, limits).map(|(answer, _)| answer)
     }
 
@@ -101,16 +106,21 @@ impl Pack {
     ///
     /// # Errors
     /// As [`Self::assess`].
-    pub fn assess_counted(&self, ask: &[u32], given: &Given<'_>, limits: &Limits) -> Result<(Answer, Cost), PackFault> {
+    pub fn assess_counted(
+        &self,
+        ask: &[u32],
+        given: &Given<'_>,
+        limits: &RunLimits,
+    ) -> Result<(CheckedAnswer, Cost), PackFault> {
         if ask.is_empty() {
-            return Ok((Answer::default(), Cost::default()));
+            return Ok((CheckedAnswer::default(), Cost::default()));
         }
         let (starts, values) = (given.starts, given.values);
         let raw = match &self.code.stand_in {
             Some(answer) => Ok(Ok((answer(ask), Cost::default()))),
             None => on_deep_stack(|| self.prepared()?.assess(ask, starts, values, limits)),
         };
-        raw.unwrap_or_else(|words| Err(Fault::DoesNotCompile(super::clean::clip(&words, 300))))
+        raw.unwrap_or_else(|words| Err(PackFaultKind::DoesNotCompile(super::clean::clip(&words, 300))))
             .and_then(|(raw, cost)| checked(raw, &self.manifest, ask, given, limits).map(|answer| (answer, cost)))
             .map(|(answer, cost)| {
                 let items = answer.windows.len() + answer.findings.len() + answer.services.len() + answer.steps.len();
@@ -137,20 +147,20 @@ impl Pack {
     /// When it cannot be compiled or its types are not the contract's.
     pub fn prepare(&self) -> Result<(), PackFault> {
         on_deep_stack(|| self.prepared().map(|_| ()))
-            .unwrap_or_else(|words| Err(Fault::DoesNotCompile(super::clean::clip(&words, 300))))
+            .unwrap_or_else(|words| Err(PackFaultKind::DoesNotCompile(super::clean::clip(&words, 300))))
             .map_err(|fault| self.fault(fault))
     }
 
-    fn prepared(&self) -> Result<&Prepared, Fault> {
+    fn prepared(&self) -> Result<&Prepared, PackFaultKind> {
         self.code.prepared.get_or_init(|| prepare(&self.code.bytes, &self.digest)).as_ref().map_err(Clone::clone)
     }
 
-    fn fault(&self, fault: Fault) -> PackFault {
+    fn fault(&self, fault: PackFaultKind) -> PackFault {
         PackFault { pack: self.manifest.id.clone(), origin: self.origin.clone(), fault }
     }
 }
 
-impl RulePack for Pack {
+impl RulePack for LoadedPack {
     fn manifest(&self) -> &Manifest {
         &self.manifest
     }
@@ -159,7 +169,7 @@ impl RulePack for Pack {
         self.origin == BUILT_IN
     }
 
-    fn answer(&self, ask: &[u32], given: &Given<'_>) -> Result<Answer, LostAnswer> {
+    fn answer(&self, ask: &[u32], given: &Given<'_>) -> Result<CheckedAnswer, LostAnswer> {
         Ok(self.assess(ask, given)?)
     }
 }
@@ -171,32 +181,35 @@ impl From<PackFault> for LostAnswer {
     }
 }
 
-impl std::fmt::Debug for Pack {
+impl std::fmt::Debug for LoadedPack {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Pack").field("id", &self.manifest.id).field("digest", &self.digest).finish_non_exhaustive()
+        f.debug_struct("LoadedPack")
+            .field("id", &self.manifest.id)
+            .field("digest", &self.digest)
+            .finish_non_exhaustive()
     }
 }
 
 /// Holds what stands on a component's outside to the contract. The contract's version comes first: of a pack from
 /// another time, nothing else can be judged.
-fn fits(outside: &ComponentFace<'_>) -> Result<Manifest, Fault> {
+fn fits(outside: &ComponentFace<'_>) -> Result<Manifest, PackFaultKind> {
     if let Some(manifest) = outside.manifest {
         manifest::version(manifest)?;
     }
     if outside.imports.count > 0 {
-        return Err(Fault::WantsImports(outside.imports.clone()));
+        return Err(PackFaultKind::WantsImports(outside.imports.clone()));
     }
-    let manifest = manifest::read(outside.manifest.ok_or(Fault::NoManifest)?)?;
+    let manifest = manifest::read(outside.manifest.ok_or(PackFaultKind::NoManifest)?)?;
     // 1.0.1 and so on are the same contract with other words
     let exported = |name: &String| name.strip_prefix("thou:rules/pack@1.0.").is_some_and(|p| p.parse::<u32>().is_ok());
     if !outside.exports.iter().any(exported) {
-        return Err(Fault::NoExport(outside.exports.clone()));
+        return Err(PackFaultKind::NoExport(outside.exports.clone()));
     }
     Ok(manifest)
 }
 
-fn prepare(bytes: &Arc<Cow<'static, [u8]>>, digest: &str) -> Result<Prepared, Fault> {
-    let engine = engine().map_err(Fault::DoesNotCompile)?;
+fn prepare(bytes: &Arc<Cow<'static, [u8]>>, digest: &str) -> Result<Prepared, PackFaultKind> {
+    let engine = engine().map_err(PackFaultKind::DoesNotCompile)?;
     if let Some(component) = cache::load(engine, digest, bytes) {
         return Prepared::new(&component);
     }
@@ -207,10 +220,10 @@ fn prepare(bytes: &Arc<Cow<'static, [u8]>>, digest: &str) -> Result<Prepared, Fa
 }
 
 /// Asks a component for its manifest; for `build`, before there is one.
-pub(crate) fn describe(bytes: &[u8]) -> Result<String, Fault> {
+pub(crate) fn describe(bytes: &[u8]) -> Result<String, PackFaultKind> {
     let work = || {
         let component = compile(&Arc::new(Cow::Owned(bytes.to_vec())))?;
-        Prepared::new(&component)?.describe(&Limits::default())
+        Prepared::new(&component)?.describe(&RunLimits::default())
     };
-    on_deep_stack(work).unwrap_or_else(|words| Err(Fault::DoesNotCompile(words)))
+    on_deep_stack(work).unwrap_or_else(|words| Err(PackFaultKind::DoesNotCompile(words)))
 }

@@ -15,7 +15,7 @@ const PYTHON: &str = "PyInit_componentize_py_runtime";
 
 /// The languages that a component's sections name, at every depth; an interpreter's own does not count.
 pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
-    let (mut named, mut told) = (BTreeSet::new(), BTreeSet::new());
+    let (mut named, mut languages) = (BTreeSet::new(), BTreeSet::new());
     for payload in Parser::new(0).parse_all(bytes).filter_map(Result::ok) {
         match payload {
             Payload::CustomSection(section) if section.name() == SECTION => {
@@ -24,7 +24,7 @@ pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
                 for field in fields {
                     for value in field.values.into_iter().filter_map(Result::ok) {
                         let tool = value.name.to_lowercase();
-                        told.extend(TOOLS.iter().filter(|(t, _)| *t == tool).map(|(_, l)| (*l).to_owned()));
+                        languages.extend(TOOLS.iter().filter(|(t, _)| *t == tool).map(|(_, l)| (*l).to_owned()));
                         if field.name == "language" {
                             named.insert(super::clean::clip(value.name, 30));
                         }
@@ -34,13 +34,13 @@ pub(crate) fn languages(bytes: &[u8]) -> BTreeSet<String> {
             Payload::ExportSection(section)
                 if section.clone().into_iter().filter_map(Result::ok).any(|e| e.name == PYTHON) =>
             {
-                told.insert("Python".to_owned());
+                languages.insert("Python".to_owned());
             }
             _ => {}
         }
     }
     // an interpreter's own languages are not the pack's
-    if told.is_empty() { named } else { told }
+    if languages.is_empty() { named } else { languages }
 }
 
 /// A section that names these languages, and no tool and no version.

@@ -1,7 +1,7 @@
 //! House tables: translated on the way in, and from then on packs like any other.
 
-use super::fault::Fault;
-use super::pack::Pack;
+use super::fault::PackFaultKind;
+use super::pack::LoadedPack;
 use thou_contract::Manifest;
 use thou_facts::{Catalogue, ValueKind};
 use thou_sheet::{Fault as Shown, SheetFaults, Source};
@@ -14,12 +14,13 @@ const WIDTH: usize = 80;
 ///
 /// # Errors
 /// Everything that is wrong with it, as a page.
-pub fn table(name: &str, text: &[u8], others: &[Pack]) -> Result<Table, Fault> {
-    let text = std::str::from_utf8(text).map_err(|e| Fault::BadTable(format!("{name}: it is not UTF-8: {e}\n")))?;
+pub fn table(name: &str, text: &[u8], others: &[LoadedPack]) -> Result<Table, PackFaultKind> {
+    let text =
+        std::str::from_utf8(text).map_err(|e| PackFaultKind::BadTable(format!("{name}: it is not UTF-8: {e}\n")))?;
     let packs: Vec<&Manifest> = others.iter().map(|p| &p.manifest).collect();
     let facts = facts_for_tables();
     thou_table::translate(name, text, &KnownFacts { facts: &facts, packs: &packs })
-        .map_err(|faults| Fault::BadTable(page(&faults)))
+        .map_err(|faults| PackFaultKind::BadTable(page(&faults)))
 }
 
 /// The catalogue as a table's translator takes it.

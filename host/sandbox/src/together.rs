@@ -3,13 +3,13 @@
 use super::clean::clip;
 use super::manifest::circle::circle;
 use super::manifest::faults::LONGEST;
-use super::pack::Pack;
+use super::pack::LoadedPack;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is wrong with these packs side by side: a name taken twice, rules that replace each other in a circle, one use
 /// that two packs declare. Each message names the packs.
 #[must_use]
-pub fn together(packs: &[Pack]) -> Vec<String> {
+pub fn together(packs: &[LoadedPack]) -> Vec<String> {
     let mut faults = Vec::new();
     let (mut names, mut uses) = (BTreeMap::new(), BTreeMap::new());
     let mut replaces: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();

@@ -3,7 +3,7 @@
 use super::fault::{Finder, escape, field as name_of};
 use serde_json::Value;
 use thou_contract::Kind;
-use thou_fields::{Field, Value as Written};
+use thou_fields::{Field, FieldValue as Written};
 
 /// From smallest to largest, with the words it was written in.
 pub(super) struct Band {

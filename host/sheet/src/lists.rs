@@ -8,7 +8,7 @@ use serde_json::{Map, Value};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 use thou_contract::Kind;
-use thou_fields::Value as Written;
+use thou_fields::FieldValue as Written;
 
 /// The day in a field. One that the calendar does not have is told by [`calendar`].
 pub(super) fn day(value: Option<&Value>) -> Option<Date> {

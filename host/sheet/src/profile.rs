@@ -28,11 +28,11 @@ const FORM: &str = "write height [µm], or position [mm],height [µm] in the fir
 pub(super) fn read(root: &Value, source: &Source, find: &mut Finder<'_>) -> Option<Finish> {
     let file = root.pointer(POINTER)?.as_str()?;
     let shown = clean(file, 80);
-    let told = match load(source, file) {
+    let read = match load(source, file) {
         Ok(text) => finish(&text).map_err(|message| (format!("{shown}: {message}"), FORM.to_owned())),
         Err(fault) => Err(fault),
     };
-    match told {
+    match read {
         Ok(finish) => Some(finish),
         Err((message, help)) => {
             find.at(POINTER, format!("finish.profile: {message}"), Some(help));
@@ -43,9 +43,9 @@ pub(super) fn read(root: &Value, source: &Source, find: &mut Finder<'_>) -> Opti
 
 /// The finish of a file's text, or what is wrong with it.
 fn finish(text: &str) -> Result<Finish, String> {
-    let told = |line: &&(usize, &str)| !line.1.trim().is_empty() && !line.1.trim_start().starts_with('#');
+    let says = |line: &&(usize, &str)| !line.1.trim().is_empty() && !line.1.trim_start().starts_with('#');
     let all: Vec<(usize, &str)> = text.lines().enumerate().map(|(n, line)| (n + 1, line)).collect();
-    let mut lines = all.iter().filter(told);
+    let mut lines = all.iter().filter(says);
     let (number, first) = lines.next().ok_or("there is nothing in the file")?;
     let columns: Vec<f64> = match first.split(',').map(str::trim).collect::<Vec<_>>().as_slice() {
         [height] => vec![unit(*number, height, "height")?],

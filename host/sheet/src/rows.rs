@@ -4,7 +4,7 @@ use super::bands::Band;
 use super::fault::{Finder, clean, field};
 use super::model::{Places, Reading, Source};
 use thou_contract::Kind;
-use thou_fields::Reading as Key;
+use thou_fields::ReadingField as Key;
 
 /// What the rows of one set are read with.
 pub(super) struct Ruler<'a> {

@@ -5,7 +5,8 @@ use super::model::{Axis, Places, Source};
 use super::places::places;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
-use thou_fields::{Field, Points, Reading, Section, Value as Written};
+use thou_contract::USES;
+use thou_fields::{Field, FieldValue as Written, JobStep, Points, ReadingField, Section};
 
 const NOTES: &[&str] = &[
     "null is a place still to fill in; fields that do not apply may go.",
@@ -27,6 +28,7 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
         _ => "single",
     };
     let use_id = if use_id.trim().is_empty() { "street" } else { use_id };
+    let asked = Asked { use_id, layout };
 
     let mut root = Map::new();
     root.insert("format".into(), json!("thou-build-1"));
@@ -34,53 +36,139 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
         let of_section = match section.name {
             "engine" => {
                 let known = json!({ "name": "to fill in", "cylinders": cylinders, "layout": layout });
-                Some(filled_in(holes(thou_fields::fields(), section.name), known))
+                Some(filled_in(asked.holes(thou_fields::fields(), section.name), known))
             }
-            "intent" => Some(filled_in(holes(thou_fields::fields(), section.name), json!({ "use": use_id }))),
-            "gauges" => Some(gauges()),
+            "intent" => Some(filled_in(asked.holes(thou_fields::fields(), section.name), json!({ "use": use_id }))),
+            "gauges" => Some(asked.gauges()),
             "readings" => {
                 let of_engine = Value::Object(root.clone());
                 let (source, keys) = (Source::default(), BTreeMap::new());
                 let places = places(&of_engine, &mut Finder::new(&source, &keys));
-                let read = thou_fields::readings().iter().filter(|r| r.field.starter);
-                Some(Value::Object(read.map(|r| (r.name().to_owned(), set(r, &places))).collect()))
+                let read = thou_fields::readings().iter().filter(|r| asked.has(&r.field));
+                Some(Value::Object(read.map(|r| (r.name().to_owned(), asked.set(r, &places))).collect()))
             }
-            _ => starts_with(section),
+            _ => asked.starts_with(section),
         };
         if let Some(of_section) = of_section {
             root.insert(section.name.into(), of_section);
         }
     }
-    root.insert("notes".into(), json!(NOTES));
+    let notes = NOTES.iter().map(|note| (*note).to_owned()).chain(asked.in_order()).chain(asked.may_go());
+    root.insert("notes".into(), notes.collect());
     let mut out = String::new();
     write(&Value::Object(root), 0, &mut out);
     out.push('\n');
     out
 }
 
-/// What a section begins with: a hole for each of its fields that a starter has; nothing where it has none.
-fn starts_with(section: &Section) -> Option<Value> {
-    if section.rows.is_some() {
-        return section.starter.then(|| if section.by_name { json!({}) } else { json!([]) });
-    }
-    let holes = holes(thou_fields::fields(), section.name);
-    holes.as_object().is_some_and(|o| !o.is_empty()).then_some(holes)
+/// What a starter was asked for.
+#[derive(Clone, Copy)]
+struct Asked<'a> {
+    use_id: &'a str,
+    layout: &'a str,
 }
 
-/// A null at the path of each field of a starter below `within`, a dotted path.
-fn holes(fields: &[Field], within: &str) -> Value {
-    let mut root = Map::new();
-    for field in fields.iter().filter(|f| f.starter) {
-        let below = field.path.strip_prefix(within).and_then(|rest| rest.strip_prefix('.'));
-        let empty = match field.value {
-            Written::ByName(_) => json!({}),
-            _ => Value::Null,
-        };
-        if let Some(path) = below {
-            hole(&mut root, path, empty);
+impl Asked<'_> {
+    /// What is known of a field already; of a use that a pack brings nobody knows here what matters for it.
+    fn known(&self, path: &str) -> Option<&str> {
+        match path {
+            "engine.layout" => Some(self.layout),
+            "intent.use" => Some(self.use_id).filter(|word| USES.contains(word)),
+            _ => None,
         }
     }
-    Value::Object(root)
+
+    /// Whether a starter has this field, and it matters for the engine that was asked for.
+    fn has(&self, field: &Field) -> bool {
+        let matters = field.only.is_none_or(|o| self.known(o.path).is_none_or(|word| o.words.contains(&word)));
+        field.starter && matters
+    }
+
+    /// What a section begins with: a hole for each of its fields that a starter has; nothing where it has none.
+    fn starts_with(&self, section: &Section) -> Option<Value> {
+        if section.rows.is_some() {
+            return section.starter.then(|| if section.by_name { json!({}) } else { json!([]) });
+        }
+        let holes = self.holes(thou_fields::fields(), section.name);
+        holes.as_object().is_some_and(|o| !o.is_empty()).then_some(holes)
+    }
+
+    /// A null at the path of each field of a starter below `within`, a dotted path.
+    fn holes(&self, fields: &[Field], within: &str) -> Value {
+        let mut root = Map::new();
+        for field in fields.iter().filter(|f| self.has(f)) {
+            let below = field.path.strip_prefix(within).and_then(|rest| rest.strip_prefix('.'));
+            let empty = match field.value {
+                Written::ByName(_) => json!({}),
+                _ => Value::Null,
+            };
+            if let Some(path) = below {
+                hole(&mut root, path, empty);
+            }
+        }
+        Value::Object(root)
+    }
+
+    /// Three gauges that every shop has.
+    fn gauges(&self) -> Value {
+        let fields = thou_fields::rows_of("gauge").map_or(&[][..], |r| r.fields);
+        let gauge = |kind: &str| filled_in(self.holes(fields, "gauge"), json!({ "kind": kind }));
+        json!({
+            "micrometer": gauge("outside-micrometer"),
+            "bore gauge": gauge("bore-gauge"),
+            "feelers": gauge("feeler"),
+        })
+    }
+
+    fn set(&self, reading: &ReadingField, places: &Places) -> Value {
+        let fields = thou_fields::rows_of("set").map_or(&[][..], |r| r.fields);
+        let holes = self.holes(fields, "set");
+        if reading.axis == Axis::One {
+            return filled_in(holes, json!({ "value": null }));
+        }
+        let row = match reading.points {
+            Points::One => Value::Null,
+            points => Value::Array(vec![Value::Null; points.names().len()]),
+        };
+        let rows: Map<String, Value> =
+            places.labels(reading.axis).iter().map(|label| (label.clone(), row.clone())).collect();
+        filled_in(holes, json!({ "at": rows }))
+    }
+
+    /// Its fields and readings.
+    fn fields(&self) -> impl Iterator<Item = &'static Field> {
+        let readings = thou_fields::readings().iter().map(|r| &r.field);
+        thou_fields::fields().iter().chain(readings).filter(move |f| self.has(f))
+    }
+
+    /// What is filled in at each step of the job, a note a step: sections, and readings by their names.
+    fn in_order(&self) -> Vec<String> {
+        let at = |step: JobStep| {
+            let mut names: Vec<&str> = Vec::new();
+            for field in self.fields().filter(|f| f.step == step) {
+                let name = field.path.strip_prefix("readings.").unwrap_or_else(|| field.section());
+                if !names.contains(&name) {
+                    names.push(name);
+                }
+            }
+            (!names.is_empty()).then(|| format!("{}: {}", step.words(), names.join(", ")))
+        };
+        JobStep::ALL.into_iter().filter_map(at).map(|note| format!("To fill in {note}.")).collect()
+    }
+
+    /// What matters in some engines alone, and may go in the others.
+    fn may_go(&self) -> Vec<String> {
+        let mut by_reason: Vec<(String, Vec<&str>)> = Vec::new();
+        for field in self.fields() {
+            let Some(only) = field.only.filter(|o| self.known(o.path).is_none()) else { continue };
+            let reason = format!("{} is {}", only.path, only.words.join(" or "));
+            match by_reason.iter_mut().find(|(known, _)| *known == reason) {
+                Some((_, fields)) => fields.push(field.path),
+                None => by_reason.push((reason, vec![field.path])),
+            }
+        }
+        by_reason.into_iter().map(|(reason, fields)| format!("Only where {reason}: {}.", fields.join(", "))).collect()
+    }
 }
 
 fn hole(at: &mut Map<String, Value>, path: &str, empty: Value) {
@@ -103,32 +191,6 @@ fn filled_in(mut holes: Value, known: Value) -> Value {
         holes.extend(known);
     }
     holes
-}
-
-/// Three gauges that every shop has.
-fn gauges() -> Value {
-    let fields = thou_fields::rows_of("gauge").map_or(&[][..], |r| r.fields);
-    let gauge = |kind: &str| filled_in(holes(fields, "gauge"), json!({ "kind": kind }));
-    json!({
-        "micrometer": gauge("outside-micrometer"),
-        "bore gauge": gauge("bore-gauge"),
-        "feelers": gauge("feeler"),
-    })
-}
-
-fn set(reading: &Reading, places: &Places) -> Value {
-    let fields = thou_fields::rows_of("set").map_or(&[][..], |r| r.fields);
-    let holes = holes(fields, "set");
-    if reading.axis == Axis::One {
-        return filled_in(holes, json!({ "value": null }));
-    }
-    let row = match reading.points {
-        Points::One => Value::Null,
-        points => Value::Array(vec![Value::Null; points.names().len()]),
-    };
-    let rows: Map<String, Value> =
-        places.labels(reading.axis).iter().map(|label| (label.clone(), row.clone())).collect();
-    filled_in(holes, json!({ "at": rows }))
 }
 
 /// JSON as a person would lay it out: what fits stands on one line, sections never do.
@@ -186,7 +248,7 @@ fn flat(value: &Value) -> String {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
     use super::*;
     use crate::Sheet;
     use std::path::Path;
@@ -203,6 +265,36 @@ mod tests {
                 assert!(bore.rows.iter().flatten().all(|r| r.value.is_none()));
             }
         }
+    }
+
+    #[test]
+    fn a_starter_has_what_matters_for_its_use() {
+        let of = |use_id: &str| -> Value { serde_json::from_str(&starter(use_id, 8, "v")).unwrap() };
+        let has = |sheet: &Value, field: &str| sheet["intent"].get(field).is_some();
+        let (street, bracket, marine) = (of("street"), of("bracket"), of("marine"));
+        assert!(has(&street, "miles-a-year") && !has(&street, "passes-a-season"));
+        assert!(has(&bracket, "passes-a-season") && !has(&bracket, "miles-a-year"));
+        // a use that a pack brings: nobody knows
+        assert!(has(&marine, "passes-a-season") && has(&marine, "miles-a-year"));
+    }
+
+    #[test]
+    fn a_starter_says_what_comes_when_and_what_may_go() {
+        let sheet: Value = serde_json::from_str(&starter("bracket", 8, "v")).unwrap();
+        let notes: Vec<&str> = sheet["notes"].as_array().unwrap().iter().map(|n| n.as_str().unwrap()).collect();
+        let first = |text: &str| notes.iter().position(|n| n.starts_with(text)).unwrap();
+        assert_eq!(
+            notes[first("To fill in when the engine is ordered")],
+            "To fill in when the engine is ordered: engine, intent, shop."
+        );
+        assert!(first("To fill in when its parts are chosen: block, ") < first("To fill in as the metal is cut"));
+        let cut = notes[first("To fill in as the metal is cut and measured")];
+        assert!(cut.contains("bore, ") && !cut.contains("lash-cold"), "{cut}");
+        assert_eq!(
+            notes[first("Only where oil.sump")],
+            "Only where oil.sump is wet: oil.pickup, readings.pickup-to-pan."
+        );
+        assert!(!notes.iter().any(|n| n.starts_with("Only where intent.use")), "{notes:?}");
     }
 
     #[test]

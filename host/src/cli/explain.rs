@@ -4,7 +4,7 @@ use super::io::{Exit, Io};
 use super::load;
 use super::options::PackFiles;
 use super::paper::{fill, whose};
-use crate::packs::{self, Pack};
+use crate::packs::{self, LoadedPack};
 use std::collections::BTreeSet;
 use thou_contract::{Manifest, Rule, RuleKind, wear};
 use thou_text::nearest_few;
@@ -22,10 +22,12 @@ pub(super) fn explain(args: &ExplainArgs, io: &mut Io<'_>) -> Exit {
     for fault in &faults {
         io.complain(&fault.to_string());
     }
-    let all: Vec<(&Pack, &Rule)> = packs.iter().flat_map(|p| p.manifest.rules.iter().map(move |r| (p, r))).collect();
-    let name = |p: &Pack, r: &Rule| format!("{}/{}", p.manifest.id, r.id);
+    let all: Vec<(&LoadedPack, &Rule)> =
+        packs.iter().flat_map(|p| p.manifest.rules.iter().map(move |r| (p, r))).collect();
+    let name = |p: &LoadedPack, r: &Rule| format!("{}/{}", p.manifest.id, r.id);
     let wanted = args.rule.trim();
-    let found: Vec<&(&Pack, &Rule)> = all.iter().filter(|(p, r)| name(p, r) == wanted || r.id == wanted).collect();
+    let found: Vec<&(&LoadedPack, &Rule)> =
+        all.iter().filter(|(p, r)| name(p, r) == wanted || r.id == wanted).collect();
     if found.is_empty() {
         let names: Vec<String> = all.iter().map(|(p, r)| name(p, r)).collect();
         // a rule's name alone will do

@@ -3,7 +3,7 @@
 use super::io::{Exit, Io};
 use super::load;
 use super::options::{Format, Units};
-use crate::facts::{Catalogue, Cell, FactInfo, Figure, Grade, SheetFacts, ValueKind};
+use crate::facts::{Catalogue, FactInfo, Figure, Grade, PlaceValue, SheetFacts, ValueKind};
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use crate::verdict::view::wanted;
@@ -26,6 +26,13 @@ pub(super) struct FactsArgs {
     /// Text for people or JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+}
+
+impl FactsArgs {
+    /// Whether it prints text, and not JSON for programs.
+    pub(super) fn for_people(&self) -> bool {
+        matches!(self.format, Format::Text)
+    }
 }
 
 pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
@@ -63,7 +70,10 @@ pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
         }
         Format::Json => {
             let list: Vec<Value> = catalogue.all().filter(|i| i.series.is_none()).map(|i| entry(i, shown)).collect();
-            io.say(&format!("{:#}\n", json!({ "format": "thou-facts-1", "facts": list })));
+            io.say(&format!(
+                "{:#}\n",
+                json!({ "format": "thou-facts-1", "defers": crate::report::DEFERS, "facts": list })
+            ));
         }
     }
     Exit::FINE
@@ -133,7 +143,7 @@ fn values(info: &FactInfo, facts: &SheetFacts<'_>, sheet: &Sheet, system: System
 }
 
 /// A number known to an uncertainty of 95 %.
-fn value(info: &FactInfo, cell: &Cell, system: System) -> String {
+fn value(info: &FactInfo, cell: &PlaceValue, system: System) -> String {
     let Ok(num) = cell else { return "-".to_owned() };
     let ValueKind::Quantity(kind) = info.value else {
         return if num.value > 0.5 { "yes" } else { "no" }.to_owned();

@@ -5,12 +5,12 @@ use super::load;
 use super::options::{Format, PackFiles};
 use super::paper::fill;
 use crate::facts::{Catalogue, FactInfo};
-use crate::packs::Pack;
+use crate::packs::LoadedPack;
 use serde_json::{Value as Json, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_contract::Rule;
-use thou_fields::{Axis, Field, Reading, Section, Standing, Value};
+use thou_fields::{Axis, Field, FieldValue, ReadingField, Section, Standing};
 use thou_text::nearest;
 
 #[derive(Debug, clap::Args)]
@@ -22,6 +22,13 @@ pub(super) struct FieldsArgs {
     /// Text for people or JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+}
+
+impl FieldsArgs {
+    /// Whether it prints text, and not JSON for programs.
+    pub(super) fn for_people(&self) -> bool {
+        matches!(self.format, Format::Text)
+    }
 }
 
 pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
@@ -36,7 +43,10 @@ pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
             Format::Text => io.say(&list()),
             Format::Json => {
                 let all: Vec<Json> = thou_fields::all().map(|f| entry(f, &graph)).collect();
-                io.say(&format!("{:#}\n", json!({ "format": "thou-fields-1", "fields": all })));
+                io.say(&format!(
+                    "{:#}\n",
+                    json!({ "format": "thou-fields-1", "defers": crate::report::DEFERS, "fields": all })
+                ));
             }
         }
         return done;
@@ -46,7 +56,10 @@ pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
             Format::Text => io.say(&of_section(section)),
             Format::Json => {
                 let all: Vec<Json> = below(section.name).map(|f| entry(f, &graph)).collect();
-                io.say(&format!("{:#}\n", json!({ "format": "thou-fields-1", "fields": all })));
+                io.say(&format!(
+                    "{:#}\n",
+                    json!({ "format": "thou-fields-1", "defers": crate::report::DEFERS, "fields": all })
+                ));
             }
         }
         return done;
@@ -88,7 +101,8 @@ fn row(name: &str, text: &str) -> String {
 /// The fields of a section or of a row, remarks left out.
 fn below(name: &str) -> impl Iterator<Item = &'static Field> {
     let name = name.to_owned();
-    thou_fields::all().filter(move |f| f.section() == name && !matches!(f.value, Value::Notes | Value::Section))
+    thou_fields::all()
+        .filter(move |f| f.section() == name && !matches!(f.value, FieldValue::Notes | FieldValue::Section))
 }
 
 /// What a field is called in its section.
@@ -113,7 +127,7 @@ fn list() -> String {
         let each = if section.rows.is_some() { format!("each: {names}") } else { names };
         out.push_str(&row("", &each));
     }
-    let count = thou_fields::all().filter(|f| !f.holds_others() && f.value != Value::Notes).count();
+    let count = thou_fields::all().filter(|f| !f.holds_others() && f.value != FieldValue::Notes).count();
     let _ = write!(
         out,
         "\n{}",
@@ -146,30 +160,30 @@ fn of_section(section: &Section) -> String {
 /// What is written there, in a few words.
 fn written(field: &Field) -> String {
     match field.value {
-        Value::Quantity(_) => field.kind().map_or("", |k| k.noun()).to_owned(),
-        Value::Choice(words) => words.iter().map(|w| w.word).collect::<Vec<_>>().join(", "),
-        Value::Flag => "true or false".to_owned(),
-        Value::Text => "text".to_owned(),
-        Value::Day => "a day".to_owned(),
-        Value::Whole => "a whole number".to_owned(),
-        Value::Number => "a number".to_owned(),
-        Value::Numbers => "numbers".to_owned(),
-        Value::Names => "names".to_owned(),
-        Value::Groups => "lists of names".to_owned(),
-        Value::Notes => "remarks".to_owned(),
-        Value::Constant(text) => format!("\"{text}\""),
-        Value::LiftTable => "lifts, degree by degree".to_owned(),
-        Value::Section => "a section".to_owned(),
-        Value::List(rows) => format!("a list, each row with the fields of {rows}"),
-        Value::ByName(rows) => format!("by name, each with the fields of {rows}"),
-        Value::Extra => "what packs ask for".to_owned(),
-        Value::Read => "as the reading is".to_owned(),
+        FieldValue::Quantity(_) => field.kind().map_or("", |k| k.noun()).to_owned(),
+        FieldValue::Choice(words) => words.iter().map(|w| w.word).collect::<Vec<_>>().join(", "),
+        FieldValue::Flag => "true or false".to_owned(),
+        FieldValue::Text => "text".to_owned(),
+        FieldValue::Day => "a day".to_owned(),
+        FieldValue::Whole => "a whole number".to_owned(),
+        FieldValue::Number => "a number".to_owned(),
+        FieldValue::Numbers => "numbers".to_owned(),
+        FieldValue::Names => "names".to_owned(),
+        FieldValue::Groups => "lists of names".to_owned(),
+        FieldValue::Notes => "remarks".to_owned(),
+        FieldValue::Constant(text) => format!("\"{text}\""),
+        FieldValue::LiftTable => "lifts, degree by degree".to_owned(),
+        FieldValue::Section => "a section".to_owned(),
+        FieldValue::List(rows) => format!("a list, each row with the fields of {rows}"),
+        FieldValue::ByName(rows) => format!("by name, each with the fields of {rows}"),
+        FieldValue::Extra => "what packs ask for".to_owned(),
+        FieldValue::Read => "as the reading is".to_owned(),
     }
 }
 
 /// What hangs on what: facts on fields and on one another, rules on facts.
 struct Graph<'a> {
-    packs: &'a [Pack],
+    packs: &'a [LoadedPack],
     /// By fact: the facts that are made of it directly, its smallest, largest and so on among them.
     feeds: BTreeMap<&'static str, Vec<&'static str>>,
 }
@@ -185,7 +199,7 @@ struct Readers {
 }
 
 impl<'a> Graph<'a> {
-    fn new(packs: &'a [Pack]) -> Self {
+    fn new(packs: &'a [LoadedPack]) -> Self {
         let mut feeds: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
         for info in Catalogue::standard().all() {
             for need in info.needs.iter().copied().chain(info.series) {
@@ -228,13 +242,13 @@ fn at_lists(field: &Field) -> Vec<&'static str> {
     let of_rows = |rows: &str| rows == field.section() && field.path.contains('.');
     let sections = thou_fields::sections().iter().filter(|s| s.rows.is_some_and(of_rows)).map(|s| s.name);
     let lists = thou_fields::fields().iter().filter(|f| match f.value {
-        Value::List(rows) | Value::ByName(rows) => of_rows(rows),
+        FieldValue::List(rows) | FieldValue::ByName(rows) => of_rows(rows),
         _ => false,
     });
     sections.chain(lists.map(|f| f.path)).collect()
 }
 
-fn reading(field: &Field) -> Option<&'static Reading> {
+fn reading(field: &Field) -> Option<&'static ReadingField> {
     thou_fields::reading(field.path.strip_prefix("readings.")?)
 }
 
@@ -248,7 +262,7 @@ fn page(field: &Field, graph: &Graph<'_>) -> String {
     {
         say("In", &format!("each row of {}", lists.join(", ")));
     }
-    if let Value::Choice(choices) = field.value {
+    if let FieldValue::Choice(choices) = field.value {
         for (at, choice) in choices.iter().enumerate() {
             let words = if choice.words.is_empty() {
                 choice.word.to_owned()
@@ -313,7 +327,7 @@ fn page(field: &Field, graph: &Graph<'_>) -> String {
     out
 }
 
-fn of_reading(reading: &Reading, say: &mut impl FnMut(&str, &str)) {
+fn of_reading(reading: &ReadingField, say: &mut impl FnMut(&str, &str)) {
     let points = match reading.points.names() {
         [_] => String::new(),
         several => format!(", at {}", several.join(", ")),
@@ -352,8 +366,8 @@ fn of_reading(reading: &Reading, say: &mut impl FnMut(&str, &str)) {
 
 fn kind(field: &Field) -> String {
     match field.value {
-        Value::Quantity(id) => id.replace('-', " "),
-        Value::Choice(_) => "a choice".to_owned(),
+        FieldValue::Quantity(id) => id.replace('-', " "),
+        FieldValue::Choice(_) => "a choice".to_owned(),
         _ => written(field),
     }
 }

@@ -1,16 +1,16 @@
 //! Names in a sheet that only the loaded packs know: its use, and the parts of its services.
 
 use super::io::{Exit, Io};
-use crate::packs::{self, Pack};
+use crate::packs::{self, LoadedPack};
 use crate::sheet::Sheet;
 use std::collections::BTreeSet;
 use thou_text::nearest;
 
 /// The intent's use is one of ours, or one that a loaded pack declares.
-pub(super) fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
+pub(super) fn known_use(sheet: &Sheet, packs: &[LoadedPack], io: &mut Io<'_>) -> Result<(), Exit> {
     let Some((value, pointer)) = sheet.stated("intent.use") else { return Ok(()) };
     let wanted = value.as_str().unwrap_or("");
-    let mut uses = vec!["street", "bracket", "all-out"];
+    let mut uses = thou_contract::USES.to_vec();
     uses.extend(packs.iter().flat_map(|p| &p.manifest.uses).map(|u| u.id.as_str()));
     if uses.contains(&wanted) {
         return Ok(());
@@ -30,7 +30,7 @@ pub(super) fn known_use(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Resul
 }
 
 /// Lead times, costs and spares go by the parts that the loaded packs' services name.
-pub(super) fn known_parts(sheet: &Sheet, packs: &[Pack], io: &mut Io<'_>) -> Result<(), Exit> {
+pub(super) fn known_parts(sheet: &Sheet, packs: &[LoadedPack], io: &mut Io<'_>) -> Result<(), Exit> {
     let rules = packs.iter().flat_map(|p| &p.manifest.rules);
     let known: BTreeSet<&str> = rules.filter_map(|r| r.service.as_ref()).map(|s| s.part.as_str()).collect();
     let lead = sheet.lead_times.iter().map(|(part, l)| ("lead-times", part.as_str(), l.pointer.as_str()));

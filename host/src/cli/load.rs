@@ -2,8 +2,8 @@
 
 use super::io::{Exit, Io};
 use super::options::PackFiles;
-use crate::packs::lock::{self, Entry, Lock};
-use crate::packs::{self, Fault, Pack, PackFault};
+use crate::packs::lock::{self, Lock, LockEntry};
+use crate::packs::{self, LoadedPack, PackFault, PackFaultKind};
 use crate::sheet::Sheet;
 use jiff::civil::Date;
 use std::path::{Path, PathBuf};
@@ -19,7 +19,7 @@ pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
 
 /// The packs that count: the built-in ones, those of the `packs` file beside the sheet, those of the command line.
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
-pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>) -> (Vec<Pack>, Vec<PackFault>) {
+pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>) -> (Vec<LoadedPack>, Vec<PackFault>) {
     let folder = sheet.map(|sheet| sheet.parent().unwrap_or(Path::new("")));
     let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder);
     let together = packs::together(&all);
@@ -27,20 +27,20 @@ pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>) -> (Vec<Pack>, Vec<P
         // the built-in packs stand by themselves; what was loaded beside them does not get along
         all.truncate(packs::builtin().len());
         let pack = "the packs together".to_owned();
-        faults.push(PackFault { origin: pack.clone(), pack, fault: Fault::BadManifest(together) });
+        faults.push(PackFault { origin: pack.clone(), pack, fault: PackFaultKind::BadManifest(together) });
     }
     (all, faults)
 }
 
 /// Packs, and those that could not be had.
 struct Loaded {
-    packs: Vec<Pack>,
+    packs: Vec<LoadedPack>,
     faults: Vec<PackFault>,
 }
 
 impl Loaded {
     /// A table is loaded beside those before it, whose rules it can stand in for.
-    fn keep(&mut self, load: impl FnOnce(&[Pack]) -> Result<Pack, PackFault>) {
+    fn keep(&mut self, load: impl FnOnce(&[LoadedPack]) -> Result<LoadedPack, PackFault>) {
         match load(&self.packs) {
             Ok(pack) => self.packs.push(pack),
             Err(fault) => self.faults.push(fault),
@@ -72,13 +72,14 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
         all.keep(|others| match &lock {
             Some(lock) => lock
                 .listed(name)
-                .ok_or(Fault::NotLocked)
+                .ok_or(PackFaultKind::NotLocked)
                 .map_err(|f| pack_fault(&path, f))
                 .and_then(|e| held(&path, e, others)),
             None => packs::load_beside(&path, others),
         });
     }
-    let mut missing: Vec<&Entry> = lock.iter().flat_map(|l| &l.entries).filter(|e| !listed.contains(&e.file)).collect();
+    let mut missing: Vec<&LockEntry> =
+        lock.iter().flat_map(|l| &l.entries).filter(|e| !listed.contains(&e.file)).collect();
     for path in named {
         let entry = lock.as_ref().and_then(|lock| lock.reached(path));
         missing.retain(|e| Some(*e) != entry);
@@ -88,23 +89,23 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
         });
     }
     let folder = folder.unwrap_or(Path::new(""));
-    all.faults.extend(missing.into_iter().map(|entry| pack_fault(&folder.join(&entry.file), Fault::NotListed)));
+    all.faults.extend(missing.into_iter().map(|entry| pack_fault(&folder.join(&entry.file), PackFaultKind::NotListed)));
     all
 }
 
-fn held(path: &Path, entry: &Entry, others: &[Pack]) -> Result<Pack, PackFault> {
+fn held(path: &Path, entry: &LockEntry, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
     let bytes = packs::read_file(path)?;
     entry.hold(path, &bytes).map_err(|fault| pack_fault(path, fault))?;
     packs::load_bytes_beside(path, bytes, others)
 }
 
-fn pack_fault(path: &Path, fault: Fault) -> PackFault {
+fn pack_fault(path: &Path, fault: PackFaultKind) -> PackFault {
     let origin = packs::clean::clean(&path.display().to_string());
     PackFault { pack: origin.clone(), origin, fault }
 }
 
 /// Name and version of each pack.
-pub(super) fn names(packs: &[Pack]) -> Vec<(String, String)> {
+pub(super) fn names(packs: &[LoadedPack]) -> Vec<(String, String)> {
     packs.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect()
 }
 

@@ -23,16 +23,16 @@ pub(in crate::cli) fn like(sheet: &Sheet, io: &mut Io<'_>) -> Result<Option<Shee
         };
         let near = near(sheet, name).filter(|_| inside).map(|n| format!("did you mean \"{n}\"?"));
         let help = "name a sheet beside this one, or write the engine's name without .json and nothing is compared";
-        return Err(told(sheet, message, &near.unwrap_or_else(|| help.to_owned()), io));
+        return Err(refused(sheet, message, &near.unwrap_or_else(|| help.to_owned()), io));
     };
-    if let Some(way) = circle(sheet, &path) {
-        let (message, help) = if way.len() < 3 {
+    if let Some(through) = circle(sheet, &path) {
+        let (message, help) = if through.len() < 3 {
             ("engine.like names this very sheet".to_owned(), "name another engine, one that proved good")
         } else {
             let help = "one good engine has to stand by itself: take engine.like out of its sheet";
-            (format!("engine.like goes round in a circle: {}", way.join(", then ")), help)
+            (format!("engine.like goes round in a circle: {}", through.join(", then ")), help)
         };
-        return Err(told(sheet, message, help, io));
+        return Err(refused(sheet, message, help, io));
     }
     match Sheet::read(&path) {
         Ok(like) => Ok(Some(like)),
@@ -40,12 +40,12 @@ pub(in crate::cli) fn like(sheet: &Sheet, io: &mut Io<'_>) -> Result<Option<Shee
             let text = faults.render(io.err_colour);
             io.complain(&text);
             let message = format!("engine.like names \"{shown}\", and that sheet does not hold together");
-            Err(told(sheet, message, "mend it as told above, or name another good engine", io))
+            Err(refused(sheet, message, "mend it as told above, or name another good engine", io))
         }
     }
 }
 
-fn told(sheet: &Sheet, message: String, help: &str, io: &mut Io<'_>) -> Exit {
+fn refused(sheet: &Sheet, message: String, help: &str, io: &mut Io<'_>) -> Exit {
     let pointer = "/engine/like".to_owned();
     let span = sheet.source.span(&pointer);
     let fault = Fault { message, help: Some(help.to_owned()), pointer, span, second: None };
@@ -83,13 +83,13 @@ fn near(sheet: &Sheet, name: &str) -> Option<String> {
 fn circle(sheet: &Sheet, path: &Path) -> Option<Vec<String>> {
     let name = |path: &Path| clean(&path.file_name().unwrap_or(path.as_os_str()).to_string_lossy());
     let mut seen = vec![Path::new(&sheet.source.name).canonicalize().ok()?];
-    let mut way = vec![name(Path::new(&sheet.source.name))];
+    let mut through = vec![name(Path::new(&sheet.source.name))];
     let mut next = path.to_path_buf();
-    while way.len() < MOST {
-        way.push(name(&next));
+    while through.len() < MOST {
+        through.push(name(&next));
         let real = next.canonicalize().ok()?;
         if seen.contains(&real) {
-            return Some(way);
+            return Some(through);
         }
         seen.push(real);
         // what is wrong with a sheet further on is told when its own page is asked for

@@ -24,19 +24,22 @@ use std::io::Write;
 
 /// Checks an engine build against what its owner wants to do with it.
 #[derive(Debug, Parser)]
-#[command(name = "thou", version, about, after_help = AFTER, max_term_width = 80)]
+#[command(name = "thou", version, about, after_help = after(), max_term_width = 80)]
 struct Cli {
     #[command(subcommand)]
     command: Command,
 }
 
-const AFTER: &str = "\
+/// What stands after the list of commands.
+fn after() -> String {
+    format!("{STATUS}\n\n{}", paper::fill(crate::report::DEFERS, "", "").trim_end())
+}
+
+const STATUS: &str = "\
 Exit status: 0 nothing at hold; 1 a no-go (with --strict anything that is not
 a go); 2 the sheet or the command is not valid; 3 a rule pack failed; 4 a hold
-is open, stale or unproven. The first of 2, 3, 1, 4 that applies.
-
-Planning and checking figures. The parts' makers, the sanctioning body's rules,
-local codes and licensed practice come first. The builder signs.";
+is open, stale or unproven, or readings contradict one another. The first of 2,
+3, 1, 4 that applies.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
@@ -109,11 +112,20 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::Spec(args) => pages::spec(&args, io),
         Command::Check(args) => pages::check(&args, io),
         Command::Plan(args) => plan::plan(&args, io),
-        Command::Explain(args) => explain::explain(&args, io),
-        Command::Facts(args) => facts::facts(&args, io),
-        Command::Fields(args) => fields::fields(&args, io),
+        Command::Explain(args) => deferring(true, io, |io| explain::explain(&args, io)),
+        Command::Facts(args) => deferring(args.for_people(), io, |io| facts::facts(&args, io)),
+        Command::Fields(args) => deferring(args.for_people(), io, |io| fields::fields(&args, io)),
         Command::Book(args) => book::run(&args, io),
         Command::Log(args) => log::run(&args, io),
         Command::Pack { command } => packs::run(&command, io),
     }
+}
+
+/// Runs a command and says after what it told a person to whom all of it defers.
+fn deferring(for_people: bool, io: &mut Io<'_>, command: impl FnOnce(&mut Io<'_>) -> Exit) -> Exit {
+    let exit = command(io);
+    if for_people && exit.0 == Exit::FINE.0 {
+        io.say(&format!("\n{}", paper::fill(crate::report::DEFERS, "", "")));
+    }
+    exit
 }

@@ -6,7 +6,7 @@ use super::load;
 use super::load_like::like;
 use super::options::{Format, PackFiles, Units};
 use crate::facts::{Catalogue, SheetFacts};
-use crate::packs::Pack;
+use crate::packs::LoadedPack;
 use crate::report::{self, Bench, Like, Paint};
 use crate::sheet::{self, Sheet};
 use crate::verdict::{self, Verdict};
@@ -57,12 +57,12 @@ pub(super) struct CheckArgs {
 struct Sources {
     sheet: Sheet,
     like: Option<Sheet>,
-    packs: Vec<Pack>,
+    packs: Vec<LoadedPack>,
     faults: Vec<crate::packs::PackFault>,
 }
 
 /// A check of the sheet that only one page makes, once the packs are known.
-type SheetCheck = fn(&Sheet, &[Pack], &mut Io<'_>) -> Result<(), Exit>;
+type SheetCheck = fn(&Sheet, &[LoadedPack], &mut Io<'_>) -> Result<(), Exit>;
 
 fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, Exit> {
     let sheet = load::sheet(&page.sheet, io)?;

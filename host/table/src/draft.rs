@@ -5,7 +5,7 @@ use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 use std::ops::Range;
 use thou_contract::slopes::{NAMED, Slope};
-use thou_contract::wear::{Cause, Duty, STEEPEST, Stress, Wears};
+use thou_contract::wear::{Cause, CountBy, STEEPEST, Stress, Wears};
 use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, Solve, Use};
 
 /// Most rules in a table.
@@ -94,7 +94,7 @@ pub(crate) struct DraftService {
     pub(crate) caution: Option<String>,
     pub(crate) held_in: Option<Vec<String>>,
     pub(crate) wears: Wears,
-    pub(crate) duty: Option<Duty>,
+    pub(crate) duty: Option<CountBy>,
 }
 
 /// Reads a table; what is wrong with it is in the reader's faults.
@@ -190,11 +190,11 @@ fn uses<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<Use> {
             continue;
         };
         let (Some(id), Some(like)) =
-            (name(r, &fields, "id", "\"id\""), plain(r, &fields, "like", &["street", "bracket", "all-out"]))
+            (name(r, &fields, "id", "\"id\""), plain(r, &fields, "like", &thou_contract::USES))
         else {
             continue;
         };
-        if ["street", "bracket", "all-out"].contains(&id.value.as_str()) || all.iter().any(|u| u.id == id.value) {
+        if thou_contract::USES.contains(&id.value.as_str()) || all.iter().any(|u| u.id == id.value) {
             r.say(id.span, format!("the use {} is there already", id.value), None);
             continue;
         }
@@ -343,25 +343,25 @@ fn service<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftServic
         meter,
         lives: ["low", "nominal", "high"].map(|life| expression(r, &fields, life)),
         part: line(r, &fields, "part", LINE),
-        action: plain(r, &fields, "action", &thou_contract::Service::ACTIONS),
-        since: plain(r, &fields, "since", &thou_contract::Service::SINCE),
-        opens: plain(r, &fields, "opens", &thou_contract::Service::OPENS),
+        action: plain(r, &fields, "action", &thou_contract::ServiceInfo::ACTIONS),
+        since: plain(r, &fields, "since", &thou_contract::ServiceInfo::SINCE),
+        opens: plain(r, &fields, "opens", &thou_contract::ServiceInfo::OPENS),
         hours: fields.get("hours").and_then(|v| r.number(v, "\"hours\"", 0.0, 1_000.0)),
-        loses: plain(r, &fields, "loses", &thou_contract::Service::LOSES),
+        loses: plain(r, &fields, "loses", &thou_contract::ServiceInfo::LOSES),
         triggers: fields
             .get("triggers")
             .map(|v| r.strings(v, "\"triggers\"", 50, WORDS).into_iter().map(|t| t.value).collect())
             .unwrap_or_default(),
         caution: line(r, &fields, "caution", WORDS),
         held_in: fields.get("held-in").map(|v| held_in(r, v)),
-        duty: both(r, &fields).then(|| one_of(r, &fields, "duty", &Duty::NAMED)).flatten(),
+        duty: both(r, &fields).then(|| one_of(r, &fields, "duty", &CountBy::NAMED)).flatten(),
         wears: fields.get("wears").map(|v| wears(r, v)).unwrap_or_default(),
     })
 }
 
 /// The sections that hold a part.
 fn held_in<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<String> {
-    let known = thou_contract::Service::SECTIONS.map(|section| (section, section));
+    let known = thou_contract::ServiceInfo::SECTIONS.map(|section| (section, section));
     let sections = r.array(value, "\"held-in\"", 10).iter().filter_map(|v| r.word(v, "\"held-in\"", &known));
     sections.map(str::to_owned).collect()
 }

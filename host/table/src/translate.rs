@@ -13,7 +13,7 @@ use cel::common::ast::SourceInfo;
 use cel::parser::Parser;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
-use thou_contract::{Basis, CONTRACT, Kind, Manifest, Measure, Rule, RuleKind, Service, Text as Said};
+use thou_contract::{Basis, CONTRACT, Kind, Manifest, Measure, Rule, RuleKind, RuleText as Said, ServiceInfo};
 use thou_text::clean::clip;
 use thou_text::nearest;
 
@@ -645,7 +645,7 @@ impl<'t> Translator<'t> {
     }
 
     /// What is done; what the table leaves out is that of the service that it stands in for.
-    fn service(&mut self, draft: &draft::DraftService, stood_in: Option<&Rule>, id: &SourceText) -> Service {
+    fn service(&mut self, draft: &draft::DraftService, stood_in: Option<&Rule>, id: &SourceText) -> ServiceInfo {
         let other = stood_in.and_then(|r| r.service.as_ref());
         let fields =
             [("part", draft.part.is_some()), ("action", draft.action.is_some()), ("opens", draft.opens.is_some())];
@@ -655,7 +655,7 @@ impl<'t> Translator<'t> {
                 self.say(first_byte(&draft.span), message, None);
             }
         }
-        let word = |own: Option<&str>, of: fn(&Service) -> &String, plain: &str| {
+        let word = |own: Option<&str>, of: fn(&ServiceInfo) -> &String, plain: &str| {
             own.map(str::to_owned).or_else(|| other.map(|o| of(o).clone())).unwrap_or_else(|| plain.to_owned())
         };
         // how an outing counts is one thing, however it is said
@@ -663,7 +663,7 @@ impl<'t> Translator<'t> {
             (true, Some(other)) => (other.wears.clone(), other.duty),
             _ => (draft.wears.clone(), draft.duty),
         };
-        Service {
+        ServiceInfo {
             part: word(draft.part.as_deref(), |s| &s.part, "?"),
             action: word(draft.action, |s| &s.action, "inspect"),
             since: word(draft.since, |s| &s.since, "last-done"),

@@ -2,7 +2,7 @@
 //! apart the two may be.
 
 use super::host_rules::{K, contradiction, pointer};
-use super::item::{Advice, Arg, Item};
+use super::item::{Advice, ArgValue, Item};
 use super::view::is_direct;
 use thou_contract::Kind;
 use thou_facts::{FactInfo, SheetFacts, ValueKind};
@@ -28,7 +28,7 @@ pub(super) fn not_as_stated(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> 
 }
 
 /// The fact that is the size itself, and not its taper or its spread.
-fn size_of<'a>(facts: &SheetFacts<'a>, reading: &thou_fields::Reading) -> Option<&'a FactInfo> {
+fn size_of<'a>(facts: &SheetFacts<'a>, reading: &thou_fields::ReadingField) -> Option<&'a FactInfo> {
     let kind = reading.field.kind()?;
     facts.catalogue().all().find(|i| {
         i.measured && i.series.is_none() && i.path == Some(reading.field.path) && i.value.kind() == Some(kind)
@@ -61,7 +61,7 @@ fn apart(facts: &SheetFacts<'_>, info: &FactInfo, agreement: &Agreement, within:
         } else {
             format!("{} less {}", agreement.field, agreement.less)
         };
-        item.args.insert("field".to_owned(), Arg::Word(field));
+        item.args.insert("field".to_owned(), ArgValue::Word(field));
         item.why = "What the sheet states and what was read are one part: rules take now the one and now the other."
             .to_owned();
         item.advice = Some(Advice {

@@ -1,12 +1,12 @@
 //! Asking every pack what it has the facts for, and taking its answers apart.
 
 use super::inputs::{Filled, Uses, given};
-use super::item::{Advice, Arg, Item, ServiceItem, StepItem};
+use super::item::{Advice, ArgValue, Item, ServiceItem, StepItem};
 use super::rule_pack::{Given, RulePack};
 use super::verdict::{TakenValue, Verdict};
 use super::window_item::{AnswerText, WindowItem};
 use std::collections::{BTreeMap, BTreeSet};
-use thou_contract::answer::{self, Answer, Said};
+use thou_contract::answer::{self, CheckedAnswer, Said};
 use thou_contract::{Basis, Level, Manifest, Rule, RuleKind};
 use thou_facts::SheetFacts;
 use thou_judge::{Levels, Limits, State, basis, hold_basis};
@@ -54,7 +54,7 @@ pub fn places(sheet: &Sheet, facts: &SheetFacts<'_>, fact: &str) -> Option<u32> 
 }
 
 /// What one answer says, before anything that was read is held against it.
-pub(super) fn of_one(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+pub(super) fn of_one(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &CheckedAnswer) -> Verdict {
     let (mut verdict, mut replaced) = (Verdict::default(), BTreeSet::new());
     take(sheet, facts, manifest, answer, &mut verdict, &mut replaced);
     verdict
@@ -143,7 +143,7 @@ fn take<'a>(
     sheet: &Sheet,
     facts: &SheetFacts<'_>,
     manifest: &'a Manifest,
-    answer: &Answer,
+    answer: &CheckedAnswer,
     verdict: &mut Verdict,
     replaced: &mut BTreeSet<Replaced<'a>>,
 ) {
@@ -151,15 +151,15 @@ fn take<'a>(
     for outcome in &answer.outcomes {
         let Some(rule) = rule_of(outcome.rule) else { continue };
         let (state, reason) = match outcome.state {
-            answer::State::Answered => continue,
-            answer::State::Clear => {
+            answer::OutcomeState::Answered => continue,
+            answer::OutcomeState::Clear => {
                 // that it looked and has nothing to say is an answer too, and stands in for the other's
                 let stands_in = rule.supersedes.iter().filter(|_| rule.kind == RuleKind::Finding);
                 replaced.extend(stands_in.map(|other| (other.as_str(), "", None)));
                 (State::Go, 0)
             }
-            answer::State::NotApplicable(reason) => (State::DoesNotApply, reason),
-            answer::State::CannotSay(reason) => (State::CannotSay, reason),
+            answer::OutcomeState::NotApplicable(reason) => (State::DoesNotApply, reason),
+            answer::OutcomeState::CannotSay(reason) => (State::CannotSay, reason),
         };
         if rule.kind == RuleKind::Service && state != State::CannotSay {
             continue;
@@ -301,9 +301,9 @@ fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> AnswerText {
     let mut args = BTreeMap::new();
     for (argument, value) in text.args.iter().zip(given) {
         let arg = if argument.kind == "choice" {
-            Arg::Word(argument.choices.get(*value as usize).cloned().unwrap_or_default())
+            ArgValue::Word(argument.choices.get(*value as usize).cloned().unwrap_or_default())
         } else {
-            Arg::Quantity(argument.kind.clone(), *value)
+            ArgValue::Quantity(argument.kind.clone(), *value)
         };
         args.insert(argument.name.clone(), arg);
     }

@@ -4,7 +4,7 @@ use super::item::{Advice, Item};
 use jiff::{Span, civil::Date};
 use std::collections::BTreeMap;
 use thou_contract::Level;
-use thou_fields::Value;
+use thou_fields::FieldValue;
 use thou_judge::State;
 use thou_sheet::Sheet;
 
@@ -39,7 +39,7 @@ fn item(state: State, operation: &str, words: String, advice: &str, why: &str, p
 fn done(sheet: &Sheet) -> Vec<(Date, String)> {
     let sets = sheet.readings.values().flatten().filter_map(|s| Some((s.when?, format!("{}/when", s.pointer))));
     let work = sheet.work.iter().map(|w| (w.when, w.pointer.clone()));
-    let stated = thou_fields::fields().iter().filter(|f| f.value == Value::Day && f.section() != "intent");
+    let stated = thou_fields::fields().iter().filter(|f| f.value == FieldValue::Day && f.section() != "intent");
     let stated = stated.filter_map(|f| day(sheet, f.path));
     sets.chain(work).chain(stated).collect()
 }
@@ -89,7 +89,7 @@ fn made_after_assembly(sheet: &Sheet) -> Vec<Item> {
     let Some(assembled) = sheet.work.iter().filter(|w| w.did == "assembled").map(|w| w.when).max() else {
         return Vec::new();
     };
-    let cards = thou_fields::fields().iter().filter(|f| f.value == Value::Day && f.path.ends_with(".card.date"));
+    let cards = thou_fields::fields().iter().filter(|f| f.value == FieldValue::Day && f.path.ends_with(".card.date"));
     let late = cards.filter_map(|f| day(sheet, f.path)).filter(|(when, _)| *when > assembled);
     late.map(|(when, pointer)| {
         item(

@@ -26,7 +26,7 @@ pub(super) fn settle_first(items: &mut [Item], doubtful: &[Item]) {
 pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
     let doubts: Vec<(String, String, Option<(thou_sheet::Axis, usize)>, String)> = items
         .iter()
-        .filter(|i| is_doubt(i) && i.accepted.is_none())
+        .filter(|i| i.unsettled && i.accepted.is_none())
         .filter_map(|i| Some((i.pointer.clone()?, i.fact.clone()?, i.place, i.rule.clone())))
         .collect();
     if doubts.is_empty() {
@@ -49,10 +49,6 @@ pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
             item.miss = None;
         }
     }
-}
-
-fn is_doubt(item: &Item) -> bool {
-    [ODD, super::host_rules::CONTRADICTION, super::against_sheet::RULE].contains(&item.rule.as_str())
 }
 
 fn can_wait(state: State) -> bool {

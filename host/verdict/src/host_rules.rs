@@ -2,9 +2,10 @@
 //!
 //! These need no limit and no source: two ways to the same figure must agree within what the gauges can tell.
 
-use super::item::{Arg, Item};
-use super::view::is_direct;
-use thou_contract::{Basis, Kind, Level};
+use super::item::{ArgValue, Item};
+use super::view::{is_direct, read_twice};
+use std::collections::BTreeSet;
+use thou_contract::{Basis, Kind};
 use thou_facts::{FactInfo, Grade, Num, SheetFacts, ValueKind};
 use thou_judge::State;
 use thou_sheet::Sheet;
@@ -19,8 +20,11 @@ pub(super) const K: f64 = 2.0;
 /// The rule of two ways to one figure that disagree.
 pub(super) const CONTRADICTION: &str = "host/contradiction";
 
-/// Two ways to one figure that disagree by more than the gauges explain.
-pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
+/// Two ways to one figure that disagree by more than the gauges explain, and by what was found doubtful before.
+pub(super) fn contradictions(facts: &SheetFacts<'_>, doubtful: &[Item]) -> Vec<Item> {
+    let pointers: BTreeSet<&str> = doubtful.iter().filter_map(|d| d.pointer.as_deref()).collect();
+    let explained = |num: &Num| facts.roots(num).any(|r| pointers.contains(r.pointer.as_str()));
+
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none()) {
         let (direct, derived) = (facts.cells(info.id), facts.derived(info.id));
@@ -28,6 +32,8 @@ pub(super) fn contradictions(facts: &SheetFacts<'_>) -> Vec<Item> {
             if let (Ok(read), Ok(from)) = pair
                 && is_direct(facts, info, read)
                 && let Some(allowed) = disagree(info, read, from)
+                && !explained(read)
+                && !explained(from)
             {
                 items.push(contradiction(facts, info, place, read, from.value, allowed));
             }
@@ -114,7 +120,7 @@ pub(super) fn contradiction(
     for (name, value) in
         [("read", read.value), ("derived", from), ("apart", (read.value - from).abs()), ("allowed", allowed)]
     {
-        item.args.insert(name.to_owned(), Arg::Quantity(kind.id().to_owned(), value));
+        item.args.insert(name.to_owned(), ArgValue::Quantity(kind.id().to_owned(), value));
     }
     item.advice = Some(super::item::Advice {
         words: "One of them is not what it says: read again, and check what the derivation stands on.".to_owned(),
@@ -122,7 +128,7 @@ pub(super) fn contradiction(
     });
     item.why = "Two ways to one figure must agree; which of them is wrong, no limit can tell.".to_owned();
     item.basis = Some(Basis::Physics);
-    item.at_stake = Level::Warn;
+    item.unsettled = true;
     item.pointer = pointer(facts, read);
     item
 }
@@ -141,7 +147,7 @@ pub(super) fn pointer(facts: &SheetFacts<'_>, num: &Num) -> Option<String> {
 }
 
 /// A reading that is a slip of the unit or the decimal away from its neighbours.
-pub(super) fn odd_ones_out(facts: &SheetFacts<'_>) -> Vec<Item> {
+pub(super) fn odd_ones_out(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
     let mut items = Vec::new();
     for info in facts.catalogue().all().filter(|i| i.measured && i.axis != Axis::One && i.series.is_none()) {
         let cells = facts.cells(info.id);
@@ -152,11 +158,17 @@ pub(super) fn odd_ones_out(facts: &SheetFacts<'_>) -> Vec<Item> {
         }
         for (place, value) in &values {
             let Some(Ok(num)) = cells.get(*place) else { continue };
+            if !is_direct(facts, info, num) {
+                continue;
+            }
             let others: Vec<f64> = values.iter().filter(|(i, _)| i != place).map(|(_, v)| *v).collect();
-            if is_direct(facts, info, num)
-                && let Some(meant) = slip(kind_of(info), *value, &others)
-            {
+            // inlets are like inlets, and exhausts like exhausts
+            let alike = |i: &usize| info.axis != Axis::Valve || sheet.places.side(*i) == sheet.places.side(*place);
+            let like: Vec<f64> = values.iter().filter(|(i, _)| i != place && alike(i)).map(|(_, v)| *v).collect();
+            if let Some(meant) = slip(kind_of(info), *value, &others) {
                 items.push(odd_one(facts, info, *place, num, meant));
+            } else if let Some((low, high)) = stands_apart(num, &like) {
+                items.push(apart_one(sheet, facts, info, *place, num, low, high));
             }
         }
     }
@@ -210,18 +222,58 @@ fn transposed(value: f64) -> Vec<f64> {
     all
 }
 
+/// How many times the scatter of its neighbors a reading is from their middle before it stands apart, and which share of
+/// that middle it has to be off at least; ours, no source.
+const SCATTERS: f64 = 4.0;
+const SHARE: f64 = 0.25;
+
+/// The least and the largest of the neighbors of a reading that is far from them all: no slip that can be named, and no
+/// scatter either.
+fn stands_apart(num: &Num, others: &[f64]) -> Option<(f64, f64)> {
+    let mut sorted = others.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let middle = *sorted.get(sorted.len() / 2).filter(|_| sorted.len() >= 3)?;
+    let (least, most) = (*sorted.first()?, *sorted.last()?);
+    let scatter = (SCATTERS * (most - least)).max(SHARE * middle.abs()).max(2.0 * SCATTERS * num.uncertainty());
+    ((num.value - middle).abs() > scatter).then_some((least, most))
+}
+
+fn apart_one(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    info: &FactInfo,
+    place: usize,
+    num: &Num,
+    low: f64,
+    high: f64,
+) -> Item {
+    let mut item = odd_one(facts, info, place, num, low);
+    item.words = "{read} stands apart from its neighbors, {meant} to {high}".to_owned();
+    item.args.insert("high".to_owned(), ArgValue::Quantity(kind_of(info).id().to_owned(), high));
+    item.why =
+        "Holes of one engine that were cut alike read alike: a slip of the pen, or the part to look at.".to_owned();
+    item.advice = Some(super::item::Advice {
+        words: "Read it again; where it stays, write `twice` and look at the part.".to_owned(),
+        solved: None,
+    });
+    // read twice, it is no slip
+    item.unsettled = !read_twice(sheet, facts, num);
+    item
+}
+
 fn odd_one(facts: &SheetFacts<'_>, info: &FactInfo, place: usize, num: &Num, meant: f64) -> Item {
     let kind = kind_of(info).id().to_owned();
     let mut item = Item::new(ODD, &title(info), operation_of(info.id), State::Look);
     item.fact = Some(info.id.to_string());
     item.place = Some((info.axis, place));
     item.words = "{read} stands alone among its neighbours: did you mean {meant}?".to_owned();
-    item.args.insert("read".to_owned(), Arg::Quantity(kind.clone(), num.value));
-    item.args.insert("meant".to_owned(), Arg::Quantity(kind, meant));
+    item.args.insert("read".to_owned(), ArgValue::Quantity(kind.clone(), num.value));
+    item.args.insert("meant".to_owned(), ArgValue::Quantity(kind, meant));
     item.advice = Some(super::item::Advice {
         words: "Read it again, and look at the unit and the decimal point.".to_owned(),
         solved: None,
     });
+    item.unsettled = true;
     item.why = "One slip of the unit, of a decimal place or of the thimble explains it.".to_owned();
     item.pointer = pointer(facts, num);
     item

@@ -3,7 +3,7 @@
 use super::view::wanted;
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::{FactUse, Kind, Manifest, Rule};
-use thou_facts::{Cell, Missing, SheetFacts, ValueKind};
+use thou_facts::{Missing, PlaceValue, SheetFacts, ValueKind};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -86,12 +86,12 @@ fn values(fact: &FactUse, sheet: &Sheet, facts: &SheetFacts<'_>, uses: &Uses) ->
 }
 
 /// A place that the sheet has and that nobody has read yet.
-fn is_hole(cell: &Cell) -> bool {
+fn is_hole(cell: &PlaceValue) -> bool {
     cell.as_ref().is_err_and(|why| why.iter().any(|w| matches!(w, Missing::NotRead(_))))
 }
 
 /// The fields that would bring these cells, each once.
-pub(super) fn missing(cells: &[Cell]) -> Vec<String> {
+pub(super) fn missing(cells: &[PlaceValue]) -> Vec<String> {
     let mut all: Vec<String> = cells.iter().filter_map(|c| c.as_ref().err()).flatten().map(wanted).collect();
     all.sort();
     all.dedup();

@@ -8,7 +8,7 @@ use thou_sheet::model::{Accepted, Axis};
 
 /// A value with its expanded uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Value {
+pub struct ItemValue {
     /// SI.
     pub value: f64,
     /// Standard uncertainty (k = 1).
@@ -62,7 +62,7 @@ pub struct Advice {
 
 /// An argument of an answer.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Arg {
+pub enum ArgValue {
     /// A number of a kind.
     Quantity(String, f64),
     /// A word.
@@ -87,7 +87,7 @@ pub struct Item {
     /// Where.
     pub place: Option<(Axis, usize)>,
     /// What it is.
-    pub value: Option<Value>,
+    pub value: Option<ItemValue>,
     /// What it should be.
     pub limits: Option<Limits>,
     /// Whose working limits these are.
@@ -103,7 +103,7 @@ pub struct Item {
     /// The window's or the finding's words, a template.
     pub words: String,
     /// The arguments of the templates.
-    pub args: BTreeMap<String, Arg>,
+    pub args: BTreeMap<String, ArgValue>,
     /// What to do.
     pub advice: Option<Advice>,
     /// Why it matters.
@@ -120,6 +120,8 @@ pub struct Item {
     pub accepted: Option<Accepted>,
     /// Whether it can be accepted at all: a limit of physics cannot.
     pub can_be_accepted: bool,
+    /// Whether what was read may not be what it says: nothing that hangs on it is proven until that is settled.
+    pub unsettled: bool,
 }
 
 impl Item {
@@ -149,6 +151,7 @@ impl Item {
             crossed: Vec::new(),
             accepted: None,
             can_be_accepted: true,
+            unsettled: false,
         }
     }
     /// Whether it says stop: a no-go that nobody answers for.
@@ -178,11 +181,11 @@ pub struct ServiceItem {
     /// What drives it, a template.
     pub words: String,
     /// Its arguments.
-    pub args: BTreeMap<String, Arg>,
+    pub args: BTreeMap<String, ArgValue>,
     /// Why it matters.
     pub why: String,
     /// What is done, and what comes apart.
-    pub service: thou_contract::Service,
+    pub service: thou_contract::ServiceInfo,
     /// What hurts the part, as the text that the rule answered with has it; nothing where an outing counts as one.
     pub wears: Option<Wears>,
     /// What it rests on.
@@ -205,7 +208,7 @@ pub struct StepItem {
     /// A template.
     pub words: String,
     /// Its arguments.
-    pub args: BTreeMap<String, Arg>,
+    pub args: BTreeMap<String, ArgValue>,
     /// Steps before it.
     pub after: Vec<String>,
     /// Its caution.

@@ -2,13 +2,13 @@
 
 use super::host_rules::pointer;
 use super::inputs::missing;
-use super::item::{Advice, Item, Value};
+use super::item::{Advice, Item, ItemValue};
 use super::sizes::Sizes;
 use super::stale::{reading_key, stale};
 use super::window_item::WindowItem;
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
-use thou_facts::{Cell, FactInfo, Grade, Missing, Num, SheetFacts, ValueKind};
+use thou_facts::{FactInfo, Grade, Missing, Num, PlaceValue, SheetFacts, ValueKind};
 use thou_judge::{Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -79,7 +79,7 @@ fn base(window: &WindowItem, place: Option<(Axis, usize)>) -> Item {
     item
 }
 
-fn open(info: &FactInfo, window: &WindowItem, place: Option<usize>, cells: &[Cell]) -> Item {
+fn open(info: &FactInfo, window: &WindowItem, place: Option<usize>, cells: &[PlaceValue]) -> Item {
     let mut item = base(window, place.filter(|_| info.axis != Axis::One).map(|p| (info.axis, p)));
     item.state = State::Open;
     item.wants = missing(cells);
@@ -96,7 +96,7 @@ fn one<'w>(
     info: &FactInfo,
     window: &'w WindowItem,
     place: usize,
-    cell: &Cell,
+    cell: &PlaceValue,
     sizes: &Sizes<'w>,
 ) -> Item {
     let num = match cell {
@@ -105,7 +105,7 @@ fn one<'w>(
     };
     let mut item = base(window, (info.axis != Axis::One).then_some((info.axis, place)));
     let measured = num.grade() == Grade::Measured;
-    item.value = Some(Value { value: num.value, u: num.uncertainty(), measured });
+    item.value = Some(ItemValue { value: num.value, u: num.uncertainty(), measured });
     item.pointer = pointer(facts, num);
     if let Some(stale) = stale(sheet, facts, info, num) {
         item.state = State::Stale;

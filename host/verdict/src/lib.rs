@@ -23,11 +23,11 @@ pub mod view;
 mod window_item;
 
 pub use answers::{CROSSED, Question, places};
-pub use item::{Advice, Arg, Item, ServiceItem, Solved, Stale, StepItem, Value};
+pub use item::{Advice, ArgValue, Item, ItemValue, ServiceItem, Solved, Stale, StepItem};
 use jiff::civil::Date;
 pub use judge::Worn;
 pub use rule_pack::{Given, LostAnswer, RulePack};
-use thou_contract::answer::Answer;
+use thou_contract::answer::CheckedAnswer;
 use thou_contract::{Manifest, OPERATIONS, RuleKind};
 use thou_facts::SheetFacts;
 pub use thou_judge::{Limits, Miss, State};
@@ -47,12 +47,8 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     let mut verdict = answers::ask(sheet, facts, packs, &EVERY_KIND);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
-    let doubtful = [
-        host_rules::contradictions(facts),
-        host_rules::odd_ones_out(facts),
-        against_sheet::not_as_stated(sheet, facts),
-    ]
-    .concat();
+    let mut doubtful = [host_rules::odd_ones_out(sheet, facts), against_sheet::not_as_stated(sheet, facts)].concat();
+    doubtful.extend(host_rules::contradictions(facts, &doubtful));
     doubt::settle_first(&mut items, &doubtful);
     items.extend(doubtful);
     items.extend(host_rules::lift_against_the_sheet(sheet, facts));
@@ -74,7 +70,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
 
 /// Judges one answer of one pack against these facts, and nothing else: what its rules say, for the pack's cases.
 #[must_use]
-pub fn judge_answer(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &Answer) -> Verdict {
+pub fn judge_answer(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &CheckedAnswer) -> Verdict {
     let mut verdict = answers::of_one(sheet, facts, manifest, answer);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));

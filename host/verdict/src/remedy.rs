@@ -3,7 +3,7 @@
 use super::item::Solved;
 use super::moves;
 use super::view::read_twice;
-use thou_facts::{Cell, SheetFacts};
+use thou_facts::{PlaceValue, SheetFacts};
 use thou_judge::Limits;
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -79,7 +79,7 @@ fn value(facts: &SheetFacts<'_>, wish: &Wish<'_>, at: usize, x: f64) -> Option<f
     }
     wish.left.set(wish.left.get().checked_sub(1)?);
     let fork = facts.values_with(&[(wish.change, at, x)]);
-    let cell: Cell = fork.derived(wish.judged).get(wish.place).cloned()?;
+    let cell: PlaceValue = fork.derived(wish.judged).get(wish.place).cloned()?;
     cell.ok().map(|n| n.value)
 }
 

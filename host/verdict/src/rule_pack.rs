@@ -1,7 +1,7 @@
 //! A rule pack as the judge sees it: words, and answers. Where its code runs is somebody else's business.
 
 use thou_contract::Manifest;
-use thou_contract::answer::Answer;
+use thou_contract::answer::CheckedAnswer;
 
 /// What a pack is given of one build.
 #[derive(Clone, Copy)]
@@ -43,5 +43,5 @@ pub trait RulePack {
     ///
     /// # Errors
     /// When its answer is lost, all of it.
-    fn answer(&self, ask: &[u32], given: &Given<'_>) -> Result<Answer, LostAnswer>;
+    fn answer(&self, ask: &[u32], given: &Given<'_>) -> Result<CheckedAnswer, LostAnswer>;
 }

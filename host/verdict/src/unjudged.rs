@@ -4,7 +4,7 @@ use super::item::Item;
 use super::rule_pack::RulePack;
 use std::collections::BTreeSet;
 use thou_facts::{Catalogue, SheetFacts};
-use thou_fields::{Field, Standing, Value};
+use thou_fields::{Field, FieldValue, Standing};
 use thou_judge::State;
 use thou_sheet::Sheet;
 
@@ -40,7 +40,7 @@ pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs
     }
     let compared = catalogue.all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none());
     let both = |id: &str| {
-        let there = |cells: &[thou_facts::Cell]| cells.iter().any(Result::is_ok);
+        let there = |cells: &[thou_facts::PlaceValue]| cells.iter().any(Result::is_ok);
         there(facts.cells(id)) && there(&facts.derived(id))
     };
     live.extend(super::judge::READ.iter().copied());
@@ -86,7 +86,13 @@ fn fields_behind(catalogue: &Catalogue, facts: BTreeSet<&'static str>) -> BTreeS
 fn counts(field: &Field) -> bool {
     let figure = matches!(
         field.value,
-        Value::Quantity(_) | Value::Choice(_) | Value::Flag | Value::Day | Value::Whole | Value::Number | Value::Read
+        FieldValue::Quantity(_)
+            | FieldValue::Choice(_)
+            | FieldValue::Flag
+            | FieldValue::Day
+            | FieldValue::Whole
+            | FieldValue::Number
+            | FieldValue::Read
     );
     figure && !matches!(field.standing, Standing::Program(_))
 }

@@ -43,18 +43,20 @@ impl Verdict {
         self.items.iter().filter(|i| i.state == state && i.accepted.is_none()).count()
     }
 
-    /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven; else 0. `strict` makes 1
+    /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven, or readings
+    /// contradict one another; else 0. `strict` makes 1
     /// of everything that is not a go.
     #[must_use]
     pub fn exit_code(&self, strict: bool) -> u8 {
         let live = || self.items.iter().filter(|i| i.accepted.is_none());
         let open = |i: &Item| matches!(i.state, State::Open | State::Unproven | State::Stale | State::CannotSay);
+        let leaves_open = |i: &Item| open(i) && i.at_stake == thou_contract::Level::Hold || i.unsettled;
         if !self.lost.is_empty() {
             3
         } else if live().any(|i| i.state == State::NoGo) || strict && live().any(|i| open(i) || i.state == State::Look)
         {
             1
-        } else if live().any(|i| open(i) && i.at_stake == thou_contract::Level::Hold) {
+        } else if live().any(leaves_open) {
             4
         } else {
             0

@@ -1,6 +1,6 @@
 //! A window that a rule gave, with its words.
 
-use super::item::Arg;
+use super::item::ArgValue;
 use std::collections::BTreeMap;
 use thou_contract::{Basis, Remedy};
 use thou_judge::{Levels, Limits};
@@ -47,5 +47,5 @@ pub struct AnswerText {
     /// What to do when it is too large.
     pub high: Option<Remedy>,
     /// The arguments.
-    pub args: BTreeMap<String, Arg>,
+    pub args: BTreeMap<String, ArgValue>,
 }

@@ -7,7 +7,7 @@ const NEAR: f64 = 0.005;
 
 /// A reading beside a limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reading {
+pub struct NearReading {
     /// The limit, as a case names it.
     pub limit: &'static str,
     /// Whether it is on the side that the limit forbids.
@@ -18,7 +18,7 @@ pub struct Reading {
 
 /// One half of a percent to each side of every limit but the aim, from the lowest limit up, the smaller reading first.
 #[must_use]
-pub fn around(limits: &Limits) -> Vec<Reading> {
+pub fn around(limits: &Limits) -> Vec<NearReading> {
     let all = [limits.never_below, limits.low, limits.aim, limits.high, limits.never_above];
     let scale = all.into_iter().flatten().fold(0.0, |most, l: f64| f64::max(most, l.abs()));
     let sides = [
@@ -32,8 +32,8 @@ pub fn around(limits: &Limits) -> Vec<Reading> {
         let Some(at) = at else { continue };
         // beside a limit of nothing a share of it is nothing, too
         let step = NEAR * if at == 0.0 { scale.max(1e-6) } else { at.abs() };
-        readings.push(Reading { limit, outside: is_low, value: at - step });
-        readings.push(Reading { limit, outside: !is_low, value: at + step });
+        readings.push(NearReading { limit, outside: is_low, value: at - step });
+        readings.push(NearReading { limit, outside: !is_low, value: at + step });
     }
     readings
 }

@@ -1,7 +1,7 @@
 //! The cases of one rule, read from its file.
 
-use crate::file::{Row, Slip, Value, parse};
-use crate::given::{Facts, facts};
+use crate::file::{CaseValue, Row, Slip, parse};
+use crate::given::{GivenFacts, facts};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use thou_contract::{METERS, Manifest, Rule, RuleKind};
@@ -18,9 +18,9 @@ pub struct Case {
     /// What it shows.
     pub name: String,
     /// What the rule is given, in words.
-    pub given: BTreeMap<String, Value>,
+    pub given: BTreeMap<String, CaseValue>,
     /// The same as the contract hands it over.
-    pub facts: Facts,
+    pub facts: GivenFacts,
     /// What is wanted.
     pub(crate) wanted: Wanted,
 }
@@ -43,7 +43,7 @@ impl Case {
     #[must_use]
     pub fn word(&self, fact: &str) -> Option<&str> {
         match self.given.get(fact) {
-            Some(Value::Text(text)) => Some(text),
+            Some(CaseValue::Text(text)) => Some(text),
             _ => None,
         }
     }
@@ -51,7 +51,7 @@ impl Case {
     #[must_use]
     pub fn places(&self, fact: &str) -> Option<usize> {
         match self.given.get(fact) {
-            Some(Value::List(list)) => Some(list.len()),
+            Some(CaseValue::List(list)) => Some(list.len()),
             _ => None,
         }
     }
@@ -127,7 +127,7 @@ pub(crate) fn read(manifest: &Manifest, index: u32, rule: &Rule, file: &Path) ->
 }
 
 /// What every case of the file is given.
-fn common(table: &Row) -> Result<BTreeMap<String, Value>, Slip> {
+fn common(table: &Row) -> Result<BTreeMap<String, CaseValue>, Slip> {
     if let Some((line, stray)) = table.stray(&["given", "case"]) {
         let words = format!("\"{stray}\" is no part of a file of cases; these are: given, case");
         return Err(Slip::new(line, words));
@@ -135,10 +135,10 @@ fn common(table: &Row) -> Result<BTreeMap<String, Value>, Slip> {
     given(table)
 }
 
-fn given(row: &Row) -> Result<BTreeMap<String, Value>, Slip> {
+fn given(row: &Row) -> Result<BTreeMap<String, CaseValue>, Slip> {
     match row.get("given") {
         None => Ok(BTreeMap::new()),
-        Some(Value::Row(facts)) => {
+        Some(CaseValue::Row(facts)) => {
             let mut all = BTreeMap::new();
             flat("", facts, &mut all);
             Ok(all)
@@ -148,11 +148,11 @@ fn given(row: &Row) -> Result<BTreeMap<String, Value>, Slip> {
 }
 
 /// A fact's name has dots, which TOML takes for tables where it stands without quotes.
-fn flat(under: &str, row: &Row, all: &mut BTreeMap<String, Value>) {
+fn flat(under: &str, row: &Row, all: &mut BTreeMap<String, CaseValue>) {
     for (name, (_, value)) in &row.cells {
         let name = if under.is_empty() { name.clone() } else { format!("{under}.{name}") };
         match value {
-            Value::Row(inner) => flat(&name, inner, all),
+            CaseValue::Row(inner) => flat(&name, inner, all),
             value => {
                 all.insert(name, value.clone());
             }
@@ -165,7 +165,7 @@ fn one(
     index: u32,
     rule: &Rule,
     file: &Path,
-    common: &BTreeMap<String, Value>,
+    common: &BTreeMap<String, CaseValue>,
     row: &Row,
 ) -> Result<Case, Slip> {
     let kind = kind_word(rule.kind);

@@ -7,7 +7,7 @@ use toml::de::{DeTable, DeValue};
 
 /// What stands behind a name in a file of cases.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Value {
+pub enum CaseValue {
     /// In quotes.
     Text(String),
     /// As it is written.
@@ -26,11 +26,11 @@ pub struct Row {
     /// Counted from 1.
     pub(crate) line: usize,
     /// Each with the line where it stands.
-    pub(crate) cells: BTreeMap<String, (usize, Value)>,
+    pub(crate) cells: BTreeMap<String, (usize, CaseValue)>,
 }
 
 impl Row {
-    pub(crate) fn get(&self, name: &str) -> Option<&Value> {
+    pub(crate) fn get(&self, name: &str) -> Option<&CaseValue> {
         self.cells.get(name).map(|(_, value)| value)
     }
     pub(crate) fn line_of(&self, name: &str) -> usize {
@@ -45,7 +45,7 @@ impl Row {
     pub(crate) fn text(&self, name: &str) -> Result<Option<&str>, Slip> {
         match self.get(name) {
             None => Ok(None),
-            Some(Value::Text(text)) => Ok(Some(text)),
+            Some(CaseValue::Text(text)) => Ok(Some(text)),
             Some(other) => {
                 Err(Slip::new(self.line_of(name), format!("{name} is {other}, and text in quotes is wanted")))
             }
@@ -55,7 +55,7 @@ impl Row {
     pub(crate) fn flag(&self, name: &str) -> Result<bool, Slip> {
         match self.get(name) {
             None => Ok(false),
-            Some(Value::Flag(yes)) => Ok(*yes),
+            Some(CaseValue::Flag(yes)) => Ok(*yes),
             Some(other) => {
                 Err(Slip::new(self.line_of(name), format!("{name} is {other}, and true or false is wanted")))
             }
@@ -65,19 +65,19 @@ impl Row {
     pub(crate) fn rows(&self, name: &str) -> Result<Option<Vec<&Self>>, Slip> {
         let all = match self.get(name) {
             None => return Ok(None),
-            Some(Value::List(list)) => list.as_slice(),
+            Some(CaseValue::List(list)) => list.as_slice(),
             Some(one) => std::slice::from_ref(one),
         };
-        let row = |value: &'_ Value| match value {
-            Value::Row(_) => Ok(()),
+        let row = |value: &'_ CaseValue| match value {
+            CaseValue::Row(_) => Ok(()),
             other => Err(Slip::new(self.line_of(name), format!("{name} is {other}, and a row in {{ }} is wanted"))),
         };
         all.iter().try_for_each(row)?;
-        Ok(Some(all.iter().filter_map(|v| if let Value::Row(row) = v { Some(row) } else { None }).collect()))
+        Ok(Some(all.iter().filter_map(|v| if let CaseValue::Row(row) = v { Some(row) } else { None }).collect()))
     }
 }
 
-impl fmt::Display for Value {
+impl fmt::Display for CaseValue {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Text(text) => write!(f, "\"{text}\""),
@@ -136,17 +136,17 @@ impl Lines {
         Ok(Row { line, cells })
     }
 
-    fn value(&self, value: &DeValue<'_>, line: usize) -> Result<Value, Slip> {
+    fn value(&self, value: &DeValue<'_>, line: usize) -> Result<CaseValue, Slip> {
         Ok(match value {
-            DeValue::String(text) => Value::Text(text.to_string()),
-            DeValue::Integer(number) if number.radix() == 10 => Value::Number(number.as_str().to_owned()),
-            DeValue::Float(number) => Value::Number(number.as_str().to_owned()),
-            DeValue::Boolean(yes) => Value::Flag(*yes),
+            DeValue::String(text) => CaseValue::Text(text.to_string()),
+            DeValue::Integer(number) if number.radix() == 10 => CaseValue::Number(number.as_str().to_owned()),
+            DeValue::Float(number) => CaseValue::Number(number.as_str().to_owned()),
+            DeValue::Boolean(yes) => CaseValue::Flag(*yes),
             DeValue::Array(list) => {
                 let one = |v: &toml::Spanned<DeValue<'_>>| self.value(v.get_ref(), self.at(&v.span()));
-                Value::List(list.iter().map(one).collect::<Result<_, _>>()?)
+                CaseValue::List(list.iter().map(one).collect::<Result<_, _>>()?)
             }
-            DeValue::Table(table) => Value::Row(self.row(table, line)?),
+            DeValue::Table(table) => CaseValue::Row(self.row(table, line)?),
             other => {
                 return Err(Slip::new(line, format!("a {} says nothing here: write it in quotes", other.type_str())));
             }

@@ -3,10 +3,10 @@
 use crate::arithmetic::{Names, Number, evaluate};
 use crate::around::{around, passed};
 use crate::case::{Case, Wanted, kind_word};
-use crate::file::{Row, Slip, Value};
+use crate::file::{CaseValue, Row, Slip};
 use crate::given::meter_unit;
 use std::collections::BTreeSet;
-use thou_contract::answer::{Answer, Finding, Said, Service, State, Step, Window};
+use thou_contract::answer::{CheckedAnswer, Finding, OutcomeState, Said, Service, Step, Window};
 use thou_contract::{Kind, Level, METERS, Manifest, Rule, RuleKind, System};
 use thou_judge::{Levels, Limits, basis, judge};
 
@@ -40,17 +40,17 @@ struct Item<'i> {
 
 impl Holder<'_> {
     /// Everything that is wrong with this answer, each with the line of the case that wants otherwise.
-    pub(crate) fn hold(mut self, answer: &Answer) -> Vec<Slip> {
+    pub(crate) fn hold(mut self, answer: &CheckedAnswer) -> Vec<Slip> {
         let wanted = self.case.wanted.clone();
         let Some(state) = answer.outcomes.first().map(|o| o.state) else {
             self.slip(self.case.line, "the rule was asked and gave no outcome");
             return self.slips;
         };
         match (&wanted, state) {
-            (Wanted::Go, State::Clear) => {}
-            (Wanted::DoesNotApply(words), State::NotApplicable(reason))
-            | (Wanted::CannotSay(words), State::CannotSay(reason)) => self.reason(words, reason),
-            (Wanted::Rows(rows), State::Answered) => self.rows(rows, answer),
+            (Wanted::Go, OutcomeState::Clear) => {}
+            (Wanted::DoesNotApply(words), OutcomeState::NotApplicable(reason))
+            | (Wanted::CannotSay(words), OutcomeState::CannotSay(reason)) => self.reason(words, reason),
+            (Wanted::Rows(rows), OutcomeState::Answered) => self.rows(rows, answer),
             _ => {
                 let got = self.came(state, answer);
                 let wanted = match wanted {
@@ -70,14 +70,14 @@ impl Holder<'_> {
     }
 
     /// What became of the rule, in words.
-    fn came(&self, state: State, answer: &Answer) -> String {
+    fn came(&self, state: OutcomeState, answer: &CheckedAnswer) -> String {
         let reason =
             |at: u32| self.rule.reasons.get(at as usize).map_or("a reason that it has not got", String::as_str);
         match state {
-            State::Clear => "nothing to say (go = true)".to_owned(),
-            State::NotApplicable(at) => format!("does-not-apply, \"{}\"", reason(at)),
-            State::CannotSay(at) => format!("cannot-say, \"{}\"", reason(at)),
-            State::Answered => {
+            OutcomeState::Clear => "nothing to say (go = true)".to_owned(),
+            OutcomeState::NotApplicable(at) => format!("does-not-apply, \"{}\"", reason(at)),
+            OutcomeState::CannotSay(at) => format!("cannot-say, \"{}\"", reason(at)),
+            OutcomeState::Answered => {
                 let windows = answer.windows.iter().map(|w| w.what.text);
                 let findings = answer.findings.iter().map(|f| f.what.text);
                 let services = answer.services.iter().map(|s| s.what.text);
@@ -101,7 +101,7 @@ impl Holder<'_> {
         }
     }
 
-    fn rows(&mut self, rows: &[Row], answer: &Answer) {
+    fn rows(&mut self, rows: &[Row], answer: &CheckedAnswer) {
         let gave = [answer.windows.len(), answer.findings.len(), answer.services.len(), answer.steps.len()];
         let (kind, gave) = (kind_word(self.rule.kind), gave.iter().sum::<usize>());
         let of_kind = match self.rule.kind {
@@ -114,7 +114,7 @@ impl Holder<'_> {
             return self.slip(self.case.line, format!("it says that it answered, and gave nothing; wanted a {kind}"));
         }
         if gave != of_kind || gave != rows.len() {
-            let got = self.came(State::Answered, answer);
+            let got = self.came(OutcomeState::Answered, answer);
             let wanted = many(rows.len(), kind);
             return self.slip(
                 self.case.line,
@@ -333,7 +333,7 @@ impl Holder<'_> {
             return self.slip(row.line_of(meter), format!("its life is in {got}; wanted it in {meter}: {CORRECT}"));
         }
         let three = match row.get(meter) {
-            Some(Value::List(list)) if list.len() == 3 => list.clone(),
+            Some(CaseValue::List(list)) if list.len() == 3 => list.clone(),
             other => {
                 let other = other.map(ToString::to_string).unwrap_or_default();
                 return self.slip(
@@ -362,7 +362,7 @@ impl Holder<'_> {
         let row = item.row;
         let place = match row.get("place") {
             None => Ok(None),
-            Some(Value::Number(n)) => match n.parse::<u32>() {
+            Some(CaseValue::Number(n)) => match n.parse::<u32>() {
                 Ok(n) if n > 0 => Ok(Some(n - 1)),
                 _ => Err(format!("place = {n}: places are counted from 1")),
             },
@@ -418,7 +418,7 @@ impl Holder<'_> {
         let line = row.line_of("args");
         let wanted = match row.get("args") {
             None => None,
-            Some(Value::Row(args)) => Some(args),
+            Some(CaseValue::Row(args)) => Some(args),
             Some(other) => return self.slip(line, format!("args = {other}: names with values in {{ }} are wanted")),
         };
         if let Some(stray) = wanted.and_then(|w| w.cells.keys().find(|n| !announced.iter().any(|a| a.name == **n))) {
@@ -444,7 +444,7 @@ impl Holder<'_> {
                 Some(value) => value.clone(),
             };
             if let Some(word) = word {
-                if value != Value::Text(word.to_owned()) {
+                if value != CaseValue::Text(word.to_owned()) {
                     self.slip(line, format!("the argument {name} is \"{word}\"; wanted {value}: {CORRECT}"));
                 }
                 continue;
@@ -465,7 +465,7 @@ impl Holder<'_> {
         &self,
         item: &Item<'_>,
         name: &str,
-        value: &Value,
+        value: &CaseValue,
         kind: Option<Kind>,
         siblings: &[&'static str],
     ) -> Result<f64, String> {
@@ -485,14 +485,14 @@ struct Beside<'a> {
 }
 
 impl Beside<'_> {
-    fn number(&self, value: &Value, kind: Option<Kind>) -> Result<Number, String> {
+    fn number(&self, value: &CaseValue, kind: Option<Kind>) -> Result<Number, String> {
         match value {
-            Value::Text(text) | Value::Number(text) => evaluate(text, kind, self),
+            CaseValue::Text(text) | CaseValue::Number(text) => evaluate(text, kind, self),
             _ => Err("a number or arithmetic in quotes is wanted".to_owned()),
         }
     }
 
-    fn beside(&self, name: &str, value: &Value, kind: Option<Kind>) -> Result<Vec<Number>, String> {
+    fn beside(&self, name: &str, value: &CaseValue, kind: Option<Kind>) -> Result<Vec<Number>, String> {
         if self.within.iter().any(|n| n == name) {
             return Err(format!("{{{name}}} is made of itself"));
         }
@@ -513,7 +513,7 @@ impl Names for Beside<'_> {
         let argument = text.and_then(|t| t.args.iter().find(|a| a.name == name && a.kind != "choice"));
         if let Some(argument) = argument {
             let value = match item.row.get("args") {
-                Some(Value::Row(args)) => args.get(name),
+                Some(CaseValue::Row(args)) => args.get(name),
                 _ => None,
             };
             let value = value.ok_or_else(|| format!("args has no {name}"))?;

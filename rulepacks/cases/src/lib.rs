@@ -52,16 +52,16 @@ mod file;
 mod given;
 mod hold;
 
-pub use around::{Reading, around};
+pub use around::{NearReading, around};
 pub use case::Case;
-pub use file::{Row, Value};
-pub use given::{Facts, NOT_READ, meter_unit};
+pub use file::{CaseValue, Row};
+pub use given::{GivenFacts, NOT_READ, meter_unit};
 
 use file::Slip;
 use hold::Holder;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use thou_contract::answer::Answer;
+use thou_contract::answer::CheckedAnswer;
 use thou_contract::{Kind, Manifest, Rule};
 
 /// What a file of cases ends with.
@@ -73,7 +73,7 @@ pub trait Asked {
     ///
     /// # Errors
     /// What was wrong with the pack, in words.
-    fn ask(&mut self, case: &Case) -> Result<Answer, String>;
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String>;
 
     /// The kind of a fact that is judged, where it is known: without it, a limit's dimension is not checked.
     fn kind(&self, _fact: &str) -> Option<Kind> {
@@ -81,7 +81,7 @@ pub trait Asked {
     }
 
     /// What else is wrong with these answers to all cases of one rule, which all hold; each fault names its file.
-    fn also(&mut self, _cases: &[(Case, Answer)]) -> Vec<String> {
+    fn also(&mut self, _cases: &[(Case, CheckedAnswer)]) -> Vec<String> {
         Vec::new()
     }
 }

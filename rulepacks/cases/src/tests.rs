@@ -1,16 +1,16 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use super::*;
-use thou_contract::answer::{Finding, Outcome, Said, Service, State, Step, Window};
-use thou_contract::{Argument, CONTRACT, FactUse, Level, RuleKind, Text};
+use thou_contract::answer::{Finding, OutcomeState, RuleOutcome, Said, Service, Step, Window};
+use thou_contract::{Argument, CONTRACT, FactUse, Level, RuleKind, RuleText};
 
-fn text(words: &str, args: &[(&str, &str)]) -> Text {
+fn text(words: &str, args: &[(&str, &str)]) -> RuleText {
     let args = args.iter().map(|(name, kind)| Argument {
         name: (*name).to_owned(),
         kind: (*kind).to_owned(),
         choices: if *kind == "choice" { vec!["thrust".to_owned(), "cap".to_owned()] } else { Vec::new() },
     });
-    Text {
+    RuleText {
         words: words.to_owned(),
         whose: None,
         basis: None,
@@ -24,7 +24,7 @@ fn text(words: &str, args: &[(&str, &str)]) -> Text {
     }
 }
 
-fn rule(id: &str, kind: RuleKind, judges: &[&str], texts: Vec<Text>) -> Rule {
+fn rule(id: &str, kind: RuleKind, judges: &[&str], texts: Vec<RuleText>) -> Rule {
     let rule: Rule = serde_json::from_value(serde_json::json!({
         "id": id, "kind": kind, "title": "Crank end play", "operation": "crank", "why": "it wipes the thrust",
         "basis": "shop", "source": "this shop's own", "judges": judges, "needs": ["use"], "texts": [],
@@ -61,10 +61,10 @@ fn manifest(rule: Rule) -> Manifest {
 }
 
 /// Gives what the test wants it to give.
-struct Fake<F: Fn(&Case) -> Answer>(F);
+struct Fake<F: Fn(&Case) -> CheckedAnswer>(F);
 
-impl<F: Fn(&Case) -> Answer> Asked for Fake<F> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+impl<F: Fn(&Case) -> CheckedAnswer> Asked for Fake<F> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         Ok((self.0)(case))
     }
     fn kind(&self, _: &str) -> Option<Kind> {
@@ -72,8 +72,8 @@ impl<F: Fn(&Case) -> Answer> Asked for Fake<F> {
     }
 }
 
-fn answered() -> Answer {
-    Answer { outcomes: vec![Outcome { rule: 0, state: State::Answered }], ..Answer::default() }
+fn answered() -> CheckedAnswer {
+    CheckedAnswer { outcomes: vec![RuleOutcome { rule: 0, state: OutcomeState::Answered }], ..CheckedAnswer::default() }
 }
 
 fn say<T>(what: T, args: &[f64]) -> Vec<Said<T>> {
@@ -83,17 +83,17 @@ fn say<T>(what: T, args: &[f64]) -> Vec<Said<T>> {
 const THOU: f64 = 2.54e-5;
 
 /// Four thou for the street and five for the bracket, up to eight; all-out does not apply.
-fn four(case: &Case) -> Answer {
+fn four(case: &Case) -> CheckedAnswer {
     let low = match case.word("use") {
         Some("street") => 4.0,
         Some("bracket") => 5.0,
         _ => {
-            let outcomes = vec![Outcome { rule: 0, state: State::NotApplicable(0) }];
-            return Answer { outcomes, ..Answer::default() };
+            let outcomes = vec![RuleOutcome { rule: 0, state: OutcomeState::NotApplicable(0) }];
+            return CheckedAnswer { outcomes, ..CheckedAnswer::default() };
         }
     };
     let window = Window::between(low * THOU, 8.0 * THOU).levels(Level::Warn, Level::Note);
-    Answer { windows: say(window, &[]), ..answered() }
+    CheckedAnswer { windows: say(window, &[]), ..answered() }
 }
 
 fn end_play() -> Rule {
@@ -101,16 +101,16 @@ fn end_play() -> Rule {
 }
 
 /// The same, where nobody knows the kind of what is judged.
-struct Unknown<F: Fn(&Case) -> Answer>(F);
+struct Unknown<F: Fn(&Case) -> CheckedAnswer>(F);
 
-impl<F: Fn(&Case) -> Answer> Asked for Unknown<F> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+impl<F: Fn(&Case) -> CheckedAnswer> Asked for Unknown<F> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         Ok((self.0)(case))
     }
 }
 
 /// What a check of these files says, without the folder's own path.
-fn told(name: &str, rule: Rule, files: &[(&str, &str)], answer: impl Fn(&Case) -> Answer) -> Report {
+fn told(name: &str, rule: Rule, files: &[(&str, &str)], answer: impl Fn(&Case) -> CheckedAnswer) -> Report {
     let folder = std::env::temp_dir().join(format!("thou-cases-{name}-{}", std::process::id()));
     let _ = std::fs::remove_dir_all(&folder);
     for (file, text) in files {
@@ -360,7 +360,7 @@ window = { never-below = "0.6 * {low}", low = "4 thou", high = "8 thou" }
 "#;
     let gives = |_: &Case| {
         let window = Window::between(4.0 * THOU, 8.0 * THOU).never_below(2.4 * THOU);
-        Answer { windows: say(window, &[]), ..answered() }
+        CheckedAnswer { windows: say(window, &[]), ..answered() }
     };
     for basis in ["physics", "maker", "practice"] {
         assert_eq!(told(basis, window(basis), &[(FILE, text)], gives).faults, [""; 0]);
@@ -405,7 +405,7 @@ window = [
         assert!(values.iter().any(|v| v.is_nan()));
         let first = Window::at_least(4.0 * THOU).at(0);
         let third = Window::between(4.1 * THOU, 8.2 * THOU).at(2);
-        Answer { windows: [say(first, &[]), say(third, &[])].concat(), ..answered() }
+        CheckedAnswer { windows: [say(first, &[]), say(third, &[])].concat(), ..answered() }
     };
     assert_eq!(told("places", end_play(), &[(FILE, text)], gives).faults, [""; 0]);
 }
@@ -418,7 +418,7 @@ fn a_finding_is_held_to_its_level_words_and_arguments() {
     };
     let gives = |_: &Case| {
         let finding = Finding { level: Level::Hold, place: None, text: 0 };
-        Answer { findings: say(finding, &[3.0 * THOU, 1.0]), ..answered() }
+        CheckedAnswer { findings: say(finding, &[3.0 * THOU, 1.0]), ..answered() }
     };
     let good = r#"
 [[case]]
@@ -455,7 +455,7 @@ fn a_service_is_held_to_its_meter_and_lives() {
     };
     let gives = |_: &Case| {
         let service = Service { place: None, meter: 0, low: 80.0, nominal: 120.0, high: 161.0, text: 0 };
-        Answer { services: say(service, &[0.403]), ..answered() }
+        CheckedAnswer { services: say(service, &[0.403]), ..answered() }
     };
     let good = r#"
 [[case]]
@@ -492,7 +492,7 @@ fn steps_are_held_in_their_order() {
     let steps = || rule("end-play", RuleKind::Step, &[], vec![text("loosen", &[]), text("tighten", &[])]);
     let gives = |_: &Case| {
         let step = |text| say(Step { place: None, text }, &[]);
-        Answer { steps: [step(0), step(1)].concat(), ..answered() }
+        CheckedAnswer { steps: [step(0), step(1)].concat(), ..answered() }
     };
     let good = r#"
 [[case]]

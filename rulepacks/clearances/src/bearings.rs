@@ -12,7 +12,7 @@ pub(crate) const CARD: Text =
     Text { hold_basis: Some(Basis::Maker), ..Text::card("on diameter, up and down", "bearing card") };
 
 /// Thou of clearance on a journal of so many inches.
-pub(crate) struct Limits {
+pub(crate) struct QuotedLimits {
     /// The journal that the limits are quoted for, in inches.
     pub journal: f64,
     /// Of a bracket engine.
@@ -23,7 +23,7 @@ pub(crate) struct Limits {
 
 /// The working limits in metres for this journal: the bulletin's on the street, with its half thou for performance,
 /// and common practice in proportion to the diameter beyond.
-pub(crate) fn scaled(f: &Facts<'_>, journal: f64, limits: &Limits) -> (f64, f64) {
+pub(crate) fn scaled(f: &Facts<'_>, journal: f64, limits: &QuotedLimits) -> (f64, f64) {
     let scale = journal / inches(limits.journal);
     let raced = |(low, high): (f64, f64)| (thou(low) * scale, thou(high) * scale);
     let street = (0.75e-3 * journal, 1.0e-3 * journal + thou(0.5));

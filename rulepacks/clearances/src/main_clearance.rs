@@ -1,6 +1,6 @@
 //! Oil clearance of the mains.
 
-use crate::bearings::{CARD, Limits, hold, scaled};
+use crate::bearings::{CARD, QuotedLimits, hold, scaled};
 use crate::common::{ROLLER, roller, work};
 use crate::facts::{BEARING, BLOCK, CARD_MAIN_HIGH, CARD_MAIN_LOW, MAIN_JOURNAL, USE};
 use thou_sdk::prelude::*;
@@ -41,7 +41,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Thou on a journal of 2.45 in.
-const LIMITS: Limits = Limits { journal: 2.45, bracket: (2.4, 3.1), all_out: (2.5, 3.8) };
+const LIMITS: QuotedLimits = QuotedLimits { journal: 2.45, bracket: (2.4, 3.1), all_out: (2.5, 3.8) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {

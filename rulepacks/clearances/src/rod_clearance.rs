@@ -1,6 +1,6 @@
 //! Oil clearance of the rods.
 
-use crate::bearings::{CARD, Limits, hold, scaled};
+use crate::bearings::{CARD, QuotedLimits, hold, scaled};
 use crate::common::{ROLLER, roller, work};
 use crate::facts::{BEARING, CARD_ROD_HIGH, CARD_ROD_LOW, ROD, ROD_JOURNAL, USE};
 use thou_sdk::prelude::*;
@@ -41,7 +41,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// Thou on a journal of 2.10 in.
-const LIMITS: Limits = Limits { journal: 2.10, bracket: (2.3, 2.9), all_out: (2.4, 3.4) };
+const LIMITS: QuotedLimits = QuotedLimits { journal: 2.10, bracket: (2.3, 2.9), all_out: (2.4, 3.4) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {

@@ -1,7 +1,7 @@
 //! What a pack answers: one record for each thing that a rule can say, for the kit that makes it and the host that
 //! reads it.
 //!
-//! [`Raw`] is an answer as it crosses the border, with the arguments of all texts one after another; [`Answer`] has
+//! [`Raw`] is an answer as it crosses the border, with the arguments of all texts one after another; [`CheckedAnswer`] has
 //! each item's own beside it.
 
 mod window;
@@ -46,9 +46,9 @@ impl<T: Clone, A> Said<T, A> {
 
 /// A pack's answer. Every index in it points at something and every number in it is finite.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Answer {
+pub struct CheckedAnswer {
     /// One for each rule asked, in the order asked.
-    pub outcomes: Vec<Outcome>,
+    pub outcomes: Vec<RuleOutcome>,
     /// Limits that a fact must lie between.
     pub windows: Vec<Said<Window>>,
     /// Combinations that do not suit the intent.
@@ -63,7 +63,7 @@ pub struct Answer {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Raw {
     /// One for each rule asked, if all is well.
-    pub outcomes: Vec<Outcome>,
+    pub outcomes: Vec<RuleOutcome>,
     /// Windows.
     pub windows: Vec<Said<Window, u32>>,
     /// Findings.
@@ -78,16 +78,16 @@ pub struct Raw {
 
 /// What became of one rule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Outcome {
+pub struct RuleOutcome {
     /// Index of the manifest's `rules`.
     pub rule: u32,
     /// What became of it.
-    pub state: State,
+    pub state: OutcomeState,
 }
 
 /// What became of a rule that was asked; the number indexes the rule's `reasons`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum State {
+pub enum OutcomeState {
     /// It gave at least one window, finding, service or step.
     Answered,
     /// It looked and has nothing to say.
@@ -140,8 +140,8 @@ impl Raw {
     ///
     /// # Errors
     /// When a text's arguments are not all there.
-    pub fn plain(&self, manifest: &Manifest) -> Result<Answer, String> {
-        Ok(Answer {
+    pub fn plain(&self, manifest: &Manifest) -> Result<CheckedAnswer, String> {
+        Ok(CheckedAnswer {
             outcomes: self.outcomes.clone(),
             windows: self.each(manifest, &self.windows, |w| w.text)?,
             findings: self.each(manifest, &self.findings, |f| f.text)?,

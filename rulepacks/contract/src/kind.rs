@@ -1,7 +1,12 @@
 //! The kinds of quantity that a sheet, a fact and a rule can speak of.
 //!
 //! Kinds are finer than dimensions: a torque is not an energy, a temperature difference is not a temperature, and a
-//! clearance is written in other units than a bore. Factors: NIST SP 811 (2008), appendix B.8, exact unless said.
+//! clearance is written in other units than a bore. Factors: NIST SP 811 (2008), appendix B.8.
+
+use crate::factor::{
+    DAY, DEGREE, FOOT, GALLON, HORSEPOWER, INCH, INCH_OF_MERCURY, MILE, MONTH, OUNCE, OUNCE_INCH, POUND, POUND_FORCE,
+    PSI, RPM, THOU, YEAR,
+};
 
 /// One spelling of a unit: SI value = (number + `offset`) * `factor`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,25 +84,17 @@ const fn p(unit: &'static str, decimals: usize) -> Print {
     Print { unit, decimals }
 }
 
-const IN: f64 = 0.0254;
-const LBF: f64 = 4.448_221_615_260_5;
-const PSI: f64 = 6_894.757_293_168_361;
-const LB: f64 = 0.453_592_37;
-const GALLON: f64 = 3.785_411_784e-3;
-const RPM: f64 = std::f64::consts::PI / 30.0;
-const DAY: f64 = 86_400.0;
-
 const LENGTHS: &[Unit] = &[
-    u("in", IN),
-    u("thou", 2.54e-5),
+    u("in", INCH),
+    u("thou", THOU),
     u("tenths", 2.54e-6),
     u("mm", 1e-3),
     u("µm", 1e-6),
     u("um", 1e-6),
     u("cm", 1e-2),
     u("m", 1.0),
-    u("ft", 0.3048),
-    u("\"", IN),
+    u("ft", FOOT),
+    u("\"", INCH),
 ];
 const PRESSURES: &[Unit] = &[
     u("psi", PSI),
@@ -106,7 +103,7 @@ const PRESSURES: &[Unit] = &[
     u("MPa", 1e6),
     u("Pa", 1.0),
     u("ksi", 1e3 * PSI),
-    u("inHg", 3_386.389), // conventional inch of mercury
+    u("inHg", INCH_OF_MERCURY),
     u("inH2O", 249.088_91),
 ];
 
@@ -115,14 +112,14 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "acceleration",
         noun: "an acceleration",
-        units: &[u("m/s²", 1.0), u("m/s2", 1.0), u("ft/s²", 0.3048), u("ft/s2", 0.3048)],
+        units: &[u("m/s²", 1.0), u("m/s2", 1.0), u("ft/s²", FOOT), u("ft/s2", FOOT)],
         inch: p("ft/s²", 0),
         metric: p("m/s²", 0),
     },
     KindSpec {
         id: "angle",
         noun: "an angle",
-        units: &[u("deg", std::f64::consts::PI / 180.0), u("°", std::f64::consts::PI / 180.0), u("rad", 1.0)],
+        units: &[u("deg", DEGREE), u("°", DEGREE), u("rad", 1.0)],
         inch: p("deg", 1),
         metric: p("deg", 1),
     },
@@ -136,7 +133,14 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "area",
         noun: "an area",
-        units: &[u("in²", IN * IN), u("in2", IN * IN), u("mm²", 1e-6), u("mm2", 1e-6), u("cm²", 1e-4), u("cm2", 1e-4)],
+        units: &[
+            u("in²", INCH * INCH),
+            u("in2", INCH * INCH),
+            u("mm²", 1e-6),
+            u("mm2", 1e-6),
+            u("cm²", 1e-4),
+            u("cm2", 1e-4),
+        ],
         inch: p("in²", 3),
         metric: p("mm²", 1),
     },
@@ -145,14 +149,14 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "density",
         noun: "a density",
-        units: &[u("kg/m³", 1.0), u("kg/m3", 1.0), u("g/cc", 1e3), u("lb/gal", LB / GALLON)],
+        units: &[u("kg/m³", 1.0), u("kg/m3", 1.0), u("g/cc", 1e3), u("lb/gal", POUND / GALLON)],
         inch: p("lb/gal", 2),
         metric: p("kg/m³", 0),
     },
     KindSpec {
         id: "distance",
         noun: "a distance",
-        units: &[u("miles", 1_609.344), u("mi", 1_609.344), u("km", 1e3), u("ft", 0.3048), u("m", 1.0)],
+        units: &[u("miles", MILE), u("mi", MILE), u("km", 1e3), u("ft", FOOT), u("m", 1.0)],
         inch: p("miles", 0),
         metric: p("km", 0),
     },
@@ -173,7 +177,7 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "force",
         noun: "a force",
-        units: &[u("lbf", LBF), u("lb", LBF), u("N", 1.0), u("kN", 1e3)],
+        units: &[u("lbf", POUND_FORCE), u("lb", POUND_FORCE), u("N", 1.0), u("kN", 1e3)],
         inch: p("lbf", 0),
         metric: p("N", 0),
     },
@@ -189,14 +193,14 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "mass",
         noun: "a mass",
-        units: &[u("g", 1e-3), u("kg", 1.0), u("lb", LB), u("oz", LB / 16.0)],
+        units: &[u("g", 1e-3), u("kg", 1.0), u("lb", POUND), u("oz", OUNCE)],
         inch: p("g", 1),
         metric: p("g", 1),
     },
     KindSpec {
         id: "mass-flow",
         noun: "a mass flow",
-        units: &[u("lb/h", LB / 3_600.0), u("kg/h", 1.0 / 3_600.0), u("g/s", 1e-3), u("kg/s", 1.0)],
+        units: &[u("lb/h", POUND / 3_600.0), u("kg/h", 1.0 / 3_600.0), u("g/s", 1e-3), u("kg/s", 1.0)],
         inch: p("lb/h", 0),
         metric: p("kg/h", 0),
     },
@@ -218,7 +222,7 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "power",
         noun: "a power",
-        units: &[u("hp", 745.699_871_582_270_2), u("kW", 1e3), u("W", 1.0), u("PS", 735.498_75)],
+        units: &[u("hp", HORSEPOWER), u("kW", 1e3), u("W", 1.0), u("PS", 735.498_75)],
         inch: p("hp", 0),
         metric: p("kW", 0),
     },
@@ -235,10 +239,10 @@ pub const KINDS: &[KindSpec] = &[
         id: "span",
         noun: "a span of time",
         units: &[
-            u("months", 365.25 * DAY / 12.0),
-            u("month", 365.25 * DAY / 12.0),
-            u("years", 365.25 * DAY),
-            u("year", 365.25 * DAY),
+            u("months", MONTH),
+            u("month", MONTH),
+            u("years", YEAR),
+            u("year", YEAR),
             u("weeks", 7.0 * DAY),
             u("days", DAY),
             u("day", DAY),
@@ -252,8 +256,8 @@ pub const KINDS: &[KindSpec] = &[
         id: "specific-consumption",
         noun: "a specific fuel consumption",
         units: &[
-            u("lb/hp-h", LB / (745.699_871_582_270_2 * 3_600.0)),
-            u("lb/(hp·h)", LB / (745.699_871_582_270_2 * 3_600.0)),
+            u("lb/hp-h", POUND / (HORSEPOWER * 3_600.0)),
+            u("lb/(hp·h)", POUND / (HORSEPOWER * 3_600.0)),
             u("g/kWh", 1e-3 / 3.6e6),
         ],
         inch: p("lb/hp-h", 2),
@@ -262,27 +266,21 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "specific-power",
         noun: "a power for the displacement",
-        units: &[u("hp/L", 745_699.871_582_270_2), u("kW/L", 1e6), u("hp/in³", 745.699_871_582_270_2 / (IN * IN * IN))],
+        units: &[u("hp/L", 1e3 * HORSEPOWER), u("kW/L", 1e6), u("hp/in³", HORSEPOWER / (INCH * INCH * INCH))],
         inch: p("hp/in³", 2),
         metric: p("kW/L", 1),
     },
     KindSpec {
         id: "speed",
         noun: "a speed",
-        units: &[
-            u("ft/min", 0.3048 / 60.0),
-            u("m/s", 1.0),
-            u("ft/s", 0.3048),
-            u("mph", 0.447_04),
-            u("km/h", 1.0 / 3.6),
-        ],
+        units: &[u("ft/min", FOOT / 60.0), u("m/s", 1.0), u("ft/s", FOOT), u("mph", 0.447_04), u("km/h", 1.0 / 3.6)],
         inch: p("ft/min", 0),
         metric: p("m/s", 1),
     },
     KindSpec {
         id: "spring-rate",
         noun: "a spring rate",
-        units: &[u("lbf/in", LBF / IN), u("lb/in", LBF / IN), u("N/mm", 1e3), u("N/m", 1.0)],
+        units: &[u("lbf/in", POUND_FORCE / INCH), u("lb/in", POUND_FORCE / INCH), u("N/mm", 1e3), u("N/m", 1.0)],
         inch: p("lbf/in", 0),
         metric: p("N/mm", 1),
     },
@@ -317,10 +315,10 @@ pub const KINDS: &[KindSpec] = &[
         id: "torque",
         noun: "a torque",
         units: &[
-            u("lb-ft", LBF * 0.3048),
-            u("ft-lb", LBF * 0.3048),
-            u("lbf·ft", LBF * 0.3048),
-            u("lb-in", LBF * IN),
+            u("lb-ft", POUND_FORCE * FOOT),
+            u("ft-lb", POUND_FORCE * FOOT),
+            u("lbf·ft", POUND_FORCE * FOOT),
+            u("lb-in", POUND_FORCE * INCH),
             u("N·m", 1.0),
             u("Nm", 1.0),
             u("N-m", 1.0),
@@ -338,7 +336,7 @@ pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "unbalance",
         noun: "an unbalance",
-        units: &[u("oz-in", LB / 16.0 * IN), u("g-mm", 1e-6), u("g·mm", 1e-6), u("g-in", 1e-3 * IN)],
+        units: &[u("oz-in", OUNCE_INCH), u("g-mm", 1e-6), u("g·mm", 1e-6), u("g-in", 1e-3 * INCH)],
         inch: p("oz-in", 2),
         metric: p("g·mm", 0),
     },
@@ -351,9 +349,9 @@ pub const KINDS: &[KindSpec] = &[
             u("cm3", 1e-6),
             u("mL", 1e-6),
             u("L", 1e-3),
-            u("in³", IN * IN * IN),
-            u("in3", IN * IN * IN),
-            u("ci", IN * IN * IN),
+            u("in³", INCH * INCH * INCH),
+            u("in3", INCH * INCH * INCH),
+            u("ci", INCH * INCH * INCH),
             u("qt", GALLON / 4.0),
             u("gal", GALLON),
         ],
@@ -369,7 +367,7 @@ pub const KINDS: &[KindSpec] = &[
             u("L/h", 1e-3 / 3_600.0),
             u("L/min", 1e-3 / 60.0),
             u("cc/min", 1e-6 / 60.0),
-            u("cfm", 0.3048 * 0.3048 * 0.3048 / 60.0),
+            u("cfm", FOOT * FOOT * FOOT / 60.0),
         ],
         inch: p("gal/h", 0),
         metric: p("L/h", 0),

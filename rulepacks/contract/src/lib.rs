@@ -5,6 +5,7 @@
 #![forbid(unsafe_code)]
 
 pub mod answer;
+pub mod factor;
 mod kind;
 mod manifest;
 mod measure;
@@ -14,8 +15,8 @@ pub mod wear;
 
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{
-    Argument, Basis, CONTRACT, Choice, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule,
-    RuleKind, Service, Solve, Step, Text, Use,
+    Argument, Basis, CONTRACT, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule, RuleKind,
+    RuleText, ServiceInfo, Solve, StepInfo, USES, Use,
 };
 pub use measure::{Dim, Measure};
 pub use quantity::{QuantityError, System, nearest_unit};

@@ -4,7 +4,7 @@
 //! `{place}` is the place in the shop's own numbering, `{arg:NAME}` an argument of the answer, `{fact:ID}` a fact at
 //! that place; in a remedy `{solve}` is the range of sizes that brings the judged fact inside its window.
 
-use crate::wear::{Duty, Wears, wears};
+use crate::wear::{CountBy, Wears, wears};
 use serde::{Deserialize, Serialize};
 
 /// The contract that a manifest of this shape belongs to.
@@ -23,6 +23,9 @@ pub const OPERATIONS: [&str; 10] = [
     "assembly",
     "hand-over",
 ];
+
+/// What an engine can be for without any pack; packs add to them.
+pub const USES: [&str; 3] = ["street", "bracket", "all-out"];
 
 /// What a service can count on.
 pub const METERS: [&str; 5] = ["passes", "miles", "hours", "months", "events"];
@@ -71,11 +74,8 @@ pub struct FactUse {
     pub axis: String,
     /// For a choice: the words that the pack knows, in the order of its indices.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub choices: Vec<Choice>,
+    pub choices: Vec<String>,
 }
-
-/// One word of a choice.
-pub type Choice = String;
 
 /// A field that a pack adds to the sheet.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -216,22 +216,22 @@ pub struct Rule {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub reasons: Vec<String>,
     /// What it says.
-    pub texts: Vec<Text>,
+    pub texts: Vec<RuleText>,
     /// Rules, as `pack/rule`, that it stands in for wherever it answers.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub supersedes: Vec<String>,
     /// For a service.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub service: Option<Service>,
+    pub service: Option<ServiceInfo>,
     /// For a step.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub step: Option<Step>,
+    pub step: Option<StepInfo>,
 }
 
 /// One thing a rule can say.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Text {
+pub struct RuleText {
     /// What is wrong or wanted; for a window, what the limits are ("bracket, 2618").
     pub words: String,
     /// Whose limits these are, when not the pack's: "piston card".
@@ -260,7 +260,7 @@ pub struct Text {
     pub wears: Wears,
     /// For a service with this text: how an outing counts, when not as the service says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub duty: Option<Duty>,
+    pub duty: Option<CountBy>,
 }
 
 /// One argument of an answer.
@@ -273,7 +273,7 @@ pub struct Argument {
     pub kind: String,
     /// For a choice: the words.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub choices: Vec<Choice>,
+    pub choices: Vec<String>,
 }
 
 /// What to do about it.
@@ -300,7 +300,7 @@ pub struct Solve {
 /// What the host needs to know of a service to put it in a plan.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Service {
+pub struct ServiceInfo {
     /// The part it is done to.
     pub part: String,
     /// What is done, one of [`Self::ACTIONS`].
@@ -331,7 +331,7 @@ pub struct Service {
     pub wears: Wears,
     /// How an outing counts where nothing is said of what hurts. Both left out, by the outing alone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub duty: Option<Duty>,
+    pub duty: Option<CountBy>,
 }
 
 impl Rule {
@@ -348,8 +348,9 @@ impl Rule {
     }
 }
 
-impl Service {
-    /// What can hold a part: the sections of the sheet that have a `used`.
+impl ServiceInfo {
+    /// What can hold a part: the sections of the sheet that have a `used`. The fields' entries have them too; a pack knows
+    /// nothing of these, so a test holds the two together.
     pub const SECTIONS: [&str; 27] = [
         "block",
         "crank",
@@ -393,7 +394,7 @@ impl Service {
 /// What the host needs to know of a step.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Step {
+pub struct StepInfo {
     /// Steps that come before it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub after: Vec<String>,

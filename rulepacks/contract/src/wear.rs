@@ -16,8 +16,8 @@ pub enum Cause {
     Pressure,
     /// Spring and follower: the open load at any speed, and a tenth more of it by surge and shock at the peak speed.
     Spring,
-    /// Way slid under gas pressure and ring tension.
-    Way,
+    /// Sliding under gas pressure and ring tension.
+    Sliding,
 }
 
 impl Cause {
@@ -27,7 +27,7 @@ impl Cause {
         ("landing", Self::Landing),
         ("pressure", Self::Pressure),
         ("spring", Self::Spring),
-        ("way", Self::Way),
+        ("sliding", Self::Sliding),
     ];
 
     /// As a person reads it.
@@ -38,7 +38,7 @@ impl Cause {
             Self::Landing => "how hard valves land",
             Self::Pressure => "cylinder pressure",
             Self::Spring => "spring load",
-            Self::Way => "way slid under pressure",
+            Self::Sliding => "sliding under pressure",
         }
     }
 }
@@ -131,14 +131,14 @@ pub type Wears = Vec<Vec<Stress>>;
 /// How an outing counts where no stress is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Duty {
+pub enum CountBy {
     /// An outing is an outing, however hard it was; what is on another meter does not count.
     Outing,
     /// By the turns of the engine in it, however hard they were.
     Turns,
 }
 
-impl Duty {
+impl CountBy {
     /// All of them, by the words of a manifest.
     pub const NAMED: [(&str, Self); 2] = [("outing", Self::Outing), ("turns", Self::Turns)];
 }
@@ -162,10 +162,10 @@ pub fn words(wears: Option<&[Vec<Stress>]>) -> String {
 
 /// What hurts a part by what its manifest writes of it: nothing where an outing counts as one, whatever it was.
 #[must_use]
-pub fn wears(wears: &[Vec<Stress>], duty: Option<Duty>) -> Option<Wears> {
+pub fn wears(wears: &[Vec<Stress>], duty: Option<CountBy>) -> Option<Wears> {
     match duty {
-        Some(Duty::Outing) => None,
-        Some(Duty::Turns) => Some(vec![Vec::new()]),
+        Some(CountBy::Outing) => None,
+        Some(CountBy::Turns) => Some(vec![Vec::new()]),
         None => (!wears.is_empty()).then(|| wears.to_vec()),
     }
 }
@@ -208,7 +208,7 @@ mod tests {
         for (name, cause) in Cause::NAMED {
             assert_eq!(serde_json::to_value(cause).unwrap(), name);
         }
-        for (name, duty) in Duty::NAMED {
+        for (name, duty) in CountBy::NAMED {
             assert_eq!(serde_json::to_value(duty).unwrap(), name);
         }
     }
@@ -228,15 +228,15 @@ mod tests {
     #[test]
     fn how_an_outing_counts_is_told_in_words() {
         assert_eq!(words(wears(&[], None).as_deref()), "by the outing alone");
-        assert_eq!(words(wears(&[], Some(Duty::Turns)).as_deref()), "by the engine's turns");
+        assert_eq!(words(wears(&[], Some(CountBy::Turns)).as_deref()), "by the engine's turns");
         let places = [
             vec![Stress::of(Cause::Spring, NEEDLES), Stress::of(Cause::Inertia, STEEL)],
-            vec![Stress::of(Cause::Way, Slope { harder: 1.0, softer: 1.0 })],
+            vec![Stress::of(Cause::Sliding, Slope { harder: 1.0, softer: 1.0 })],
         ];
         assert_eq!(
             words(wears(&places, None).as_deref()),
             "by spring load, to the power 3.33, times inertia, to the power 8.5 where harder and 4 where softer; or, if that \
-             is worse, by way slid under pressure, to the power 1"
+             is worse, by sliding under pressure, to the power 1"
         );
     }
 }

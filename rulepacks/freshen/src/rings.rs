@@ -48,7 +48,7 @@ pub(crate) const LIVES: Lives<'static> = Lives {
     circuit: &[hours(10.0, 15.0, 20.0)],
     endurance: &[hours(25.0, 32.0, 40.0)],
     motocross: &[hours(15.0, 25.0, 40.0)],
-    wears: &[&[Stress::of(Cause::Way, slopes::WEAR)]],
+    wears: &[&[Stress::of(Cause::Sliding, slopes::WEAR)]],
     terms: &[Term::Chemistry(Chemistry::Rings)],
     ..Lives::EMPTY
 };

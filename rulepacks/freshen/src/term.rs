@@ -79,7 +79,7 @@ impl Term {
             Cause::Pressure => (Self::Pressure(slope), None),
             Cause::Spring if wire => (Self::Stress(slope), None),
             Cause::Spring => (Self::Load(slope), None),
-            Cause::Way => (Self::Pressure(slope), Some(Self::Slide(slope))),
+            Cause::Sliding => (Self::Pressure(slope), Some(Self::Slide(slope))),
         };
         std::iter::once(first).chain(second)
     }

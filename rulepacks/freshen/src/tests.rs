@@ -5,8 +5,8 @@ use super::PACK;
 use crate::class::NAMES;
 use crate::facts::{ADDER, BMEP, CARD_OPEN_LOAD, FACTS, FUEL, OPEN_LOAD, PISTON_SPEED, SPRING_STRESS, TOP_SPEED, USE};
 use std::collections::BTreeSet;
-use thou_contract::Service;
-use thou_contract::answer::State;
+use thou_contract::ServiceInfo;
+use thou_contract::answer::OutcomeState;
 use thou_sdk::units::{feet_a_minute, pounds, rpm};
 use thou_sdk::{Fact, Facts, Raw, Rule};
 
@@ -16,7 +16,7 @@ fn every_case_holds() {
 }
 
 /// One value for each fact of the table, or none.
-fn ask(rule: u32, values: &[Option<f64>]) -> (State, Raw) {
+fn ask(rule: u32, values: &[Option<f64>]) -> (OutcomeState, Raw) {
     let (mut starts, mut all) = (vec![0], Vec::new());
     for value in values {
         all.extend(value);
@@ -143,10 +143,10 @@ fn services_name_each_other_and_trade_words_only() {
     for rule in PACK.rules {
         let Some(service) = rule.service else { continue };
         let of = |word: &str, list: &[&str]| assert!(list.contains(&word), "{}: {word}", rule.id);
-        of(service.action, &Service::ACTIONS);
-        of(service.since, &Service::SINCE);
-        of(service.opens, &Service::OPENS);
-        of(service.loses, &Service::LOSES);
+        of(service.action, &ServiceInfo::ACTIONS);
+        of(service.since, &ServiceInfo::SINCE);
+        of(service.opens, &ServiceInfo::OPENS);
+        of(service.loses, &ServiceInfo::LOSES);
         assert!(service.hours > 0.0 && !service.triggers.is_empty(), "{}", rule.id);
         for reset in service.resets {
             assert!(ids.contains(*reset) && !reset.ends_with(&format!("/{}", rule.id)), "{}: {reset}", rule.id);
@@ -193,7 +193,7 @@ fn the_ladder_stands_on_the_limiter() {
     let mut engine = vec![None; FACTS.len()];
     engine[TOP_SPEED.index] = Some(rpm(7_600.0));
     let (outcome, answer) = ask(index, &engine);
-    assert_eq!(outcome, State::Answered);
+    assert_eq!(outcome, OutcomeState::Answered);
     let speeds: Vec<f64> = answer.numbers.iter().map(|w| (w / rpm(1.0)).round()).collect();
     assert_eq!(speeds, [7_600.0, 7_828.0, 7_828.0, 7_980.0, 7_980.0, 8_208.0, 8_208.0]);
     let texts: Vec<u32> = answer.steps.iter().map(|s| s.what.text).collect();

@@ -37,7 +37,7 @@ pub enum RegistryFault {
         found: String,
     },
     /// Larger than a pack may be.
-    #[error("{place} is {}, and a pack has at most {} MB; nothing was written", told(*.size), .limit / 1024 / 1024)]
+    #[error("{place} is {}, and a pack has at most {} MB; nothing was written", size_words(*.size), .limit / 1024 / 1024)]
     TooLarge {
         /** the place */
         place: String,
@@ -47,12 +47,12 @@ pub enum RegistryFault {
         limit: u64,
     },
     /// Another size than the manifest has.
-    #[error("{place} is {got} bytes, and its manifest says {told}; nothing was written")]
+    #[error("{place} is {got} bytes, and its manifest says {stated}; nothing was written")]
     OtherSize {
         /** the place */
         place: String,
         /** what the manifest says */
-        told: u64,
+        stated: u64,
         /** what came */
         got: u64,
     },
@@ -82,6 +82,6 @@ pub enum RegistryFault {
     },
 }
 
-fn told(size: Option<u64>) -> String {
+fn size_words(size: Option<u64>) -> String {
     size.map_or_else(|| "more than it says".to_owned(), |s| format!("{} MB", s.div_ceil(1024 * 1024)))
 }

@@ -69,7 +69,7 @@ pub fn pull(place: &Place, login: Option<&Login>) -> Result<Pulled, RegistryFaul
         fetched.map_err(told)?;
         let got = u64::try_from(sink.bytes.len()).unwrap_or(u64::MAX);
         if got != layer.1 {
-            return Err(RegistryFault::OtherSize { place: place.to_string(), told: layer.1, got });
+            return Err(RegistryFault::OtherSize { place: place.to_string(), stated: layer.1, got });
         }
         Ok(Pulled { bytes: sink.bytes, manifest: digest })
     })

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 use thou_cases::Asked;
 pub use thou_cases::{Case, meter_unit};
-use thou_contract::answer::Answer;
+use thou_contract::answer::CheckedAnswer;
 use thou_contract::{Manifest, RuleKind};
 
 /// Everything that is wrong with this pack's cases; empty when all hold. `folder` is the pack's own.
@@ -31,7 +31,7 @@ pub fn check(pack: &Pack, folder: impl AsRef<Path>) {
 ///
 /// # Errors
 /// What is wrong with the pack or its cases.
-pub fn answers(pack: &Pack, folder: &Path) -> Result<Vec<(Case, Answer)>, Vec<String>> {
+pub fn answers(pack: &Pack, folder: &Path) -> Result<Vec<(Case, CheckedAnswer)>, Vec<String>> {
     let manifest = pack.manifest();
     let mut heard = Heard { natively: Natively { pack, manifest: &manifest }, answers: Vec::new() };
     let report = thou_cases::check(&manifest, folder, &mut heard);
@@ -45,7 +45,7 @@ struct Natively<'a> {
 }
 
 impl Asked for Natively<'_> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         let facts = crate::Facts::new(&case.facts.starts, &case.facts.values);
         self.pack.assess(&[case.rule], &facts).plain(self.manifest)
     }
@@ -54,11 +54,11 @@ impl Asked for Natively<'_> {
 /// The same, keeping what was asked and answered.
 struct Heard<'a> {
     natively: Natively<'a>,
-    answers: Vec<(Case, Answer)>,
+    answers: Vec<(Case, CheckedAnswer)>,
 }
 
 impl Asked for Heard<'_> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         let answer = self.natively.ask(case)?;
         self.answers.push((case.clone(), answer.clone()));
         Ok(answer)

@@ -2,7 +2,7 @@
 
 use thou_contract::Level;
 use thou_contract::answer::{
-    Finding, Outcome as RuleOutcome, Raw, ReasonNumber, Said, Service, State, Step, TextNumber, Window,
+    Finding, OutcomeState, Raw, ReasonNumber, RuleOutcome, Said, Service, Step, TextNumber, Window,
 };
 
 /// What became of a rule: what its function returns.
@@ -18,7 +18,7 @@ pub enum Outcome {
     CannotSay(ReasonNumber),
 }
 
-impl From<Outcome> for State {
+impl From<Outcome> for OutcomeState {
     fn from(outcome: Outcome) -> Self {
         match outcome {
             Outcome::Answered => Self::Answered,

@@ -1,7 +1,7 @@
 //! The component's side of the contract.
 
 use crate::{Facts, Level, Pack};
-use thou_contract::answer::{Finding, Outcome, Said, Service, State, Step, Window};
+use thou_contract::answer::{Finding, OutcomeState, RuleOutcome, Said, Service, Step, Window};
 
 wit_bindgen::generate!({
     world: "rule-pack",
@@ -46,12 +46,12 @@ fn level(level: Level) -> wit::Level {
     }
 }
 
-fn outcome(outcome: &Outcome) -> wit::Outcome {
+fn outcome(outcome: &RuleOutcome) -> wit::Outcome {
     let (state, reason) = match outcome.state {
-        State::Answered => (wit::State::Answered, 0),
-        State::Clear => (wit::State::Clear, 0),
-        State::NotApplicable(reason) => (wit::State::NotApplicable, reason),
-        State::CannotSay(reason) => (wit::State::CannotSay, reason),
+        OutcomeState::Answered => (wit::State::Answered, 0),
+        OutcomeState::Clear => (wit::State::Clear, 0),
+        OutcomeState::NotApplicable(reason) => (wit::State::NotApplicable, reason),
+        OutcomeState::CannotSay(reason) => (wit::State::CannotSay, reason),
     };
     wit::Outcome { rule: outcome.rule, state, reason }
 }

@@ -84,7 +84,7 @@ fn rule(r: &Rule) -> contract::Rule {
         supersedes: words(r.supersedes),
         service: r.service.map(|s| {
             let (wears, duty) = counts(s.duty);
-            contract::Service {
+            contract::ServiceInfo {
                 part: s.part.to_owned(),
                 action: s.action.to_owned(),
                 since: s.since.to_owned(),
@@ -99,7 +99,7 @@ fn rule(r: &Rule) -> contract::Rule {
                 duty,
             }
         }),
-        step: r.step.map(|s| contract::Step {
+        step: r.step.map(|s| contract::StepInfo {
             after: words(s.after),
             until: words(s.until),
             caution: s.caution.map(str::to_owned),
@@ -113,17 +113,17 @@ fn reasons(r: &Rule) -> Vec<String> {
 }
 
 /// As the manifest writes it: what hurts, or how an outing counts without.
-fn counts(duty: Duty) -> (wear::Wears, Option<wear::Duty>) {
+fn counts(duty: Duty) -> (wear::Wears, Option<wear::CountBy>) {
     match duty {
-        Duty::Outing => (Vec::new(), Some(wear::Duty::Outing)),
-        Duty::Turns => (Vec::new(), Some(wear::Duty::Turns)),
+        Duty::Outing => (Vec::new(), Some(wear::CountBy::Outing)),
+        Duty::Turns => (Vec::new(), Some(wear::CountBy::Turns)),
         Duty::Worn(wears) => (wears.iter().map(|place| place.to_vec()).collect(), None),
     }
 }
 
-fn text(t: &Text) -> contract::Text {
+fn text(t: &Text) -> contract::RuleText {
     let (wears, duty) = t.duty.map(counts).unwrap_or_default();
-    contract::Text {
+    contract::RuleText {
         words: t.words.to_owned(),
         whose: t.whose.map(str::to_owned),
         basis: t.basis,

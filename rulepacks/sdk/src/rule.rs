@@ -1,4 +1,7 @@
 //! A rule and a pack, as constants.
+//!
+//! [`Rule`], [`Remedy`], [`ServiceInfo`], [`StepInfo`], [`Input`], [`Use`], [`Fallback`] and [`Wears`] are the manifest's
+//! of the same name in `thou_contract`, in a form that can be a constant: a manifest owns its words, a constant cannot.
 
 use crate::{Answer, Fact, Facts, Outcome, Raw, ReasonNumber};
 use thou_contract::wear::Stress;

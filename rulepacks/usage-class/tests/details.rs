@@ -2,13 +2,13 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
 
 use std::path::Path;
-use thou_contract::answer::Answer;
+use thou_contract::answer::CheckedAnswer;
 use thou_sdk::cases::Case;
 use thou_sdk::{Facts, Text};
 use usage_class::PACK;
 
 /// Every case with the answer to it.
-fn cases() -> Vec<(Case, Answer)> {
+fn cases() -> Vec<(Case, CheckedAnswer)> {
     thou_sdk::cases::answers(PACK, Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap()
 }
 

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{self, Answer, Given, Pack, Window, on_deep_stack};
+use thou::packs::{self, CheckedAnswer, Given, LoadedPack, Window, on_deep_stack};
 use thou::sheet::Sheet;
 
 const BASE: &str = "Rust";
@@ -40,7 +40,7 @@ pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
     let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let load = |file: &Path| packs::load_file(file).map_err(|f| f.to_string());
     let files = files();
-    let mut all: Vec<(&str, Pack)> = Vec::new();
+    let mut all: Vec<(&str, LoadedPack)> = Vec::new();
     for (language, file) in &files {
         all.push((language, load(file)?));
     }
@@ -93,7 +93,7 @@ pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
 }
 
 /// Place and limits of every window, to the last bit.
-fn limits(answer: &Answer) -> Vec<(Option<u32>, [Option<u64>; 5])> {
+fn limits(answer: &CheckedAnswer) -> Vec<(Option<u32>, [Option<u64>; 5])> {
     let bits = |limit: Option<f64>| limit.map(f64::to_bits);
     let of = |w: &Window| (w.place, w.limits().map(bits));
     answer.windows.iter().map(|w| of(&w.what)).collect()

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::path::{Path, PathBuf};
 use thou::facts::{Catalogue, SheetFacts};
-use thou::packs::{self, Given, Pack, State, on_deep_stack};
+use thou::packs::{self, Given, LoadedPack, OutcomeState, on_deep_stack};
 use thou::sheet::Sheet;
 
 /// How many rules are asked.
@@ -67,7 +67,7 @@ pub(crate) fn run(sheet: &Path) -> Result<(), Failed> {
 /// two other engines with adders, so that every column of the table counts. The built pack is held to them as well.
 fn table_job(
     facts: &SheetFacts<'_>,
-    table: &Pack,
+    table: &LoadedPack,
     ask_for: &[u32],
     timed: &Given<'_>,
 ) -> Result<(Value, Vec<Windows>), Failed> {
@@ -115,7 +115,7 @@ pub(crate) fn spin(sheet: &Path) -> Result<(), Failed> {
 }
 
 /// How many places each fact of these packs has; a closure over facts does not go to another thread.
-fn lengths(packs: &[&Pack], places: &dyn Fn(&str) -> Option<u32>) -> BTreeMap<String, u32> {
+fn lengths(packs: &[&LoadedPack], places: &dyn Fn(&str) -> Option<u32>) -> BTreeMap<String, u32> {
     let rules = packs.iter().flat_map(|p| &p.manifest.rules);
     rules
         .flat_map(|r| r.judges.iter().chain(&r.needs).chain(&r.takes))
@@ -134,10 +134,10 @@ const NAMES: [&str; 6] = [
 
 /// Ours, in turn, on the thread that packs run on.
 fn own(
-    house: &Pack,
+    house: &LoadedPack,
     forty: &[u32],
     house_given: &Given<'_>,
-    table: &Pack,
+    table: &LoadedPack,
     all: &[u32],
     table_given: &Given<'_>,
 ) -> Result<Vec<(&'static str, Times)>, Failed> {
@@ -176,16 +176,16 @@ fn native(given: &Given<'_>) -> thou_sdk::Raw {
     forty::PACK.assess(&all, &thou_sdk::Facts::new(given.starts, given.values))
 }
 
-fn ask(pack: &Pack, ask: &[u32], given: &Given<'_>) -> Result<packs::Answer, Failed> {
+fn ask(pack: &LoadedPack, ask: &[u32], given: &Given<'_>) -> Result<packs::CheckedAnswer, Failed> {
     Ok(pack.assess(ask, given).map_err(|f| format!("{f:?}"))?)
 }
 
 /// The window rules that answer when they are asked.
-fn answering(pack: &Pack, all: &[u32], given: &Given<'_>) -> Result<Vec<u32>, Failed> {
-    Ok(ask(pack, all, given)?.outcomes.iter().filter(|o| o.state == State::Answered).map(|o| o.rule).collect())
+fn answering(pack: &LoadedPack, all: &[u32], given: &Given<'_>) -> Result<Vec<u32>, Failed> {
+    Ok(ask(pack, all, given)?.outcomes.iter().filter(|o| o.state == OutcomeState::Answered).map(|o| o.rule).collect())
 }
 
-fn given_rules(pack: &Pack, given: &Given<'_>) -> Vec<u32> {
+fn given_rules(pack: &LoadedPack, given: &Given<'_>) -> Vec<u32> {
     let empty = |id: &String| {
         let at = pack.manifest.facts.iter().position(|f| f.id == *id);
         at.and_then(|i| Some(given.starts.get(i)? == given.starts.get(i + 1)?)).unwrap_or(true)
@@ -195,7 +195,7 @@ fn given_rules(pack: &Pack, given: &Given<'_>) -> Vec<u32> {
 }
 
 /// The built pack and the crate beside it give the same windows, to the last bit.
-fn same_as_native(pack: &Pack, rules: &[u32], given: &Given<'_>) -> Result<(), Failed> {
+fn same_as_native(pack: &LoadedPack, rules: &[u32], given: &Given<'_>) -> Result<(), Failed> {
     let boxed = ask(pack, rules, given)?;
     let native = clearances::PACK.assess(rules, &thou_sdk::Facts::new(given.starts, given.values));
     let same = boxed.windows.len() == native.windows.len()

@@ -66,7 +66,7 @@ pub(crate) fn run(path: &Path, again: usize) -> Result<Vec<(&'static str, Vec<f6
         note("verdict::judge, with gathering and asking again");
         let bench = Bench { sheet: &sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
         let names: Vec<_> = packs.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect();
-        black_box(report::check::text(&bench, &verdict, &names));
+        black_box(report::check::text(&bench, &verdict, &names, false));
         note("render the text (report::check)");
     }
     Ok(told)

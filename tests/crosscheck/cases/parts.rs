@@ -137,7 +137,7 @@ pub fn roughness(what: &str, a: &Args) -> Answer {
 pub fn wear(what: &str, a: &Args) -> Answer {
     use thou_mechanics::wear;
     match what {
-        "depth" => tried(wear::depth(a.n(0), a.n(1), wear::ring_way(a.n(2), a.n(3)), a.n(4))),
+        "depth" => tried(wear::depth(a.n(0), a.n(1), wear::ring_travel(a.n(2), a.n(3)), a.n(4))),
         "journal-way" => one(wear::journal_way(a.n(0), a.n(1))),
         _ => panic!("no wear.{what}"),
     }

@@ -186,7 +186,7 @@ pub fn all() -> Vec<(&'static str, Vec<u8>)> {
         ("worn-by-a-slope-of-no-name", json!({ "wears": [[{ "cause": "inertia" }]] })),
         (
             "worn-by-slopes-that-cannot-be",
-            json!({ "wears": [[{ "cause": "inertia", "harder": 4, "softer": 8.5 }, { "cause": "way", "harder": 90, "softer": 0 }]] }),
+            json!({ "wears": [[{ "cause": "inertia", "harder": 4, "softer": 8.5 }, { "cause": "sliding", "harder": 90, "softer": 0 }]] }),
         ),
         (
             "worn-and-counted-otherwise",

@@ -169,8 +169,8 @@ fn fatigue(name: &str, x: &Inputs<'_>) -> Option<f64> {
 fn wear(name: &str, x: &Inputs<'_>) -> Option<f64> {
     let at = |name: &str| x.get(name);
     Some(match name {
-        "ring-way" => wear::ring_way(at("stroke"), at("turns")),
-        "depth" => wear::depth(at("coefficient"), at("pressure"), at("way"), at("hardness")).unwrap(),
+        "ring-travel" => wear::ring_travel(at("stroke"), at("turns")),
+        "depth" => wear::depth(at("coefficient"), at("pressure"), at("distance"), at("hardness")).unwrap(),
         _ => return None,
     })
 }

@@ -94,7 +94,7 @@ fn exact(value: f64) -> (f64, f64) {
 
 fn shares(b: &mut Builder) {
     let at = "engine.firing-order";
-    b.told(
+    b.listed(
         "shake.primary.share",
         "ratio",
         at,
@@ -102,7 +102,7 @@ fn shares(b: &mut Builder) {
         ORDERS,
         |sheet| Ok(exact(balancer::primary_force(&layout(sheet)?, 1.0, 1.0).beyond_counterweights())),
     );
-    b.told(
+    b.listed(
         "shake.primary-couple.share",
         "ratio",
         at,
@@ -110,7 +110,7 @@ fn shares(b: &mut Builder) {
         ORDERS,
         |sheet| Ok(exact(balancer::primary_couple(&layout(sheet)?, 1.0, 1.0).beyond_counterweights())),
     );
-    b.told(
+    b.listed(
         "shake.counterweight-couple.share",
         "ratio",
         at,
@@ -121,7 +121,7 @@ fn shares(b: &mut Builder) {
             Ok(exact(x.hypot(y)))
         },
     );
-    b.told(
+    b.listed(
         "shake.secondary.share",
         "ratio",
         at,
@@ -132,7 +132,7 @@ fn shares(b: &mut Builder) {
             Ok(exact(shake.greatest()))
         },
     );
-    b.told(
+    b.listed(
         "shake.secondary-couple.share",
         "ratio",
         at,

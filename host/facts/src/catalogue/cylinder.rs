@@ -2,6 +2,7 @@
 //! facts that are read from it.
 
 use crate::builder::Builder;
+use crate::inputs::named_inputs;
 use crate::memo::Memo;
 use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Si, Unavailable};
 use std::f64::consts::PI;
@@ -33,71 +34,37 @@ pub(super) fn facts(b: &mut Builder, cycles: &Arc<Cycles>) {
     through_the_pass(b, cycles);
 }
 
-const NEEDED: bool = false;
-const OPTIONAL: bool = true;
-
-/// The inputs of a cycle: name, fact, dimension, and whether it may be absent. Their order is that of the list, and
-/// nobody else's business.
-macro_rules! cycle_inputs {
-    ($($name:ident: $fact:literal, $dimension:literal, $optional:ident;)*) => {
-        /// Something of each input of a cycle: its fact, or its value.
-        #[derive(Debug, Clone, Copy)]
-        struct CycleInputs<T> {
-            $($name: T,)*
-        }
-
-        const COUNT: usize = [$($fact),*].len();
-
-        const FACTS: CycleInputs<&str> = CycleInputs { $($name: $fact,)* };
-
-        const WANTED: [InputSpec; COUNT] = [$(InputSpec { dimension: $dimension, optional: $optional }),*];
-
-        impl<T: Copy> CycleInputs<T> {
-            const fn in_order(self) -> [T; COUNT] {
-                [$(self.$name),*]
-            }
-        }
-
-        impl CycleInputs<InputValue> {
-            fn of(inputs: &[InputValue]) -> Option<Self> {
-                let [$($name),*] = inputs else { return None };
-                Some(Self { $($name: *$name,)* })
-            }
-
-            /// The same, of the figures that a step aside is a step from.
-            fn centre(self) -> Self {
-                Self { $($name: InputValue { si: self.$name.centre, ..self.$name },)* }
-            }
-        }
-    };
-}
-cycle_inputs!(
-    brake_pressure: "bmep.at-power", "pressure", NEEDED;
-    speed: "target.power-speed", "angular-speed", NEEDED;
-    bore: "bore.nominal", "length", NEEDED;
-    stroke: "stroke", "length", NEEDED;
-    rod_length: "rod.length", "length", NEEDED;
-    compression_ratio: "compression.mean", "one", NEEDED;
-    intake_closing: "intake-closing", "angle", NEEDED;
-    exhaust_opening: "exhaust-opening", "angle", NEEDED;
-    fuel: "fuel", "choice", NEEDED;
-    ethanol: "fuel.ethanol", "one", OPTIONAL;
-    lambda: "fuel.lambda", "one", NEEDED;
-    adder: "adder", "choice", NEEDED;
-    trapped_temperature: "charge.trapped-temperature", "temperature", NEEDED;
-    inlet_pressure: "inlet.pressure", "pressure", NEEDED;
-    back_pressure: "exhaust.back-pressure", "pressure", NEEDED;
-    burn_half: "burn.half", "angle", NEEDED;
-    burn_duration: "burn.duration", "angle", NEEDED;
-    friction_scale: "friction.scale", "one", NEEDED;
+named_inputs!(
+    /// What a cycle is worked out from.
+    CycleInputs {
+        brake_pressure: "bmep.at-power", "pressure", NEEDED;
+        speed: "target.power-speed", "angular-speed", NEEDED;
+        bore: "bore.nominal", "length", NEEDED;
+        stroke: "stroke", "length", NEEDED;
+        rod_length: "rod.length", "length", NEEDED;
+        compression_ratio: "compression.mean", "one", NEEDED;
+        intake_closing: "intake-closing", "angle", NEEDED;
+        exhaust_opening: "exhaust-opening", "angle", NEEDED;
+        fuel: "fuel", "choice", NEEDED;
+        ethanol: "fuel.ethanol", "one", OPTIONAL;
+        lambda: "fuel.lambda", "one", NEEDED;
+        adder: "adder", "choice", NEEDED;
+        trapped_temperature: "charge.trapped-temperature", "temperature", NEEDED;
+        inlet_pressure: "inlet.pressure", "pressure", NEEDED;
+        back_pressure: "exhaust.back-pressure", "pressure", NEEDED;
+        burn_half: "burn.half", "angle", NEEDED;
+        burn_duration: "burn.duration", "angle", NEEDED;
+        friction_scale: "friction.scale", "one", NEEDED;
+    }
 );
 
-pub(super) const AT_POWER: [&str; COUNT] = FACTS.in_order();
+const COUNT: usize = CycleInputs::<()>::COUNT;
+pub(super) const AT_POWER: [&str; COUNT] = CycleInputs::FACTS.in_order();
 pub(super) const AT_TORQUE: [&str; COUNT] = at("bmep.at-torque", "target.torque-speed");
 
 /// What feeds a cycle at another speed: the facts of its brake mean effective pressure and of that speed.
 const fn at(brake_pressure: &'static str, speed: &'static str) -> [&'static str; COUNT] {
-    CycleInputs { brake_pressure, speed, ..FACTS }.in_order()
+    CycleInputs { brake_pressure, speed, ..CycleInputs::FACTS }.in_order()
 }
 
 /// What the facts read from a cycle.
@@ -152,7 +119,8 @@ impl Cycles {
         key.iter_mut().zip(here.into_iter().chain(centre)).for_each(|(slot, bits)| *slot = bits);
         self.solved.get(key, || {
             // a step aside begins at the cycle that it is a step from
-            let central = if centre == here { None } else { self.solved(inputs.centre()).ok() };
+            let central =
+                if centre == here { None } else { self.solved(inputs.map(|i| InputValue { si: i.centre, ..i })).ok() };
             solve(&inputs, central.as_ref().map(|s| &s.near)).map(Arc::new)
         })
     }
@@ -169,7 +137,7 @@ pub(super) struct OneCycle;
 
 impl<T: Give + 'static> Formula<OneCycle> for CycleFigure<T> {
     fn wants() -> Vec<InputSpec> {
-        WANTED.to_vec()
+        CycleInputs::NEEDS.map(|(_, wanted)| wanted).in_order().to_vec()
     }
     fn gives() -> &'static str {
         T::DIMENSION

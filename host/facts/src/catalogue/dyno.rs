@@ -118,11 +118,11 @@ fn mean(values: &[f64]) -> (f64, f64) {
 fn pulls(b: &mut Builder) {
     const WORDS: &[&str] = &["sae-j1349", "iso-1585", "std-j607", "din-70020"];
     b.choice("dyno.standard", "dyno.standard", WORDS, "The standard that the dyno's figures are corrected by.");
-    b.told("dyno.pulls", "count", "dyno.pulls", "Pulls on the dyno.", "the sheet", |s| exact(count(s, "dyno.pulls")));
-    b.told("dyno.before", "count", "dyno.before", "Pulls before a change.", "the sheet", |s| {
+    b.listed("dyno.pulls", "count", "dyno.pulls", "Pulls on the dyno.", "the sheet", |s| exact(count(s, "dyno.pulls")));
+    b.listed("dyno.before", "count", "dyno.before", "Pulls before a change.", "the sheet", |s| {
         exact(count(s, "dyno.before"))
     });
-    b.told(
+    b.listed(
         "dyno.correction-factor",
         "ratio",
         "dyno.pulls",
@@ -130,7 +130,7 @@ fn pulls(b: &mut Builder) {
         "the sheet's standard; vapour pressure by IAPWS-IF97, region 4",
         |s| exact(now(s).and_then(|p| furthest(p.iter().map(Pull::factor), 1.0))),
     );
-    b.told(
+    b.listed(
         "dyno.intake-temperature",
         "temperature",
         "dyno.pulls",
@@ -138,7 +138,7 @@ fn pulls(b: &mut Builder) {
         "the sheet",
         |s| exact(now(s).and_then(|p| furthest(p.iter().map(|p| p.air.temperature), 298.15))),
     );
-    b.told(
+    b.listed(
         "dyno.dry-pressure",
         "pressure",
         "dyno.pulls",
@@ -146,7 +146,7 @@ fn pulls(b: &mut Builder) {
         "vapour pressure by IAPWS-IF97, region 4",
         |s| exact(now(s).and_then(|p| furthest(p.iter().map(|p| p.air.dry()), 99e3))),
     );
-    b.told(
+    b.listed(
         "dyno.corrected-power",
         "power",
         "dyno.pulls",
@@ -154,7 +154,7 @@ fn pulls(b: &mut Builder) {
         "measured power by the standard's factor",
         |s| now(s).map(|p| mean(&corrected(&p))),
     );
-    b.told(
+    b.listed(
         "dyno.corrected-torque",
         "torque",
         "dyno.pulls",
@@ -175,7 +175,7 @@ fn pulls(b: &mut Builder) {
         ["dyno.corrected-power", "target.power"],
         |power: Power, wanted: Power| -> Ratio { power / wanted },
     );
-    b.told(
+    b.listed(
         "dyno.room-rise",
         "temperature-difference",
         "dyno.pulls",
@@ -193,7 +193,7 @@ fn pulls(b: &mut Builder) {
 }
 
 fn scatter(b: &mut Builder) {
-    b.told(
+    b.listed(
         "dyno.spread",
         "percent",
         "dyno.pulls",
@@ -201,7 +201,7 @@ fn scatter(b: &mut Builder) {
         "standard deviation of a sample",
         |s| exact(spread(s).map(|(powers, deviation)| deviation / statistics::mean(&powers))),
     );
-    b.told(
+    b.listed(
         "dyno.gain-resolvable",
         "power",
         "dyno.pulls",
@@ -226,7 +226,7 @@ fn gain(b: &mut Builder) {
         ["dyno.gain-claimed", "dyno.gain-resolvable"],
         |claimed: Power, least: Power| -> Ratio { claimed.abs() / least },
     );
-    b.told(
+    b.listed(
         "dyno.pulls-needed",
         "count",
         "dyno.pulls",
@@ -241,7 +241,7 @@ fn gain(b: &mut Builder) {
             exact(pulls.map(f64::from).ok_or(Unavailable::Outside("no number of pulls would show it")))
         },
     );
-    b.told(
+    b.listed(
         "dyno.gain",
         "power",
         "dyno.before",
@@ -253,7 +253,7 @@ fn gain(b: &mut Builder) {
             Ok((a - b, ua.hypot(ub)))
         },
     );
-    b.told(
+    b.listed(
         "dyno.gain-by-chance",
         "percent",
         "dyno.before",
@@ -286,7 +286,7 @@ mod tests {
         json!({ "power": power, "barometer": "98.0 kPa", "temperature": "32 °C", "humidity": "50 %" })
     }
 
-    fn told(root: Value, id: &str) -> Result<f64, Missing> {
+    fn value(root: Value, id: &str) -> Result<f64, Missing> {
         let sheet = sheet(root);
         let facts = SheetFacts::new(Catalogue::standard(), &sheet);
         let cell = facts.get(id).unwrap().first().unwrap().clone();
@@ -297,7 +297,7 @@ mod tests {
     fn pulls_are_corrected_and_their_scatter_told() {
         let root =
             json!({ "dyno": { "standard": "sae-j1349", "pulls": [pull("500 kW"), pull("502 kW"), pull("504 kW")] } });
-        let of = |id| told(root.clone(), id).unwrap();
+        let of = |id| value(root.clone(), id).unwrap();
         assert!((of("dyno.correction-factor") - 1.055_972).abs() < 1e-6);
         assert!((of("dyno.corrected-power") - 502e3 * of("dyno.correction-factor")).abs() < 1e-6);
         assert!((of("dyno.spread") - 2.0 / 502.0).abs() < 1e-12);
@@ -311,16 +311,16 @@ mod tests {
         let mut other = pull("502 kW");
         other["standard"] = json!("std-j607");
         let mixed = json!({ "dyno": { "standard": "sae-j1349", "pulls": [pull("500 kW"), other] } });
-        let Err(Missing::Outside(why)) = told(mixed.clone(), "dyno.corrected-power") else { unreachable!() };
+        let Err(Missing::Outside(why)) = value(mixed.clone(), "dyno.corrected-power") else { unreachable!() };
         assert!(why.contains("different standards"), "{why}");
         let before = json!({ "dyno": { "standard": "iso-1585",
             "pulls": [pull("500 kW"), pull("501 kW")], "before": [mixed["dyno"]["pulls"][1], mixed["dyno"]["pulls"][1]] } });
-        assert!(matches!(told(before, "dyno.gain"), Err(Missing::Outside(_))));
+        assert!(matches!(value(before, "dyno.gain"), Err(Missing::Outside(_))));
     }
 
     #[test]
     fn what_is_missing_is_named() {
-        let field = |root, id: &str| told(root, id).unwrap_err();
+        let field = |root, id: &str| value(root, id).unwrap_err();
         assert_eq!(field(json!({}), "dyno.corrected-power"), Missing::Field("dyno.pulls".to_owned()));
         let unnamed = json!({ "dyno": { "pulls": [pull("500 kW")] } });
         assert_eq!(field(unnamed, "dyno.correction-factor"), Missing::Field("dyno.standard".to_owned()));
@@ -336,8 +336,8 @@ mod tests {
         let before = list(&["7950 W", "7890 W", "7900 W", "8140 W", "7920 W", "7840 W"]);
         let root =
             json!({ "dyno": { "standard": "iso-1585", "pulls": now, "before": before, "gain-claimed": "300 W" } });
-        assert!((told(root.clone(), "dyno.gain-by-chance").unwrap() - 0.003_505_4).abs() < 1e-7);
-        assert!((told(root.clone(), "dyno.gain").unwrap() - 290.0 * 1.057_187).abs() < 0.2);
-        assert!(told(root, "dyno.pulls-needed").unwrap() >= 2.0);
+        assert!((value(root.clone(), "dyno.gain-by-chance").unwrap() - 0.003_505_4).abs() < 1e-7);
+        assert!((value(root.clone(), "dyno.gain").unwrap() - 290.0 * 1.057_187).abs() < 0.2);
+        assert!(value(root, "dyno.pulls-needed").unwrap() >= 2.0);
     }
 }

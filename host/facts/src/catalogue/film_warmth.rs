@@ -1,9 +1,10 @@
 //! How warm the bearings' films run by the heat balance of the rods' big ends: their orbit gives the heat and the oil's
 //! flow, the oil's line what warmth does to it.
 
-use super::films::{Followed, INPUTS, Orbits, WORKING};
+use super::films::{Followed, Orbits, RodInputs};
 use super::oil::line;
 use crate::builder::Builder;
+use crate::inputs::named_inputs;
 use crate::memo::Memo;
 use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Rise, Si, Unavailable};
 use std::sync::Arc;
@@ -12,22 +13,21 @@ use thou_mechanics::oil::Oil;
 use thou_sheet::Axis::One;
 use uom::si::f64::{KinematicViscosity, Ratio};
 
-/// What an orbit hangs on but for the film's viscosity.
-const ORBIT: usize = INPUTS.len() - 1;
-/// And what the film's viscosity hangs on.
-const OIL: [(&str, &str); 5] = [
-    ("oil.viscosity.forty", "kinematic-viscosity"),
-    ("oil.viscosity.hundred", "kinematic-viscosity"),
-    ("oil.high-shear", "dynamic-viscosity"),
-    ("oil.density", "density"),
-    ("oil.temperature", "temperature"),
-];
+named_inputs!(
+    /// What the film's viscosity hangs on.
+    OilInputs {
+        forty: "oil.viscosity.forty", "kinematic-viscosity", NEEDED;
+        hundred: "oil.viscosity.hundred", "kinematic-viscosity", NEEDED;
+        high_shear: "oil.high-shear", "dynamic-viscosity", NEEDED;
+        density: "oil.density", "density", NEEDED;
+        pan: "oil.temperature", "temperature", NEEDED;
+    }
+);
 /// Films that an orbit is followed for, K over the oil in the pan: those of engines are among them.
 const FILMS: [f64; 3] = [5.0, 20.0, 45.0];
 
 pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
-    let [a, c, d, e, f, g, h, i, j, k, _] = WORKING;
-    let [l, m, n, o, p] = OIL.map(|(fact, _)| fact);
+    let ([a, c, d, e, f, g, h, i, j, k], [l, m, n, o, p]) = (RodInputs::FACTS.in_order(), OilInputs::FACTS.in_order());
     b.derive(
         "rod-bearing.film-rise",
         "temperature-difference",
@@ -62,7 +62,7 @@ pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     .or_usual("common practice, no source", [], |_| Some((10.0, 30.0)));
 }
 
-const ALL: usize = ORBIT + OIL.len();
+const ALL: usize = RodInputs::<()>::COUNT + OilInputs::<()>::COUNT;
 
 /// What the oil gains by the film's viscosity, and the middle one of the three viscosities that it was found at.
 type Curve = (Gain, f64);
@@ -80,8 +80,8 @@ struct OrbitAndOil;
 
 impl Formula<OrbitAndOil> for Balance {
     fn wants() -> Vec<InputSpec> {
-        let all = INPUTS.iter().take(ORBIT).chain(&OIL);
-        all.map(|(_, dimension)| InputSpec { dimension, optional: false }).collect()
+        let all = RodInputs::NEEDS.in_order().into_iter().chain(OilInputs::NEEDS.in_order());
+        all.map(|(_, wanted)| wanted).collect()
     }
     fn gives() -> &'static str {
         Rise::DIMENSION
@@ -100,44 +100,41 @@ impl Balance {
     fn rise(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
         const NONE: Unavailable =
             Unavailable::Outside("heat and flow of this bearing agree at no warmth that an oil stands");
-        let (bearing, oil) = inputs.split_at_checked(ORBIT).ok_or(NONE)?;
+        let (rod, oil) = inputs.split_at_checked(RodInputs::<()>::COUNT).ok_or(NONE)?;
+        let (rod, oil) = RodInputs::of(rod).zip(OilInputs::of(oil)).ok_or(NONE)?;
         let mut key = [0; ALL];
         key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.centre.to_bits());
-        let (curve, middle) = self.curves.get(key, || self.curve(bearing, oil))?;
-        let moved = bearing.iter().any(|i| i.si.to_bits() != i.centre.to_bits());
-        let curve = if moved { curve.scaled(self.gained(bearing, middle)? / curve.at(middle)) } else { curve };
-        let here = in_the_film(oil, |i| i.si)?;
+        let (curve, middle) = self.curves.get(key, || self.curve(rod, oil))?;
+        let moved = rod.in_order().iter().any(|i| i.si.to_bits() != i.centre.to_bits());
+        let curve = if moved { curve.scaled(self.gained(rod, middle)? / curve.at(middle)) } else { curve };
+        let here = in_the_film(oil.map(|i| i.si))?;
         film_rise(|rise| curve.at(here(rise))).ok_or(NONE)
     }
 
     /// The curve of the figures that a step aside is a step from.
-    fn curve(&self, bearing: &[InputValue], oil: &[InputValue]) -> Result<Curve, Unavailable> {
-        let before: Vec<InputValue> = bearing.iter().map(|i| InputValue { si: i.centre, ..*i }).collect();
-        let of = in_the_film(oil, |i| i.centre)?;
+    fn curve(&self, rod: RodInputs<InputValue>, oil: OilInputs<InputValue>) -> Result<Curve, Unavailable> {
+        let before = rod.map(|i| InputValue { si: i.centre, ..i });
+        let of = in_the_film(oil.map(|i| i.centre))?;
         let mut films = [(0.0, 0.0); 3];
         for (film, rise) in films.iter_mut().zip(FILMS) {
             let viscosity = of(rise);
-            *film = (viscosity, self.gained(&before, viscosity)?);
+            *film = (viscosity, self.gained(before, viscosity)?);
         }
         let gain = Gain::through(films).ok_or(Unavailable::Outside(super::oil::THIN))?;
         Ok((gain, films[1].0))
     }
 
     /// What the oil gains in the orbit of a film of this viscosity, K.
-    fn gained(&self, bearing: &[InputValue], viscosity: f64) -> Result<f64, Unavailable> {
-        let film = InputValue { si: viscosity, centre: viscosity, word: "", there: true };
-        let inputs: Vec<InputValue> = bearing.iter().copied().chain([film]).collect();
-        self.orbits.followed(&inputs).map(|Followed { rise, .. }| rise)
+    fn gained(&self, rod: RodInputs<InputValue>, viscosity: f64) -> Result<f64, Unavailable> {
+        self.orbits.followed(rod, viscosity).map(|Followed { rise, .. }| rise)
     }
 }
 
 /// Viscosity of the film by how much warmer it is than the oil in the pan.
-fn in_the_film(oil: &[InputValue], value: fn(&InputValue) -> f64) -> Result<impl Fn(f64) -> f64 + use<>, Unavailable> {
-    let [forty, hundred, shear, density, pan] = oil else { return Err(Unavailable::Outside(super::oil::THIN)) };
-    let line = line(KinematicViscosity::si(value(forty)), KinematicViscosity::si(value(hundred)))?;
-    let oil = Oil { line, density: value(density), high_shear: value(shear) };
-    let pan = value(pan);
-    Ok(move |rise: f64| oil.in_a_bearing(pan + rise))
+fn in_the_film(oil: OilInputs<f64>) -> Result<impl Fn(f64) -> f64 + use<>, Unavailable> {
+    let line = line(KinematicViscosity::si(oil.forty), KinematicViscosity::si(oil.hundred))?;
+    let in_film = Oil { line, density: oil.density, high_shear: oil.high_shear };
+    Ok(move |rise: f64| in_film.in_a_bearing(oil.pan + rise))
 }
 
 #[cfg(test)]

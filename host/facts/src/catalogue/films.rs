@@ -2,6 +2,7 @@
 //! are read from it.
 
 use crate::builder::Builder;
+use crate::inputs::{NEEDED, named_inputs};
 use crate::memo::Memo;
 use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Rise, Si, Unavailable};
 use std::sync::Arc;
@@ -47,28 +48,82 @@ fn bearing(b: &mut Builder) {
         .part("bearings");
 }
 
-/// One orbit's inputs, in order: fact and dimension.
-pub(super) const INPUTS: [(&str, &str); 11] = [
-    ("working-speed", "angular-speed"),
-    ("bore.nominal", "length"),
-    ("stroke", "length"),
-    ("rod.length", "length"),
-    ("reciprocating.mass.max", "mass"),
-    ("rotating.mass.max", "mass"),
-    ("bearing.gas-pressure", "pressure"),
-    ("rod-journal.nominal", "length"),
-    ("rod-bearing.width", "length"),
-    ("rod-bearing.clearance.max", "length"),
-    ("oil.viscosity.bearing", "dynamic-viscosity"),
-];
+named_inputs!(
+    /// What the load on a crankpin hangs on.
+    PinInputs {
+        speed: "working-speed", "angular-speed", NEEDED;
+        bore: "bore.nominal", "length", NEEDED;
+        stroke: "stroke", "length", NEEDED;
+        rod_length: "rod.length", "length", NEEDED;
+        reciprocating: "reciprocating.mass.max", "mass", NEEDED;
+        rotating: "rotating.mass.max", "mass", NEEDED;
+        gas_pressure: "bearing.gas-pressure", "pressure", NEEDED;
+    }
+);
+named_inputs!(
+    /// What carries it.
+    ShellInputs {
+        journal: "rod-journal.nominal", "length", NEEDED;
+        width: "rod-bearing.width", "length", NEEDED;
+        clearance: "rod-bearing.clearance.max", "length", NEEDED;
+    }
+);
+/// The oil between them.
+const OIL: (&str, InputSpec) =
+    ("oil.viscosity.bearing", InputSpec { dimension: "dynamic-viscosity", optional: NEEDED });
 
-const fn needs(speed: &'static str) -> [&'static str; 11] {
-    let [_, a, b, c, d, e, f, g, h, i, j] = INPUTS;
-    [speed, a.0, b.0, c.0, d.0, e.0, f.0, g.0, h.0, i.0, j.0]
+/// What an orbit hangs on but for the film's viscosity.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RodInputs<T> {
+    pin: PinInputs<T>,
+    shell: ShellInputs<T>,
 }
 
-pub(super) const WORKING: [&str; 11] = needs("working-speed");
-const OVER_REV: [&str; 11] = needs("over-rev");
+impl RodInputs<()> {
+    /// How many there are.
+    pub(super) const COUNT: usize = PinInputs::<()>::COUNT + ShellInputs::<()>::COUNT;
+}
+
+impl RodInputs<(&'static str, InputSpec)> {
+    /// The fact of each, and what it must be.
+    pub(super) const NEEDS: Self = Self { pin: PinInputs::NEEDS, shell: ShellInputs::NEEDS };
+}
+
+impl RodInputs<&'static str> {
+    /// The fact of each.
+    pub(super) const FACTS: Self = Self { pin: PinInputs::FACTS, shell: ShellInputs::FACTS };
+
+    const fn at(speed: &'static str) -> Self {
+        Self { pin: PinInputs { speed, ..PinInputs::FACTS }, ..Self::FACTS }
+    }
+
+    const fn and_oil(self) -> [&'static str; ORBIT] {
+        let ([a, b, c, d, e, f, g], [h, i, j]) = (self.pin.in_order(), self.shell.in_order());
+        [a, b, c, d, e, f, g, h, i, j, OIL.0]
+    }
+}
+
+impl<T: Copy> RodInputs<T> {
+    /// As a formula is given them.
+    pub(super) const fn in_order(self) -> [T; RodInputs::<()>::COUNT] {
+        let ([a, b, c, d, e, f, g], [h, i, j]) = (self.pin.in_order(), self.shell.in_order());
+        [a, b, c, d, e, f, g, h, i, j]
+    }
+    /// From what a formula is given; nothing where it is not as many.
+    pub(super) fn of(inputs: &[T]) -> Option<Self> {
+        let (pin, shell) = inputs.split_at_checked(PinInputs::<()>::COUNT)?;
+        Some(Self { pin: PinInputs::of(pin)?, shell: ShellInputs::of(shell)? })
+    }
+    /// Something of each.
+    pub(super) fn map<U>(self, of: impl Fn(T) -> U) -> RodInputs<U> {
+        RodInputs { pin: self.pin.map(&of), shell: self.shell.map(&of) }
+    }
+}
+
+/// How many figures an orbit hangs on.
+const ORBIT: usize = RodInputs::<()>::COUNT + 1;
+const WORKING: [&str; ORBIT] = RodInputs::FACTS.and_oil();
+const OVER_REV: [&str; ORBIT] = RodInputs::at("over-rev").and_oil();
 
 /// What the facts read from an orbit.
 #[derive(Debug, Clone, Copy)]
@@ -84,10 +139,10 @@ pub(super) struct Followed {
 /// The orbits of all facts that are read from one, and the loads that they are followed under: the facts ask for the same
 /// figures, and their uncertainty for the same steps aside.
 pub(super) struct Orbits {
-    /// By every input, in the order of [`INPUTS`].
-    followed: Memo<11, Result<Followed, Unavailable>>,
-    /// By the first seven: rods and mains have the same throws; width, clearance and oil are not in them.
-    loads: Memo<7, Result<Arc<Loads>, Unavailable>>,
+    /// By what the orbit hangs on, and the viscosity.
+    followed: Memo<ORBIT, Result<Followed, Unavailable>>,
+    /// By what the load on a pin hangs on: rods and mains have the same throws.
+    loads: Memo<{ PinInputs::<()>::COUNT }, Result<Arc<Loads>, Unavailable>>,
 }
 
 impl Orbits {
@@ -101,45 +156,40 @@ impl Orbits {
         OrbitFigure { orbits: Arc::clone(self), figure }
     }
 
-    /// The orbit by [`INPUTS`].
-    pub(super) fn followed(&self, inputs: &[InputValue]) -> Result<Followed, Unavailable> {
-        let mut key = [0; 11];
-        key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.si.to_bits());
-        self.followed.get(key, || self.follow(inputs))
+    /// The orbit in a film of this viscosity, Pa s.
+    pub(super) fn followed(&self, rod: RodInputs<InputValue>, viscosity: f64) -> Result<Followed, Unavailable> {
+        let figures = rod.in_order().into_iter().map(|input| input.si).chain([viscosity]);
+        let mut key = [0; ORBIT];
+        key.iter_mut().zip(figures).for_each(|(slot, figure)| *slot = figure.to_bits());
+        self.followed.get(key, || self.follow(rod, viscosity))
     }
 
-    /// The loads on a crankpin by the first seven of [`INPUTS`].
-    pub(super) fn on_a_pin(&self, inputs: [&InputValue; 7]) -> Result<Arc<Loads>, Unavailable> {
-        self.loads.get(inputs.map(|i| i.si.to_bits()), || {
-            let [speed, bore, stroke, rod, up, round, gas] = inputs;
-            let gear = gear([bore, stroke, rod, up, round])?;
-            Ok(Arc::new(Loads::of(|angle| gear.load(angle, speed.si, pulse(angle, gas.si, 14.0, 25.0)))))
+    /// The loads on a crankpin.
+    pub(super) fn on_a_pin(&self, pin: PinInputs<InputValue>) -> Result<Arc<Loads>, Unavailable> {
+        self.loads.get(pin.in_order().map(|i| i.si.to_bits()), || {
+            let gear = gear(pin)?;
+            let gas = pin.gas_pressure.si;
+            Ok(Arc::new(Loads::of(|angle| gear.load(angle, pin.speed.si, pulse(angle, gas, 14.0, 25.0)))))
         })
     }
 
-    fn follow(&self, inputs: &[InputValue]) -> Result<Followed, Unavailable> {
-        let [speed, bore, stroke, rod, up, round, gas, diameter, width, clearance, viscosity] = inputs else {
-            return Err(Unavailable::Outside(LOST));
-        };
-        let ratio = width.si / diameter.si;
+    fn follow(&self, rod: RodInputs<InputValue>, viscosity: f64) -> Result<Followed, Unavailable> {
+        let RodInputs { pin, shell } = rod;
+        let (diameter, width) = (shell.journal.si, shell.width.si);
+        let ratio = width / diameter;
         if !(0.125..=1.0).contains(&ratio) {
             return Err(Unavailable::Outside(
                 "the film is worked out for widths from an eighth of the journal to all of it",
             ));
         }
-        let bearing = Bearing {
-            diameter: diameter.si,
-            length: width.si,
-            lands: 1.0,
-            clearance: clearance.si / 2.0,
-            viscosity: viscosity.si,
-        };
-        let loads = self.on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
-        let found = orbit(bearing, &Finite::new(ratio), speed.si, &loads).map_err(|_| Unavailable::Outside(LOST))?;
+        let bearing = Bearing { diameter, length: width, lands: 1.0, clearance: shell.clearance.si / 2.0, viscosity };
+        let loads = self.on_a_pin(pin)?;
+        let found =
+            orbit(bearing, &Finite::new(ratio), pin.speed.si, &loads).map_err(|_| Unavailable::Outside(LOST))?;
         let weight = density(OIL_WEIGHT, 383.15);
         Ok(Followed {
             peak: found.peak,
-            unit: unit_load(found.peak, width.si, diameter.si),
+            unit: unit_load(found.peak, width, diameter),
             film: found.least,
             angle: found.least_at,
             power: found.power,
@@ -159,13 +209,17 @@ struct OneOrbit;
 
 impl<T: Give + 'static> Formula<OneOrbit> for OrbitFigure<T> {
     fn wants() -> Vec<InputSpec> {
-        INPUTS.iter().map(|(_, dimension)| InputSpec { dimension, optional: false }).collect()
+        RodInputs::NEEDS.in_order().into_iter().chain([OIL]).map(|(_, wanted)| wanted).collect()
     }
     fn gives() -> &'static str {
         T::DIMENSION
     }
     fn erase(self) -> Erased {
-        Box::new(move |x| self.orbits.followed(x).map(|f| (self.figure)(&f))?.give())
+        Box::new(move |x| {
+            let (viscosity, rod) = x.split_last().ok_or(Unavailable::Outside(LOST))?;
+            let rod = RodInputs::of(rod).ok_or(Unavailable::Outside(LOST))?;
+            self.orbits.followed(rod, viscosity.si).map(|f| (self.figure)(&f))?.give()
+        })
     }
 }
 
@@ -173,12 +227,12 @@ impl<T: Give + 'static> Formula<OneOrbit> for OrbitFigure<T> {
 const SPECIFIC_HEAT: f64 = 2_100.0;
 const OIL_WEIGHT: f64 = 870.0;
 
-/// Running gear from bore, stroke, rod and the masses that go up and round.
-pub(super) fn gear([bore, stroke, rod, up, round]: [&InputValue; 5]) -> Result<BigEnd, Unavailable> {
-    let slider = Slider::new(stroke.si, rod.si)
+/// The running gear of one throw.
+pub(super) fn gear(pin: PinInputs<InputValue>) -> Result<BigEnd, Unavailable> {
+    let slider = Slider::new(pin.stroke.si, pin.rod_length.si)
         .checked()
         .map_err(|_| Unavailable::Outside("this rod cannot follow this crank"))?;
-    Ok(BigEnd { slider, bore: bore.si, reciprocating: up.si, rotating: round.si })
+    Ok(BigEnd { slider, bore: pin.bore.si, reciprocating: pin.reciprocating.si, rotating: pin.rotating.si })
 }
 
 pub(super) const LOST: &str =

@@ -13,7 +13,7 @@ pub(super) fn facts(b: &mut Builder) {
 }
 
 fn engine(b: &mut Builder) {
-    b.choice("use", "intent.use", &["street", "bracket", "all-out"], "What the engine is for.");
+    b.choice("use", "intent.use", &thou_contract::USES, "What the engine is for.");
     b.choice("engine.layout", "engine.layout", &["single", "inline", "v", "flat"], "How its cylinders stand.");
     b.stated("engine.cylinders", "count", "engine.cylinders", "How many cylinders it has.");
     b.stated("engine.bank-angle", "angle", "engine.bank-angle", "The angle between its banks.");

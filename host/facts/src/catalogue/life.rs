@@ -73,22 +73,22 @@ pub(super) fn facts(b: &mut Builder) {
         |passes: Ratio, each: Ratio| -> Ratio { passes * each },
     );
     b.derive(
-        "ring.way-a-pass",
+        "ring.travel-a-pass",
         "distance",
         One,
         "How far a ring slides in a pass.",
         "two strokes a revolution; wear goes with it, Archard, J. Applied Physics 24 (1953) 981",
         ["stroke", "duty.revolutions"],
-        |stroke: Length, turns: Ratio| Length::si(wear::ring_way(stroke.value, turns.value)),
+        |stroke: Length, turns: Ratio| Length::si(wear::ring_travel(stroke.value, turns.value)),
     );
     b.derive(
-        "ring.way-wanted",
+        "ring.travel-wanted",
         "distance",
         One,
         "How far a ring slides in the passes that the owner wants between freshens.",
-        "passes by way a pass",
-        ["freshen.wanted", "ring.way-a-pass"],
-        |passes: Ratio, way: Length| -> Length { passes * way },
+        "passes by ring travel a pass",
+        ["freshen.wanted", "ring.travel-a-pass"],
+        |passes: Ratio, slid: Length| -> Length { passes * slid },
     );
 }
 

@@ -1,9 +1,10 @@
 //! The loads and films of the main bearings, by the crank's layout as the sheet has it.
 
 use super::balance::layout;
-use super::films::{self, LOST, Orbits};
+use super::films::{self, LOST, Orbits, PinInputs};
 use crate::builder::Builder;
-use crate::typed::{Erased, InputValue, Si, Unavailable};
+use crate::inputs::named_inputs;
+use crate::typed::{Erased, InputSpec, InputValue, Si, Unavailable};
 use std::f64::consts::TAU;
 use std::sync::{Arc, OnceLock};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
@@ -21,26 +22,45 @@ const FILM: &str = "mobility method (Booker 1965) with a finite bearing's mobili
      the load of each throw beside it; two lands where the film is in a grooved half, one where it is not (in a flat engine \
      a groove counts as going all round); rigid, one viscosity, well fed: ±50 % for the film";
 
-/// What a main's load hangs on: fact, dimension, whether it may be absent.
-const LOADED: [(&str, &str, bool); 8] = [
-    ("working-speed", "angular-speed", false),
-    ("bore.nominal", "length", false),
-    ("stroke", "length", false),
-    ("rod.length", "length", false),
-    ("reciprocating.mass.max", "mass", false),
-    ("rotating.mass.max", "mass", false),
-    ("bearing.gas-pressure", "pressure", false),
-    ("balance.factor", "one", true),
-];
+named_inputs!(
+    /// What a main's load hangs on beside that of a pin.
+    CounterweightInputs {
+        factor: "balance.factor", "one", OPTIONAL;
+    }
+);
+named_inputs!(
+    /// What carries it.
+    MainShellInputs {
+        journal: "main-journal.nominal", "length", NEEDED;
+        width: "main-bearing.width", "length", NEEDED;
+        clearance: "main-bearing.clearance.max", "length", NEEDED;
+        viscosity: "oil.viscosity.bearing", "dynamic-viscosity", NEEDED;
+        groove: "main-bearing.groove", "choice", NEEDED;
+    }
+);
 
-/// And what its film hangs on beside that.
-const BORNE: [(&str, &str, bool); 5] = [
-    ("main-journal.nominal", "length", false),
-    ("main-bearing.width", "length", false),
-    ("main-bearing.clearance.max", "length", false),
-    ("oil.viscosity.bearing", "dynamic-viscosity", false),
-    ("main-bearing.groove", "choice", false),
-];
+/// What a main's load hangs on.
+#[derive(Debug, Clone, Copy)]
+struct LoadInputs {
+    pin: PinInputs<InputValue>,
+    counterweights: CounterweightInputs<InputValue>,
+}
+
+impl LoadInputs {
+    const COUNT: usize = PinInputs::<()>::COUNT + CounterweightInputs::<()>::COUNT;
+
+    fn needs() -> Vec<(&'static str, InputSpec)> {
+        PinInputs::NEEDS.in_order().into_iter().chain(CounterweightInputs::NEEDS.in_order()).collect()
+    }
+    fn of(inputs: &[InputValue]) -> Result<Self, Unavailable> {
+        let (pin, rest) = inputs.split_at_checked(PinInputs::<()>::COUNT).ok_or(Unavailable::Outside(LOST))?;
+        let both = PinInputs::of(pin).zip(CounterweightInputs::of(rest));
+        both.map(|(pin, counterweights)| Self { pin, counterweights }).ok_or(Unavailable::Outside(LOST))
+    }
+    fn aside(&self) -> bool {
+        self.pin.in_order().iter().chain(&self.counterweights.in_order()).any(is_aside)
+    }
+}
 
 pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     shells(b);
@@ -81,8 +101,8 @@ struct Central {
     least: usize,
 }
 
-fn aside(inputs: &[InputValue]) -> bool {
-    inputs.iter().any(|i| i.there && i.si.to_bits() != i.centre.to_bits())
+fn is_aside(input: &InputValue) -> bool {
+    input.there && input.si.to_bits() != input.centre.to_bits()
 }
 
 fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Unavailable> {
@@ -113,43 +133,40 @@ fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Unavailable> {
 }
 
 impl Crank {
-    /// The loads of every main, by the first inputs of [`LOADED`]; of `only` one where it says so.
-    fn loads(&self, inputs: &[InputValue], only: Option<usize>) -> Result<Vec<Loads>, Unavailable> {
-        let [speed, bore, stroke, rod, up, round, gas, factor, ..] = inputs else {
-            return Err(Unavailable::Outside(LOST));
-        };
+    /// The loads of every main; of `only` one where it says so.
+    fn loads(&self, inputs: LoadInputs, only: Option<usize>) -> Result<Vec<Loads>, Unavailable> {
+        let LoadInputs { pin, counterweights } = inputs;
+        let (up, round, factor) = (pin.reciprocating.si, pin.rotating.si, counterweights.factor);
         let countered = match (self.layout.as_str(), factor.there) {
-            ("v" | "single", true) => round.si + factor.si * up.si,
+            ("v" | "single", true) => round + factor.si * up,
             // half of a pair's reciprocating mass turns with the crank; Bevan, Theory of Machines, ch. 14
-            ("v", false) => round.si + 0.5 * up.si,
+            ("v", false) => round + 0.5 * up,
             ("single", false) => return Err(Unavailable::Field("balance.factor")),
             _ => 0.0,
         };
-        let gear = films::gear([bore, stroke, rod, up, round])?;
-        let pin = self.orbits.on_a_pin([speed, bore, stroke, rod, up, round, gas])?;
+        let gear = films::gear(pin)?;
+        let on_pin = self.orbits.on_a_pin(pin)?;
         let mains = Mains { gear, cylinders: &self.cylinders, countered };
         let which = only.map_or(0..mains.count(), |one| one..one + 1);
-        Ok(mains.loads(which, &pin, speed.si))
+        Ok(mains.loads(which, &on_pin, pin.speed.si))
     }
 
-    fn peak(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
-        let heaviest = self.heaviest.get().copied().filter(|_| aside(inputs));
+    fn peak(&self, inputs: LoadInputs) -> Result<f64, Unavailable> {
+        let heaviest = self.heaviest.get().copied().filter(|_| inputs.aside());
         let loads = self.loads(inputs, heaviest)?;
         let (main, most) = loads
             .iter()
             .map(Loads::peak)
             .enumerate()
             .fold((0, 0.0), |most, here| if here.1 > most.1 { here } else { most });
-        if !aside(inputs) {
+        if !inputs.aside() {
             let _ = self.heaviest.set(main);
         }
         Ok(most)
     }
 
-    fn film(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
-        let Some([diameter, width, clearance, viscosity, groove]) = inputs.get(LOADED.len()..) else {
-            return Err(Unavailable::Outside(LOST));
-        };
+    fn film(&self, inputs: LoadInputs, shell: MainShellInputs<InputValue>) -> Result<f64, Unavailable> {
+        let groove = shell.groove;
         // the half with the groove is the block's: the frame's first axis points to it, but where cases part upright
         let all_round = match (groove.word, self.layout.as_str()) {
             ("none", _) => false,
@@ -157,29 +174,40 @@ impl Crank {
             _ => true,
         };
         let lands = if all_round { 2.0 } else { 1.0 };
-        let length = width.si / lands;
-        let ratio = length / diameter.si;
+        let length = shell.width.si / lands;
+        let ratio = length / shell.journal.si;
         let least_ratio = if groove.word == "none" || all_round { ratio } else { ratio / 2.0 };
         if !(0.125..=1.0).contains(&least_ratio) || ratio > 1.0 {
             return Err(Unavailable::Outside(
                 "the film is worked out for lands from an eighth of the journal to all of it",
             ));
         }
-        let bearing =
-            Bearing { diameter: diameter.si, length, lands, clearance: clearance.si / 2.0, viscosity: viscosity.si };
+        let bearing = Bearing {
+            diameter: shell.journal.si,
+            length,
+            lands,
+            clearance: shell.clearance.si / 2.0,
+            viscosity: shell.viscosity.si,
+        };
+        let shell_aside = shell.in_order().iter().any(is_aside);
         if groove.word == "none" || all_round {
-            self.thinnest(inputs, bearing, &Finite::new(ratio))
+            self.thinnest(inputs, shell_aside, bearing, &Finite::new(ratio))
         } else {
-            self.thinnest(inputs, bearing, &HalfGrooved::new(ratio, 0.0))
+            self.thinnest(inputs, shell_aside, bearing, &HalfGrooved::new(ratio, 0.0))
         }
     }
 
     /// The least film of the main that has least.
-    fn thinnest(&self, inputs: &[InputValue], bearing: Bearing, mobility: &impl Mobility) -> Result<f64, Unavailable> {
-        let speed = inputs.first().map_or(f64::NAN, |speed| speed.si);
-        let film = |loads: &Loads| orbit(bearing, mobility, speed, loads).map(|o| o.least);
-        if let Some(central) = self.central.get().filter(|_| aside(inputs)) {
-            let (own, loads) = if aside(inputs.get(..LOADED.len()).unwrap_or_default()) {
+    fn thinnest(
+        &self,
+        inputs: LoadInputs,
+        shell_aside: bool,
+        bearing: Bearing,
+        mobility: &impl Mobility,
+    ) -> Result<f64, Unavailable> {
+        let film = |loads: &Loads| orbit(bearing, mobility, inputs.pin.speed.si, loads).map(|o| o.least);
+        if let Some(central) = self.central.get().filter(|_| shell_aside || inputs.aside()) {
+            let (own, loads) = if inputs.aside() {
                 (self.loads(inputs, Some(central.least))?, None)
             } else {
                 (Vec::new(), central.loads.get(central.least))
@@ -202,15 +230,15 @@ impl Crank {
 
 fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
     let orbits = Arc::clone(orbits);
-    b.laid_out(
+    b.by_layout(
         "main-bearing.load.peak",
         "force",
         "Greatest load of a cycle on the main that has most, where it is shifted.",
         LOAD,
-        &LOADED,
+        &LoadInputs::needs(),
         move |sheet| -> Result<Erased, Unavailable> {
             let crank = crank(sheet, &orbits)?;
-            Ok(Box::new(move |inputs| crank.peak(inputs)))
+            Ok(Box::new(move |inputs| crank.peak(LoadInputs::of(inputs)?)))
         },
     );
     b.derive(
@@ -225,9 +253,9 @@ fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
 }
 
 fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
-    let needs = [LOADED.as_slice(), BORNE.as_slice()].concat();
+    let needs = [LoadInputs::needs().as_slice(), &MainShellInputs::NEEDS.in_order()].concat();
     let orbits = Arc::clone(orbits);
-    b.laid_out(
+    b.by_layout(
         "main-bearing.film.modelled",
         "film",
         "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",
@@ -235,7 +263,11 @@ fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
         &needs,
         move |sheet| -> Result<Erased, Unavailable> {
             let crank = crank(sheet, &orbits)?;
-            Ok(Box::new(move |inputs| crank.film(inputs)))
+            Ok(Box::new(move |inputs| {
+                let (load, shell) = inputs.split_at_checked(LoadInputs::COUNT).ok_or(Unavailable::Outside(LOST))?;
+                let shell = MainShellInputs::of(shell).ok_or(Unavailable::Outside(LOST))?;
+                crank.film(LoadInputs::of(load)?, shell)
+            }))
         },
     );
     b.derive(

@@ -132,7 +132,7 @@ impl Catalogue {
     /// What the readings of a key run over.
     pub(crate) fn axis_of(&self, key: &str) -> Axis {
         let at = self.keys.iter().position(|k| *k == key);
-        let reads = |f: &&Fact| f.routes.iter().any(|r| matches!(r.way, RouteKind::Read(k, _) if Some(k) == at));
+        let reads = |f: &&Fact| f.routes.iter().any(|r| matches!(r.kind, RouteKind::Read(k, _) if Some(k) == at));
         self.facts.iter().find(reads).map_or(Axis::One, |f| f.info.axis)
     }
     pub(crate) fn keys(&self) -> &[&'static str] {

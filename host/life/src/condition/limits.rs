@@ -2,7 +2,12 @@
 
 use super::readings::SeriesKey;
 use crate::entry::READINGS;
+use crate::parts::{
+    BORES, CAMSHAFT, ENGINE_OIL, HEAD_GASKET, MAIN_BEARINGS, PISTONS, RINGS, ROCKERS, ROD_BEARINGS, ROD_BOLTS,
+    ROLLER_LIFTERS, VALVE_SPRINGS, VALVES,
+};
 use thou_contract::Kind;
+use thou_contract::factor::{PSI, THOU};
 
 /// Where a line ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -54,9 +59,6 @@ pub struct Watch {
     pub(super) trend: Option<Limit>,
 }
 
-const PSI: f64 = 6_894.757_293_168_361;
-const THOU: f64 = 2.54e-5;
-
 const fn w(
     reading: &'static str,
     called: &'static str,
@@ -67,33 +69,27 @@ const fn w(
     Watch { reading, called, parts, ends, trend }
 }
 
-const SEALING: &[&str] = &["rings", "pistons and pins", "valves and seats", "head gasket", "bores"];
-const OILED: &[&str] = &["rod bearings", "main bearings"];
+const SEALING: &[&str] = &[RINGS, PISTONS, VALVES, HEAD_GASKET, BORES];
+const OILED: &[&str] = &[ROD_BEARINGS, MAIN_BEARINGS];
 
 /// Every reading that says something, in the order of the alphabet. All limits common practice, no source.
 const WATCHES: &[Watch] = &[
-    w("blow-by", "blow-by", SEALING, "rings", Some(Limit::Share(1.30))),
-    w("cranking-pressure", "cranking pressure", SEALING, "rings", Some(Limit::Share(0.90))),
-    w(
-        "lash",
-        "lash",
-        &["camshaft", "roller lifters", "rockers", "valves and seats"],
-        "roller lifters",
-        Some(Limit::Over(4.0 * THOU)),
-    ),
-    w("leak-down", "leak-down", SEALING, "rings", Some(Limit::Over(0.04))),
-    w("main-clearance", "main clearance", &["main bearings"], "main bearings", Some(Limit::Over(0.5 * THOU))),
-    w("oil-aluminium", "aluminium in the oil", &["pistons and pins"], "pistons and pins", None),
-    w("oil-copper", "copper in the oil", OILED, "rod bearings", None),
-    w("oil-fuel", "fuel in the oil", &["engine oil"], "engine oil", None),
-    w("oil-iron", "iron in the oil", &["camshaft", "rings"], "camshaft", None),
-    w("oil-lead", "lead in the oil", OILED, "rod bearings", None),
-    w("oil-pressure-hot", "hot oil pressure", OILED, "rod bearings", Some(Limit::Under(10.0 * PSI))),
-    w("oil-silicon", "silicon in the oil", &[], "rings", None),
-    w("power", "power", SEALING, "rings", Some(Limit::Share(0.98))),
-    w("rod-bolt-growth", "rod-bolt growth", &["rod bolts"], "rod bolts", Some(Limit::At(0.5 * THOU))),
-    w("rod-clearance", "big-end clearance", &["rod bearings"], "rod bearings", Some(Limit::Over(0.5 * THOU))),
-    w("seat-load", "seat load", &["valve springs"], "valve springs", Some(Limit::Share(0.90))),
+    w("blow-by", "blow-by", SEALING, RINGS, Some(Limit::Share(1.30))),
+    w("cranking-pressure", "cranking pressure", SEALING, RINGS, Some(Limit::Share(0.90))),
+    w("lash", "lash", &[CAMSHAFT, ROLLER_LIFTERS, ROCKERS, VALVES], ROLLER_LIFTERS, Some(Limit::Over(4.0 * THOU))),
+    w("leak-down", "leak-down", SEALING, RINGS, Some(Limit::Over(0.04))),
+    w("main-clearance", "main clearance", &[MAIN_BEARINGS], MAIN_BEARINGS, Some(Limit::Over(0.5 * THOU))),
+    w("oil-aluminium", "aluminium in the oil", &[PISTONS], PISTONS, None),
+    w("oil-copper", "copper in the oil", OILED, ROD_BEARINGS, None),
+    w("oil-fuel", "fuel in the oil", &[ENGINE_OIL], ENGINE_OIL, None),
+    w("oil-iron", "iron in the oil", &[CAMSHAFT, RINGS], CAMSHAFT, None),
+    w("oil-lead", "lead in the oil", OILED, ROD_BEARINGS, None),
+    w("oil-pressure-hot", "hot oil pressure", OILED, ROD_BEARINGS, Some(Limit::Under(10.0 * PSI))),
+    w("oil-silicon", "silicon in the oil", &[], RINGS, None),
+    w("power", "power", SEALING, RINGS, Some(Limit::Share(0.98))),
+    w("rod-bolt-growth", "rod-bolt growth", &[ROD_BOLTS], ROD_BOLTS, Some(Limit::At(0.5 * THOU))),
+    w("rod-clearance", "big-end clearance", &[ROD_BEARINGS], ROD_BEARINGS, Some(Limit::Over(0.5 * THOU))),
+    w("seat-load", "seat load", &[VALVE_SPRINGS], VALVE_SPRINGS, Some(Limit::Share(0.90))),
 ];
 
 /// What is known of a reading.

@@ -5,14 +5,12 @@ use super::readings::{ConditionReader, ReadingAlert, ReadingPoint, Series, Urgen
 use crate::entry::What;
 use crate::trend::median;
 use thou_contract::Kind;
+use thou_contract::factor::{PSI, THOU};
 
 /// Room for what floating point makes of a limit that is written in decimals.
 const ROOM: f64 = 1e-9;
 
 const PRACTICE: &str = "common practice, no source";
-
-const PSI: f64 = 6_894.757_293_168_361;
-const THOU: f64 = 2.54e-5;
 
 /// What the last reading of a series says.
 struct Said {

@@ -258,7 +258,7 @@ walks! { d:
     "wear::volume" => wear::volume(d.over(1e-9, 1e-2), d.force(), d.over(1.0, 1e7), d.over(1e8, 2e10));
     "wear::depth" => wear::depth(d.over(1e-9, 1e-2), d.pressure(), d.over(1.0, 1e7), d.over(1e8, 2e10));
     "wear::coefficient" => wear::coefficient(d.over(1e-9, 1e-3), d.pressure(), d.over(1.0, 1e7), d.over(1e8, 2e10));
-    "wear::ring_way" => wear::ring_way(d.size(), d.over(1.0, 1e9));
+    "wear::ring_travel" => wear::ring_travel(d.size(), d.over(1.0, 1e9));
     "wear::journal_way" => wear::journal_way(d.size(), d.over(1.0, 1e9));
-    "wear::ring_way_of" => wear::ring_way_of(d.size(), &duty(d));
+    "wear::ring_travel_of" => wear::ring_travel_of(d.size(), &duty(d));
 }

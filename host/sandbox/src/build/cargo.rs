@@ -29,14 +29,14 @@ impl Tools {
     pub(super) fn new() -> Result<Self, BuildError> {
         let named = |variable: &str, otherwise: &str| std::env::var_os(variable).unwrap_or_else(|| otherwise.into());
         let rustc = named("RUSTC", "rustc");
-        let told = |what: &[&str]| {
+        let asked = |what: &[&str]| {
             let output = Command::new(&rustc).args(what).output().map_err(|e| no_tool(&rustc, &e, "RUSTC"))?;
             Ok::<_, BuildError>(String::from_utf8_lossy(&output.stdout).trim().to_owned())
         };
         Ok(Self {
             cargo: named("CARGO", "cargo"),
-            sysroot: PathBuf::from(told(&["--print", "sysroot"])?),
-            rustc_version: told(&["--version"])?,
+            sysroot: PathBuf::from(asked(&["--print", "sysroot"])?),
+            rustc_version: asked(&["--version"])?,
         })
     }
 

@@ -2,7 +2,7 @@
 
 use super::error::BuildError;
 use crate::clean::clip;
-use crate::fault::Fault;
+use crate::fault::PackFaultKind;
 use crate::imports::Import;
 use wasmparser::{Parser, Payload};
 use wit_component::{ComponentEncoder, StringEncoding, embed_component_metadata};
@@ -34,10 +34,10 @@ fn knows_its_world(module: &[u8]) -> bool {
 }
 
 /// What a core module imports, as `module` or, where that says nothing, `module.name`.
-pub(super) fn imports(module: &[u8]) -> Result<Vec<Import>, Fault> {
+pub(super) fn imports(module: &[u8]) -> Result<Vec<Import>, PackFaultKind> {
     let mut imports: Vec<Import> = Vec::new();
     for payload in Parser::new(0).parse_all(module) {
-        let damaged = |e: wasmparser::BinaryReaderError| Fault::Damaged(clip(e.message(), 200));
+        let damaged = |e: wasmparser::BinaryReaderError| PackFaultKind::Damaged(clip(e.message(), 200));
         let Payload::ImportSection(section) = payload.map_err(damaged)? else { continue };
         for import in section.into_imports() {
             let import = import.map_err(damaged)?;

@@ -1,7 +1,7 @@
 //! The faults of a manifest, as far as they are listed.
 
 use crate::clean::clip;
-use crate::fault::Fault;
+use crate::fault::PackFaultKind;
 
 /// More faults than this are not listed.
 const MOST: usize = 8;
@@ -23,13 +23,13 @@ impl ManifestFaults {
         }
     }
 
-    pub(super) fn none_or(mut self) -> Result<(), Fault> {
+    pub(super) fn none_or(mut self) -> Result<(), PackFaultKind> {
         if self.count == 0 {
             return Ok(());
         }
         if self.count > self.listed.len() {
             self.listed.push(format!("and {} more", self.count - self.listed.len()));
         }
-        Err(Fault::BadManifest(self.listed))
+        Err(PackFaultKind::BadManifest(self.listed))
     }
 }

@@ -4,14 +4,11 @@ use super::circle::circle;
 use super::faults::ManifestFaults;
 use crate::clean::clip;
 use std::collections::BTreeSet;
-use thou_contract::wear::{Duty, Stress};
-use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, Service, Text};
+use thou_contract::wear::{CountBy, Stress};
+use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, RuleText, ServiceInfo, USES};
 
 /// What the rules of the host itself are called: `host/contradiction` and so on.
 const HOST: &str = "host";
-
-/// The uses that every thou knows.
-const USES: [&str; 3] = ["street", "bracket", "all-out"];
 
 /// Everything in which this manifest contradicts itself.
 pub(super) fn faults(m: &Manifest) -> ManifestFaults {
@@ -141,7 +138,7 @@ fn of_rule(m: &Manifest, rule: &Rule, facts: &BTreeSet<&str>, rules: &BTreeSet<&
 }
 
 /// What hurts a part has a slope that damage can have, and an outing counts in one way.
-fn wear(wears: &[Vec<Stress>], duty: Option<Duty>, say: &mut impl FnMut(String)) {
+fn wear(wears: &[Vec<Stress>], duty: Option<CountBy>, say: &mut impl FnMut(String)) {
     wears.iter().flatten().filter_map(Stress::fault).for_each(&mut *say);
     if duty.is_some() && !wears.is_empty() {
         say("it has `wears` and a `duty`: say what hurts the part, or how an outing counts without, and not both"
@@ -149,7 +146,7 @@ fn wear(wears: &[Vec<Stress>], duty: Option<Duty>, say: &mut impl FnMut(String))
     }
 }
 
-fn of_text(rule: &Rule, text: &Text, say: &mut impl FnMut(String)) {
+fn of_text(rule: &Rule, text: &RuleText, say: &mut impl FnMut(String)) {
     wear(&text.wears, text.duty, say);
     if rule.service.is_none() && (text.duty.is_some() || !text.wears.is_empty()) {
         say("`wears` and `duty` belong to the texts of a service".to_owned());
@@ -170,7 +167,7 @@ fn of_text(rule: &Rule, text: &Text, say: &mut impl FnMut(String)) {
 const SHOWN: usize = 80;
 
 /// Every `{...}` of a template is something that the host fills in.
-fn template(words: &str, rule: &Rule, text: &Text, solves: bool, say: &mut impl FnMut(String)) {
+fn template(words: &str, rule: &Rule, text: &RuleText, solves: bool, say: &mut impl FnMut(String)) {
     let mut rest = words;
     while let Some((_, after)) = rest.split_once('{') {
         let Some((inside, next)) = after.split_once('}') else {
@@ -218,7 +215,7 @@ pub fn unsaid(m: &Manifest) -> Vec<String> {
     let weighed = m.meters.iter().any(|meter| matches!(meter.as_str(), "passes" | "miles"));
     let mut out = Vec::new();
     for rule in &m.rules {
-        let Some(Service { part, held_in, wears, duty, .. }) = &rule.service else { continue };
+        let Some(ServiceInfo { part, held_in, wears, duty, .. }) = &rule.service else { continue };
         if held_in.is_none() {
             out.push(format!(
                 "rule {}: nothing says what holds the {part}, so what a used part ran before this build is not counted \

@@ -18,13 +18,13 @@ pub(super) fn faults(manifest: &Value) -> ManifestFaults {
     });
     let mut faults = ManifestFaults::default();
     match validator {
-        Ok(validator) => validator.iter_errors(manifest).for_each(|e| faults.add(|| told(&e))),
+        Ok(validator) => validator.iter_errors(manifest).for_each(|e| faults.add(|| words_of(&e))),
         Err(broken) => faults.add(|| format!("schemas/pack.schema.json cannot be used: {broken}")),
     }
     faults
 }
 
-fn told(error: &ValidationError<'_>) -> String {
+fn words_of(error: &ValidationError<'_>) -> String {
     let at = error.instance_path().to_string();
     let at = if at.is_empty() { "the manifest".to_owned() } else { format!("`{}`", clip(&at, 120)) };
     let value = clip(&error.instance().to_string(), 60);

@@ -3,7 +3,7 @@
 use crate::cli::io::{Exit, Io};
 use crate::cli::load;
 use crate::cli::options::PackFiles;
-use crate::packs::Pack;
+use crate::packs::LoadedPack;
 use std::collections::BTreeSet;
 use thou_text::nearest;
 
@@ -16,7 +16,7 @@ pub(super) struct Known {
 }
 
 impl Known {
-    pub(super) fn of(packs: &[Pack]) -> Self {
+    pub(super) fn of(packs: &[LoadedPack]) -> Self {
         let mut known = Self::default();
         for pack in packs {
             for rule in &pack.manifest.rules {

@@ -8,7 +8,7 @@ use crate::cli::io::{Exit, Io};
 use crate::cli::load;
 use crate::cli::options::Format;
 use crate::cli::paper::{fill, folded, whose};
-use crate::packs::{self, Pack};
+use crate::packs::{self, LoadedPack};
 use cost::{CostRow, cost_rows};
 use lack::lack;
 use std::fmt::Write as _;
@@ -57,7 +57,7 @@ pub(super) fn inspect(args: &Inspect, io: &mut Io<'_>) -> Exit {
     Exit::FINE
 }
 
-fn text(pack: &Pack, costs: &[CostRow]) -> String {
+fn text(pack: &LoadedPack, costs: &[CostRow]) -> String {
     let m = &pack.manifest;
     let mut out = format!("{} {}   {}   ({})\n", m.id, m.version, m.title, pack.origin);
     out.push_str(&fill(&m.about, "  ", "  "));

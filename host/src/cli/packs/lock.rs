@@ -2,7 +2,7 @@
 
 use super::whole_file;
 use crate::cli::io::{Exit, Io};
-use crate::packs::lock::{Entry, LISTED, LOCK, Lock as Locked, listed};
+use crate::packs::lock::{LISTED, LOCK, Lock as Locked, LockEntry, listed};
 use crate::packs::signature::PublicKey;
 use crate::packs::{self, PackFault, clean};
 use std::collections::BTreeSet;
@@ -73,7 +73,7 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
     for fault in &faults {
         io.complain(&fault.to_string());
     }
-    let told = differences(&old.entries, &new.entries);
+    let changes = differences(&old.entries, &new.entries);
     let count = if new.entries.len() == 1 { "1 pack".to_owned() } else { format!("{} packs", new.entries.len()) };
     if !faults.is_empty() {
         if !args.check {
@@ -82,17 +82,17 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
         Exit::PACK
     } else if args.check {
         let last =
-            if told.is_empty() { format!("{count}, as they stand") } else { "differs from the packs".to_owned() };
-        io.say(&format!("{told}{LOCK}: {last}\n"));
-        if told.is_empty() { Exit::FINE } else { Exit::PACK }
-    } else if told.is_empty() && folder.join(LOCK).exists() {
+            if changes.is_empty() { format!("{count}, as they stand") } else { "differs from the packs".to_owned() };
+        io.say(&format!("{changes}{LOCK}: {last}\n"));
+        if changes.is_empty() { Exit::FINE } else { Exit::PACK }
+    } else if changes.is_empty() && folder.join(LOCK).exists() {
         io.say(&format!("{LOCK}: {count}, as they stand; nothing to write\n"));
         Exit::FINE
     } else if let Err(error) = whole_file::replace(&folder.join(LOCK), new.text().as_bytes()) {
         io.complain(&format!("{LOCK} cannot be written: {error}"));
         Exit::INVALID
     } else {
-        io.say(&format!("{told}{LOCK}: {count}, written\n"));
+        io.say(&format!("{changes}{LOCK}: {count}, written\n"));
         Exit::FINE
     }
 }
@@ -128,7 +128,7 @@ fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Wa
             WantedKey::AsBefore => before.and_then(|e| e.key.clone()),
         };
         let entry = found.and_then(|(pack, bytes)| {
-            let entry = Entry { key, ..Entry::of(name, &pack, &bytes) };
+            let entry = LockEntry { key, ..LockEntry::of(name, &pack, &bytes) };
             let (id, origin) = (pack.manifest.id.clone(), pack.origin.clone());
             loaded.push(pack);
             entry.hold(&path, &bytes).map_err(|fault| PackFault { pack: id, origin, fault }).map(|()| entry)
@@ -143,11 +143,11 @@ fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &Wa
 }
 
 /// What became of each pack, by its file.
-fn differences(old: &[Entry], new: &[Entry]) -> String {
+fn differences(old: &[LockEntry], new: &[LockEntry]) -> String {
     let mut out = String::new();
     let files: BTreeSet<&str> = old.iter().chain(new).map(|e| e.file.as_str()).collect();
     for file in files {
-        let of = |list: &[Entry]| list.iter().find(|e| e.file == file).cloned();
+        let of = |list: &[LockEntry]| list.iter().find(|e| e.file == file).cloned();
         let line = match (of(old), of(new)) {
             (None, Some(e)) => format!("added    {file}   {} {}\n  sha256 {}\n{}", e.pack, e.version, e.sha256, by(&e)),
             (Some(e), None) => format!("let go   {file}   {} {}\n", e.pack, e.version),
@@ -162,7 +162,7 @@ fn differences(old: &[Entry], new: &[Entry]) -> String {
     out
 }
 
-fn changed(file: &str, a: &Entry, b: &Entry) -> String {
+fn changed(file: &str, a: &LockEntry, b: &LockEntry) -> String {
     let mut out = format!("changed  {file}   {} {}", a.pack, a.version);
     if (&a.pack, &a.version) != (&b.pack, &b.version) {
         let _ = write!(out, ", now {} {}", b.pack, b.version);
@@ -178,6 +178,6 @@ fn changed(file: &str, a: &Entry, b: &Entry) -> String {
     out
 }
 
-fn by(entry: &Entry) -> String {
+fn by(entry: &LockEntry) -> String {
     entry.key.as_deref().map(|key| format!("  signed with {key}\n")).unwrap_or_default()
 }

@@ -29,17 +29,18 @@ pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
 
     let (place, login) = match args.registry.open() {
         Ok(open) => open,
-        Err(words) => return registry::told(&words, Exit::INVALID, io),
+        Err(words) => return registry::refuse(&words, Exit::INVALID, io),
     };
     let pulled = match thou_registry::pull(&place, login.as_ref()) {
         Ok(pulled) => pulled,
-        Err(fault) => return registry::told(&format!("{fault}."), Exit::PACK, io),
+        Err(fault) => return registry::refuse(&format!("{fault}."), Exit::PACK, io),
     };
     // looked at before it is written: what is no pack never gets a pack's name
-    let pack = match packs::Pack::load(pulled.bytes.clone(), &place.to_string()).and_then(|p| p.prepare().map(|()| p)) {
-        Ok(pack) => pack,
-        Err(fault) => return registry::told(&format!("{fault}\nNothing was written."), Exit::PACK, io),
-    };
+    let pack =
+        match packs::LoadedPack::load(pulled.bytes.clone(), &place.to_string()).and_then(|p| p.prepare().map(|()| p)) {
+            Ok(pack) => pack,
+            Err(fault) => return registry::refuse(&format!("{fault}\nNothing was written."), Exit::PACK, io),
+        };
     let out = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.wasm", place.name())));
     let shown = clean::clean(&out.display().to_string());
     let there = out.exists();
@@ -47,10 +48,10 @@ pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
     if there && !same && !args.replace {
         let words =
             format!("{shown} is there already and is another file: give --replace, or another name with --out.");
-        return registry::told(&words, Exit::INVALID, io);
+        return registry::refuse(&words, Exit::INVALID, io);
     }
     if !same && let Err(error) = super::whole_file::replace(&out, &pulled.bytes) {
-        return registry::told(&format!("{shown} cannot be written: {error}"), Exit::INVALID, io);
+        return registry::refuse(&format!("{shown} cannot be written: {error}"), Exit::INVALID, io);
     }
     let folder = out.parent().unwrap_or(std::path::Path::new(""));
     let name = out.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();

@@ -25,21 +25,21 @@ pub(super) fn push(args: &Push, io: &mut Io<'_>) -> Exit {
 
     let (place, login) = match args.registry.open() {
         Ok(open) => open,
-        Err(words) => return registry::told(&words, Exit::INVALID, io),
+        Err(words) => return registry::refuse(&words, Exit::INVALID, io),
     };
     if !place.has_tag() {
         let words = format!("\"{place}\" names no tag to push to: write HOST/NAME:TAG.");
-        return registry::told(&words, Exit::INVALID, io);
+        return registry::refuse(&words, Exit::INVALID, io);
     }
     let shown = clean::clean(&args.file.display().to_string());
     let loaded = packs::read_file(&args.file).and_then(|b| Ok((packs::load_bytes(&args.file, b.clone())?, b)));
     let (pack, bytes) = match loaded {
         Ok(loaded) => loaded,
-        Err(fault) => return registry::told(&fault.to_string(), Exit::PACK, io),
+        Err(fault) => return registry::refuse(&fault.to_string(), Exit::PACK, io),
     };
     if !bytes.starts_with(b"\0asm") {
         let words = format!("{shown} is not built yet: a registry takes the .wasm file that `thou pack build` writes.");
-        return registry::told(&words, Exit::INVALID, io);
+        return registry::refuse(&words, Exit::INVALID, io);
     }
     let about = thou_registry::About {
         id: pack.manifest.id.clone(),
@@ -53,6 +53,6 @@ pub(super) fn push(args: &Push, io: &mut Io<'_>) -> Exit {
             io.say(&format!("{shown}   {} {}   pushed\n  sha256 {}\n  {at}\n", about.id, about.version, about.sha256));
             Exit::FINE
         }
-        Err(fault) => registry::told(&format!("{fault}."), Exit::PACK, io),
+        Err(fault) => registry::refuse(&format!("{fault}."), Exit::PACK, io),
     }
 }

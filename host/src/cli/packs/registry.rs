@@ -41,7 +41,7 @@ impl Registry {
 
 /// Says what stopped it. Among the words are a registry's own: none of them moves the cursor.
 #[cfg(feature = "registry")]
-pub(super) fn told(words: &str, exit: Exit, io: &mut Io<'_>) -> Exit {
+pub(super) fn refuse(words: &str, exit: Exit, io: &mut Io<'_>) -> Exit {
     let lines: Vec<String> = words.lines().map(|line| crate::packs::clean::clip(line, 500)).collect();
     io.complain(&crate::cli::paper::folded(&lines.join("\n")));
     exit

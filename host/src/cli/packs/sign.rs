@@ -2,7 +2,7 @@
 
 use super::{keys, whole_file};
 use crate::cli::io::{Exit, Io};
-use crate::packs::lock::Entry;
+use crate::packs::lock::LockEntry;
 use crate::packs::{self, clean, signature};
 use std::path::PathBuf;
 
@@ -25,7 +25,7 @@ pub(super) fn sign(args: &Sign, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
-    let entry = Entry::of("", &pack, &bytes);
+    let entry = LockEntry::of("", &pack, &bytes);
     let comment = clean::clean(&format!("pack:{} version:{} sha256:{}", entry.pack, entry.version, entry.sha256));
     let (text, key) = match signature::sign(&bytes, &comment, &args.key, &mut keys::password) {
         Ok(signed) => signed,

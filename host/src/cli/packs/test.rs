@@ -4,7 +4,7 @@ mod reads;
 
 use crate::cli::io::{Exit, Io};
 use crate::cli::paper::folded;
-use crate::packs::{self, Answer, Pack, cases};
+use crate::packs::{self, CheckedAnswer, LoadedPack, cases};
 use std::path::{Path, PathBuf};
 use thou_cases::{Asked, Case, check, has_cases};
 use thou_contract::Kind;
@@ -69,7 +69,7 @@ enum NoPack {
     Pack(String),
 }
 
-fn load(args: &Test) -> Result<Pack, NoPack> {
+fn load(args: &Test) -> Result<LoadedPack, NoPack> {
     let file = |path: &Path| packs::load_file(path).map_err(|fault| NoPack::Pack(fault.to_string()));
     if let Some(built) = &args.built {
         return file(built);
@@ -122,7 +122,7 @@ struct Shown<'a> {
 }
 
 impl Asked for Shown<'_> {
-    fn ask(&mut self, case: &Case) -> Result<Answer, String> {
+    fn ask(&mut self, case: &Case) -> Result<CheckedAnswer, String> {
         self.boxed.ask(case)
     }
 
@@ -130,7 +130,7 @@ impl Asked for Shown<'_> {
         self.boxed.kind(fact)
     }
 
-    fn also(&mut self, cases: &[(Case, Answer)]) -> Vec<String> {
+    fn also(&mut self, cases: &[(Case, CheckedAnswer)]) -> Vec<String> {
         match reads::held(&self.boxed.pack.manifest, cases, self.bless) {
             Ok(written) => {
                 self.written += usize::from(written);

@@ -3,7 +3,7 @@
 use super::tree::{Node, Section, Sheet};
 use std::collections::BTreeSet;
 use thou_contract::Kind;
-use thou_fields::{Axis, Points, STEEL, Step};
+use thou_fields::{Axis, JobStep, Points, STEEL};
 
 /// Kinds of entry that are no quantity.
 const PLAIN: [&str; 22] = [
@@ -78,7 +78,7 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
     if node.words().is_empty() {
         say("no words".to_owned());
     }
-    if !Step::ALL.iter().any(|s| s.id() == node.step) {
+    if !JobStep::ALL.iter().any(|s| s.id() == node.step) {
         say(format!("there is no step \"{}\"", node.step));
     }
     match (&entry.band, quantity) {
@@ -112,7 +112,7 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
                 let other = fields.iter().find(|f| f.path == path);
                 let known: Vec<String> = match other {
                     Some(other) if path != "intent.use" => sheet.choices(other).into_iter().map(|w| w.0).collect(),
-                    Some(_) => ["street", "bracket", "all-out"].map(str::to_owned).to_vec(),
+                    Some(_) => thou_contract::USES.map(str::to_owned).to_vec(),
                     None => Vec::new(),
                 };
                 for word in words.iter().filter(|w| !known.contains(w)) {

@@ -60,7 +60,7 @@ pub struct Agreement {
 #[serde(untagged)]
 pub enum Choices {
     Bare(Vec<String>),
-    Told(toml::Table),
+    Explained(toml::Table),
 }
 
 impl Choices {
@@ -68,7 +68,7 @@ impl Choices {
     pub fn words(&self) -> Vec<(String, String)> {
         match self {
             Self::Bare(words) => words.iter().map(|w| (w.clone(), String::new())).collect(),
-            Self::Told(table) => table
+            Self::Explained(table) => table
                 .iter()
                 .map(|(word, meaning)| (word.clone(), meaning.as_str().unwrap_or_default().to_owned()))
                 .collect(),

@@ -16,8 +16,8 @@ pub fn pretty(value: &Value) -> String {
 fn write(value: &Value, indent: usize, before: usize, out: &mut String) {
     let line = flat(value);
     let holds = |v: &Value| v.get("properties").is_some() || v.get("$defs").is_some();
-    let deep = holds(value) || value.as_object().is_some_and(|o| o.values().any(Value::is_object) && indent < 4);
-    if !deep && indent + before + line.chars().count() < WIDTH {
+    let nested = holds(value) || value.as_object().is_some_and(|o| o.values().any(Value::is_object) && indent < 4);
+    if !nested && indent + before + line.chars().count() < WIDTH {
         out.push_str(&line);
         return;
     }

@@ -9,7 +9,7 @@ mod schema;
 mod tree;
 
 /// A file as it should stand.
-pub struct Made {
+pub struct GeneratedFile {
     /// Where.
     pub path: String,
     /// What.
@@ -17,14 +17,14 @@ pub struct Made {
 }
 
 /// Every file, or what is wrong with the entries.
-pub fn all() -> Result<Vec<Made>, Vec<String>> {
+pub fn all() -> Result<Vec<GeneratedFile>, Vec<String>> {
     let here = env!("CARGO_MANIFEST_DIR");
     let sheet = tree::read(&format!("{here}/data"))?;
     let faults = check::faults(&sheet);
     if !faults.is_empty() {
         return Err(faults);
     }
-    let file = |path: &str, text: String| Made { path: format!("{here}/{path}"), text };
+    let file = |path: &str, text: String| GeneratedFile { path: format!("{here}/{path}"), text };
     Ok(vec![
         file("src/generated.rs", rust::tables(&sheet)),
         file("../../schemas/build.schema.json", json::pretty(&schema::schema(&sheet))),

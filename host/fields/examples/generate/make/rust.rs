@@ -4,16 +4,16 @@ use super::check::{factor, only};
 use super::tree::{Node, Sheet};
 use std::fmt::Write as _;
 use thou_contract::Kind;
-use thou_fields::{Axis, Points, Step};
+use thou_fields::{Axis, JobStep, Points};
 
 /// `src/generated.rs`.
 pub fn tables(sheet: &Sheet) -> String {
     let fields = sheet.fields();
     let mut out = String::from(
         "//! Written by `cargo run -p thou-fields --example generate` from the entries in data/: correct those.\n\n\
-         use crate::field::{Field, Rows, Section, Step, Value, unit, word};\n\
-         use crate::gauge::Gauge;\n\
-         use crate::reading::{Axis, Points, Reading, after, agrees, by};\n\n",
+         use crate::field::{Field, FieldValue, JobStep, Rows, Section, unit, word};\n\
+         use crate::gauge::GaugeKind;\n\
+         use crate::reading::{Axis, Points, ReadingField, after, agrees, by};\n\n",
     );
     let _ = writeln!(out, "pub(crate) const MASTER: &str = {:?};\n", sheet.gauges.master);
 
@@ -41,7 +41,7 @@ pub fn tables(sheet: &Sheet) -> String {
     }
     out.push_str("];\n\n");
 
-    out.push_str("pub(crate) static READINGS: &[Reading] = &[\n");
+    out.push_str("pub(crate) static READINGS: &[ReadingField] = &[\n");
     let readings: Vec<&Node> = sheet.readings.iter().collect();
     for node in &sheet.readings {
         let entry = &node.entry;
@@ -50,7 +50,7 @@ pub fn tables(sheet: &Sheet) -> String {
         let gauge = entry.gauge.as_deref().unwrap_or_default();
         let _ = write!(
             out,
-            "    Reading::new({}, Axis::{axis:?}, Points::{points:?}, {gauge:?})",
+            "    ReadingField::new({}, Axis::{axis:?}, Points::{points:?}, {gauge:?})",
             field(sheet, node, &readings)
         );
         if let Some(path) = &entry.grows_with {
@@ -79,11 +79,11 @@ pub fn tables(sheet: &Sheet) -> String {
     }
     out.push_str("];\n\n");
 
-    out.push_str("pub(crate) static GAUGES: &[Gauge] = &[\n");
+    out.push_str("pub(crate) static GAUGES: &[GaugeKind] = &[\n");
     for gauge in &sheet.gauges.gauge {
         let _ = writeln!(
             out,
-            "    Gauge {{ name: {:?}, words: {:?}, kinds: &{:?}, step: {:?}, good_for: {:?}, in_percent: {}, compares: {} }},",
+            "    GaugeKind {{ name: {:?}, words: {:?}, kinds: &{:?}, step: {:?}, good_for: {:?}, in_percent: {}, compares: {} }},",
             gauge.name, gauge.words, gauge.shows, gauge.step, gauge.good_for, gauge.in_percent, gauge.compares
         );
     }
@@ -101,8 +101,8 @@ fn moved(node: &Node, work: &str) -> String {
 
 fn field(sheet: &Sheet, node: &Node, all: &[&Node]) -> String {
     let entry = &node.entry;
-    let step = Step::ALL.into_iter().find(|s| s.id() == node.step).unwrap_or(Step::Parts);
-    let mut out = format!("Field::new({:?}, {:?}, {}, Step::{step:?})", node.path, node.words(), value(sheet, node));
+    let step = JobStep::ALL.into_iter().find(|s| s.id() == node.step).unwrap_or(JobStep::Parts);
+    let mut out = format!("Field::new({:?}, {:?}, {}, JobStep::{step:?})", node.path, node.words(), value(sheet, node));
     if let Some([low, high]) = &entry.band {
         let _ = write!(out, ".band({low:?}, {high:?})");
     }
@@ -142,24 +142,24 @@ fn value(sheet: &Sheet, node: &Node) -> String {
         "choice" | "gauge" => {
             let words: Vec<String> =
                 sheet.choices(node).iter().map(|(word, words)| format!("word({word:?}, {words:?})")).collect();
-            format!("Value::Choice(&[{}])", words.join(", "))
+            format!("FieldValue::Choice(&[{}])", words.join(", "))
         }
-        "constant" => format!("Value::Constant({:?})", node.entry.is.as_deref().unwrap_or_default()),
-        "list" => format!("Value::List({of:?})"),
-        "by-name" => format!("Value::ByName({of:?})"),
-        "section" | "row" => "Value::Section".to_owned(),
-        "flag" => "Value::Flag".to_owned(),
-        "day" => "Value::Day".to_owned(),
-        "whole" => "Value::Whole".to_owned(),
-        "number" => "Value::Number".to_owned(),
-        "numbers" => "Value::Numbers".to_owned(),
-        "names" => "Value::Names".to_owned(),
-        "groups" => "Value::Groups".to_owned(),
-        "notes" => "Value::Notes".to_owned(),
-        "lift-table" => "Value::LiftTable".to_owned(),
-        "extra" => "Value::Extra".to_owned(),
-        "master" | "places" | "value" => "Value::Read".to_owned(),
-        kind if Kind::by_id(kind).is_some() => format!("Value::Quantity({kind:?})"),
-        _ => "Value::Text".to_owned(),
+        "constant" => format!("FieldValue::Constant({:?})", node.entry.is.as_deref().unwrap_or_default()),
+        "list" => format!("FieldValue::List({of:?})"),
+        "by-name" => format!("FieldValue::ByName({of:?})"),
+        "section" | "row" => "FieldValue::Section".to_owned(),
+        "flag" => "FieldValue::Flag".to_owned(),
+        "day" => "FieldValue::Day".to_owned(),
+        "whole" => "FieldValue::Whole".to_owned(),
+        "number" => "FieldValue::Number".to_owned(),
+        "numbers" => "FieldValue::Numbers".to_owned(),
+        "names" => "FieldValue::Names".to_owned(),
+        "groups" => "FieldValue::Groups".to_owned(),
+        "notes" => "FieldValue::Notes".to_owned(),
+        "lift-table" => "FieldValue::LiftTable".to_owned(),
+        "extra" => "FieldValue::Extra".to_owned(),
+        "master" | "places" | "value" => "FieldValue::Read".to_owned(),
+        kind if Kind::by_id(kind).is_some() => format!("FieldValue::Quantity({kind:?})"),
+        _ => "FieldValue::Text".to_owned(),
     }
 }

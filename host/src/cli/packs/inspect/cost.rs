@@ -1,7 +1,7 @@
 //! How near a pack comes to the limits of the sandbox.
 
 use crate::facts::{Catalogue, SheetFacts};
-use crate::packs::{Given, Limits, Pack, PackFault, cases};
+use crate::packs::{Given, LoadedPack, PackFault, RunLimits, cases};
 use crate::sheet::Sheet;
 use crate::verdict;
 use std::fmt::Write as _;
@@ -24,14 +24,14 @@ pub(super) struct CostRow {
 
 /// Over a sheet, all rules at once; without one over the cases beside the pack, the most that any took; without
 /// these, nothing is run.
-pub(super) fn cost_rows(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<CostRow>, PackFault> {
+pub(super) fn cost_rows(pack: &LoadedPack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<CostRow>, PackFault> {
     let folder = cases::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
         let facts = SheetFacts::new(Catalogue::standard(), sheet);
         let asked = verdict::question(sheet, &facts, &pack.manifest);
         let places = |fact: &str| verdict::places(sheet, &facts, fact);
         let given = Given { starts: &asked.starts, values: &asked.values, places: &places };
-        let (_, cost) = pack.assess_counted(&asked.rules, &given, &Limits::default())?;
+        let (_, cost) = pack.assess_counted(&asked.rules, &given, &RunLimits::default())?;
         (cost, sheet.source.name.clone())
     } else if has_cases(&folder) {
         let mut boxed = cases::Boxed::new(pack);
@@ -41,7 +41,7 @@ pub(super) fn cost_rows(pack: &Pack, file: &Path, sheet: Option<&Sheet>) -> Resu
     } else {
         return Ok(Vec::new());
     };
-    let limits = Limits::default();
+    let limits = RunLimits::default();
     let whole = |n: usize| u64::try_from(n).unwrap_or(u64::MAX);
     let of = |what, unit, used, limit| CostRow { what, unit, used, limit, over: over.clone() };
     Ok(vec![

@@ -2,10 +2,10 @@
 
 use super::cost::CostRow;
 use super::lack::lack;
-use crate::packs::Pack;
+use crate::packs::LoadedPack;
 use serde_json::{Value, json};
 
-pub(super) fn value(pack: &Pack, costs: &[CostRow]) -> Value {
+pub(super) fn value(pack: &LoadedPack, costs: &[CostRow]) -> Value {
     let cost: Vec<Value> = costs
         .iter()
         .map(|c| {

@@ -24,6 +24,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/Cargo.toml",
     "contract/src/answer.rs",
     "contract/src/answer/window.rs",
+    "contract/src/factor.rs",
     "contract/src/kind.rs",
     "contract/src/lib.rs",
     "contract/src/manifest.rs",

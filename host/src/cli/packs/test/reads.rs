@@ -1,6 +1,6 @@
 //! The text beside a rule's cases: what their user would read.
 
-use crate::packs::Answer;
+use crate::packs::CheckedAnswer;
 use crate::report::case::Reads;
 use similar::{ChangeTag, TextDiff};
 use std::fmt::Write as _;
@@ -12,7 +12,7 @@ use thou_contract::Manifest;
 const READS: &str = ".reads.txt";
 
 /// Holds what is read to the text beside the cases of a rule, if there is one, or writes it; says whether it wrote.
-pub(super) fn held(manifest: &Manifest, cases: &[(Case, Answer)], bless: bool) -> Result<bool, String> {
+pub(super) fn held(manifest: &Manifest, cases: &[(Case, CheckedAnswer)], bless: bool) -> Result<bool, String> {
     let Some(file) = cases.first().map(|(case, _)| beside(&case.file)) else { return Ok(false) };
     let kept = std::fs::read_to_string(&file).ok().map(|text| text.replace("\r\n", "\n"));
     if kept.is_none() && !bless {

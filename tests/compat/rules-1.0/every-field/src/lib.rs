@@ -2,7 +2,7 @@
 //! what it hands back, so that a kept answer shows both ways over the border.
 
 use thou_sdk::prelude::*;
-use thou_sdk::{Fallback, Input, Pack, Use};
+use thou_sdk::{Fallback, Input, Use};
 
 mod facts {
     thou_sdk::facts! {
@@ -142,6 +142,8 @@ const SERVICES: Rule = Rule {
         loses: "power",
         triggers: &["never"],
         caution: Some("It is no service."),
+        held_in: &[],
+        duty: Duty::Turns,
     }),
     assess: |_, a| {
         for meter in 0..5 {

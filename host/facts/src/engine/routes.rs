@@ -3,19 +3,19 @@
 use super::{Certainty, Lack, SheetFacts};
 use crate::builder::{Fact, Need, Route, RouteKind};
 use crate::info::ValueKind;
-use crate::spread::{propagate, told};
+use crate::spread::{propagate, refusal};
 use crate::typed::{Erased, InputValue, Unavailable};
-use crate::value::{Cell, Grade, Missing, Num, Roots};
+use crate::value::{Grade, Missing, Num, PlaceValue, Roots};
 use thou_sheet::{Axis, Side};
 
 impl SheetFacts<'_> {
-    pub(super) fn inputs(&self, route: &Route) -> Vec<[&[Cell]; 2]> {
+    pub(super) fn inputs(&self, route: &Route) -> Vec<[&[PlaceValue]; 2]> {
         let of = |need: &Need| match need {
             Need::Fact(f) => [self.cells_at(*f), &[]],
             Need::Side(inlet, exhaust) => [self.cells_at(*inlet), self.cells_at(*exhaust)],
         };
         if matches!(
-            route.way,
+            route.kind,
             RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_) | RouteKind::Reduced(_)
         ) {
             route.needs.iter().map(of).collect()
@@ -24,8 +24,15 @@ impl SheetFacts<'_> {
         }
     }
 
-    pub(super) fn one_way(&self, at: usize, fact: &Fact, route: &Route, series: &[[&[Cell]; 2]], place: usize) -> Cell {
-        match &route.way {
+    pub(super) fn by_route(
+        &self,
+        at: usize,
+        fact: &Fact,
+        route: &Route,
+        series: &[[&[PlaceValue]; 2]],
+        place: usize,
+    ) -> PlaceValue {
+        match &route.kind {
             RouteKind::Stated(path) => self.stated(at, fact, path),
             RouteKind::Word(path, default) => self.word(at, fact, path, *default),
             RouteKind::Read(key, pick) => self.table.read(*key, *pick, place, self.label(fact.info.axis, place)),
@@ -46,7 +53,7 @@ impl SheetFacts<'_> {
                 let cells = self.belonging(fact, route, series, place);
                 match of(self.sheet) {
                     Ok(formula) => self.derive(fact, route, &formula, &cells),
-                    Err(why) => Err(Lack::from([told(fact, why)])),
+                    Err(why) => Err(Lack::from([refusal(fact, why)])),
                 }
             }
             RouteKind::Reduced(how) => {
@@ -74,8 +81,8 @@ impl SheetFacts<'_> {
                 Ok((value, u)) if value.is_finite() => {
                     Ok(Num { value, roots: Roots::one(self.table.stated(at), u, *grade) })
                 }
-                Ok(_) => Err(Lack::from([told(fact, Unavailable::Outside("its formula has no value there"))])),
-                Err(why) => Err(Lack::from([told(fact, why)])),
+                Ok(_) => Err(Lack::from([refusal(fact, Unavailable::Outside("its formula has no value there"))])),
+                Err(why) => Err(Lack::from([refusal(fact, why)])),
             },
             RouteKind::Dated(of, field) => match of(self.sheet) {
                 Some(value) => Ok(Num { value, roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) }),
@@ -93,14 +100,14 @@ impl SheetFacts<'_> {
         &self,
         fact: &Fact,
         route: &Route,
-        series: &[[&'s [Cell]; 2]],
+        series: &[[&'s [PlaceValue]; 2]],
         place: usize,
-    ) -> Vec<Option<&'s Cell>> {
+    ) -> Vec<Option<&'s PlaceValue>> {
         let pairs = route.needs.iter().zip(series);
         pairs.map(|(need, s)| self.at_place(fact.info.axis, *need, s, place)).collect()
     }
 
-    fn stated(&self, at: usize, fact: &Fact, path: &'static str) -> Cell {
+    fn stated(&self, at: usize, fact: &Fact, path: &'static str) -> PlaceValue {
         let value = self.sheet.stated(path).and_then(|(v, _)| match (fact.info.value, v) {
             (ValueKind::Flag, serde_json::Value::Bool(yes)) => Some(f64::from(u8::from(*yes))),
             // a size where there may be none says that there is one
@@ -115,7 +122,7 @@ impl SheetFacts<'_> {
         }
     }
 
-    fn word(&self, at: usize, fact: &Fact, path: &'static str, default: Option<&'static str>) -> Cell {
+    fn word(&self, at: usize, fact: &Fact, path: &'static str, default: Option<&'static str>) -> PlaceValue {
         let ValueKind::Choice(words) = fact.info.value else { return Err(Lack::new()) };
         let index = |word: &str| words.iter().position(|w| *w == word).map_or(-1.0, |i| i as f64);
         match (self.sheet.stated(path).and_then(|(v, _)| v.as_str()), default) {
@@ -148,7 +155,13 @@ impl SheetFacts<'_> {
     }
 
     /// The value of a need that belongs to this place.
-    fn at_place<'s>(&self, to: Axis, need: Need, series: &[&'s [Cell]; 2], place: usize) -> Option<&'s Cell> {
+    fn at_place<'s>(
+        &self,
+        to: Axis,
+        need: Need,
+        series: &[&'s [PlaceValue]; 2],
+        place: usize,
+    ) -> Option<&'s PlaceValue> {
         let (fact, cells) = match need {
             Need::Fact(f) => (f, series[0]),
             Need::Side(inlet, exhaust) => match self.sheet.places.side(place)? {
@@ -160,7 +173,7 @@ impl SheetFacts<'_> {
         self.sheet.places.project(from, to, place).and_then(|p| cells.get(p))
     }
 
-    fn derive(&self, fact: &Fact, route: &Route, formula: &Erased, cells: &[Option<&Cell>]) -> Cell {
+    fn derive(&self, fact: &Fact, route: &Route, formula: &Erased, cells: &[Option<&PlaceValue>]) -> PlaceValue {
         let mut missing = Lack::new();
         let mut inputs: Vec<InputValue> = Vec::with_capacity(cells.len());
         let mut numbers: Vec<Option<&Num>> = Vec::with_capacity(cells.len());
@@ -190,16 +203,16 @@ impl SheetFacts<'_> {
         if !missing.is_empty() {
             return Err(missing);
         }
-        let value = formula(&inputs).map_err(|why| Lack::from([told(fact, why)]))?;
+        let value = formula(&inputs).map_err(|why| Lack::from([refusal(fact, why)]))?;
         if !value.is_finite() {
-            return Err(Lack::from([told(fact, Unavailable::Outside("its formula has no value there"))]));
+            return Err(Lack::from([refusal(fact, Unavailable::Outside("its formula has no value there"))]));
         }
         if self.fork.as_ref().is_some_and(|fork| fork.sure == Certainty::Unsaid) {
             return Ok(Num { value, roots: Roots::default() });
         }
         let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers) };
         if !number.uncertainty().is_finite() {
-            return Err(Lack::from([told(fact, Unavailable::Outside("how sure it is has no value there"))]));
+            return Err(Lack::from([refusal(fact, Unavailable::Outside("how sure it is has no value there"))]));
         }
         Ok(number)
     }
