@@ -44,9 +44,14 @@ fn certificate(sheet: &Sheet, field: &str) -> Option<String> {
 }
 
 fn certificates(b: &mut Builder) {
-    b.told("certificates.count", "count", "certificates", "How many certificates the sheet has.", "counted", |sheet| {
-        Ok((rows(sheet, "certificates").len() as f64, 0.0))
-    });
+    b.listed(
+        "certificates.count",
+        "count",
+        "certificates",
+        "How many certificates the sheet has.",
+        "counted",
+        |sheet| Ok((rows(sheet, "certificates").len() as f64, 0.0)),
+    );
     b.dated(
         "certificates.left",
         "certificates",
@@ -79,7 +84,7 @@ fn tests(b: &mut Builder) {
 }
 
 fn washing(b: &mut Builder) {
-    b.told(
+    b.listed(
         "block.cuts",
         "count",
         "work",
@@ -87,7 +92,7 @@ fn washing(b: &mut Builder) {
         "counted",
         |sheet| Ok((days_of(sheet, &CUTS).count() as f64, 0.0)),
     );
-    b.told(
+    b.listed(
         "assembly.count",
         "count",
         "work",

@@ -2,7 +2,7 @@
 
 use super::charge::is_boosted;
 use crate::builder::Builder;
-use crate::typed::{InputValue, Si, Unavailable, Word};
+use crate::typed::{InputSpec, InputValue, Si, Unavailable, Word};
 use std::f64::consts::{FRAC_PI_4, PI};
 use thou_mechanics::combustion_air::{self, usual_lambda};
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
@@ -205,13 +205,17 @@ fn fuel_need(b: &mut Builder) {
         },
     );
     b.stated("fuel.lambda.stated", "ratio", "fuel.lambda", "Mixture at full power, only where the sheet states it.");
-    b.laid_out(
+    b.by_layout(
         "fuel.richness",
         "ratio",
         "Fuel over what the usual consumption counts with, where a mixture is stated and no consumption: the air makes the \
          power, so a richer mixture burns more fuel for it.",
         "the usual mixture over the one stated",
-        &[("fuel", "choice", false), ("adder", "choice", true), ("fuel.lambda.stated", "one", true)],
+        &[
+            ("fuel", InputSpec { dimension: "choice", optional: false }),
+            ("adder", InputSpec { dimension: "choice", optional: true }),
+            ("fuel.lambda.stated", InputSpec { dimension: "one", optional: true }),
+        ],
         |sheet| {
             let counts = sheet.stated("fuel.bsfc").is_none();
             Ok(Box::new(move |x: &[InputValue]| {

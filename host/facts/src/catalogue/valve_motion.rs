@@ -239,7 +239,7 @@ fn motion(b: &mut Builder) {
         },
     )
     .part("springs");
-    b.told(
+    b.listed(
         "cam.lobe-tables",
         "count",
         "cam.inlet.lift-table",
