@@ -177,6 +177,18 @@ impl Builder {
         self.quantity(id, "span", Axis::One, about).route(RouteKind::Dated(of, field), "dates on the sheet").at(field)
     }
 
+    /// A size that a word of the sheet at this dotted path says.
+    pub(crate) fn worked(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        field: &'static str,
+        about: &'static str,
+        of: fn(&Sheet) -> Option<f64>,
+    ) -> NewFact<'_> {
+        self.quantity(id, kind, Axis::One, about).or_worked(field, of).at(field)
+    }
+
     /// What a list of the sheet comes to, with its standard uncertainty, SI; else why not.
     pub(crate) fn listed(
         &mut self,

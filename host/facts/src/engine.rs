@@ -3,7 +3,7 @@
 use super::builder::{Fact, Route, RouteKind};
 use super::catalogue::Catalogue;
 use super::info::ValueKind;
-use super::roots::RootTable;
+use super::roots::{RootTable, begun};
 use super::spread::nearest;
 use super::value::{Grade, Missing, Num, PlaceValue, Root, RootId, Roots};
 use jiff::civil::Date;
@@ -265,7 +265,7 @@ impl<'a> SheetFacts<'a> {
         let count = self.sheet.places.count(fact.info.axis);
         let mut found: Vec<Option<Num>> = vec![None; count];
         let mut lacks: Vec<Vec<Lack>> = vec![Vec::new(); count];
-        let read = fact.reading().is_some_and(|(key, _)| !self.table.sets(key).is_empty());
+        let read = fact.reading().is_some_and(|(key, _)| self.table.sets(key).iter().any(|used| begun(used.set)));
         for route in routes {
             // once a shop has begun to read it, a nominal figure does not stand in for a hole
             if found.iter().all(Option::is_some)

@@ -230,9 +230,17 @@ impl SetUse<'_> {
     }
 }
 
+/// Whether anything was read in this set: one that is still to fill in hides neither an earlier one nor what is stated.
+pub(crate) fn begun(set: &ReadingSet) -> bool {
+    set.rows.iter().flatten().any(|reading| reading.value.is_some())
+}
+
 /// The sets of a key, oldest first; one without a day stands before those with one, then the order of the sheet.
 fn in_order<'a>(sheet: &'a Sheet, key: &str) -> Vec<(&'a ReadingSet, GaugeUse)> {
     let mut sets: Vec<&ReadingSet> = sheet.readings.get(key).into_iter().flatten().collect();
+    if sets.iter().any(|set| begun(set)) {
+        sets.retain(|set| begun(set));
+    }
     sets.sort_by_key(|s| s.when);
     sets.into_iter().map(|set| (set, GaugeUse::of(sheet, key, set))).collect()
 }

@@ -448,3 +448,18 @@ fn a_whole_engine_comes_out_as_computed_by_hand() {
     near("ring.closing-gap.least", bore * (11.0e-6 * 100.0 - 10.8e-6 * 60.0), 1e-12);
     assert!(number(&facts, "bobweight.difference", 0).value < 1e-12);
 }
+
+/// A starter's rows of nulls are still to fill in: they hide neither what is stated nor what was read before.
+#[test]
+fn a_set_without_a_reading_is_not_there() {
+    let nulls = all(8, &json!(null));
+    let mut root = json!({ "heads": { "chamber-volume": "62 cc" }, "readings": { "chamber-volume": { "at": nulls } } });
+    let stated = sheet(root.clone());
+    let facts = SheetFacts::new(Catalogue::standard(), &stated);
+    assert!((number(&facts, "chamber.volume", 3).value - 62e-6).abs() < 1e-12);
+    root["readings"]["chamber-volume"]["at"]["2"] = json!("61 cc");
+    let begun = sheet(root);
+    let facts = SheetFacts::new(Catalogue::standard(), &begun);
+    assert!((number(&facts, "chamber.volume", 1).value - 61e-6).abs() < 1e-12);
+    assert!(facts.get("chamber.volume").unwrap()[3].is_err(), "a hole in a set that was begun stays one");
+}

@@ -1,14 +1,11 @@
 //! Aluminium rods.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{Lives, passes};
+use crate::lives::{Lives, by_calendar, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
-service_reasons![
-    NO_ALUMINIUM = "no aluminium rods on the sheet",
-    STREET = "no life is known for aluminium rods on the street",
-];
+service_reasons![NO_ALUMINIUM = "no aluminium rods on the sheet",];
 
 texts![
     NEW = scaled!("New rods. Past the high figure they do not run, whatever is measured", inertia pressure),
@@ -17,6 +14,7 @@ texts![
          figure",
         inertia pressure
     ),
+    BY_CALENDAR = scaled!("New rods, by the year: no count of miles is known for them"),
 ];
 
 /// The rule.
@@ -25,8 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Replace the aluminium rods",
     why: "Aluminium has no endurance limit: every pass is spent for good, and the rod gives no sign that it is the \
           last. Nothing lengthens this count but new rods.",
-    source: "common practice, no source; about 10 passes in the nitro class by a trade article, 100 to 300 elsewhere \
-             by racers who call no figure reliable",
+    source: "common practice, no source: about 10 passes in the hardest classes, 100 to 300 elsewhere, and by the year on the street",
     needs: &[USE],
     takes: takes!(inertia pressure ROD_MATERIAL ROD_STATE),
     reasons: REASONS,
@@ -56,20 +53,19 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 const LIVES: Lives<'static> = Lives {
+    street: &[by_calendar(9.0, 12.0, 12.0)],
     bracket: &[passes(150.0, 200.0, 300.0)],
     sportsman: &[passes(60.0, 100.0, 150.0)],
     hardest: &[passes(10.0, 25.0, 50.0)],
     wears: &[&[Stress::of(Cause::Inertia, slopes::ALUMINIUM)], &[Stress::of(Cause::Pressure, slopes::ALUMINIUM)]],
     most: 1.0,
+    plain: text::BY_CALENDAR,
     ..Lives::EMPTY
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(ROD_MATERIAL, &["aluminium"]) {
         return NotApplicable(reason::NO_ALUMINIUM);
-    }
-    if f.is(USE, &["street"]) {
-        return CannotSay(reason::STREET);
     }
     let reused = f.is(ROD_STATE, &["reused", "reconditioned"]);
     LIVES.give_as(f, a, if reused { text::REUSED } else { text::NEW })

@@ -27,7 +27,7 @@ pub(crate) const RULE: Rule = Rule {
         loses: "power",
         triggers: &[
             "roughness outside what the finish was made to",
-            "taper over 0.7 thou",
+            "taper over 0.7 thou raced, 1.0 on the street",
             "a scuff, or a score that a nail feels",
         ],
         caution: Some("Metal cannot be put back: read the bore twice before you hone."),

@@ -1,5 +1,8 @@
 //! Which column of lives an engine belongs to.
 //!
+//! Uses that run by the hour have columns of their own, and no interval where practice has none by the hour: an engine of
+//! a day's race turns a drag engine's season in an hour.
+//!
 //! "All-out" is two classes that practice keeps a factor of four apart. One is the sportsman engine without boost or
 //! adder, or with a small shot of nitrous. The other is the hardest: boosted, or nitrous that brings half of the power
 //! or more. What a shop calls heads-up without an adder cannot be told from a sheet, and counts as sportsman; its
@@ -22,10 +25,30 @@ pub(crate) enum Class {
     Sportsman,
     /// All-out and boosted, or half of the power from nitrous.
     Hardest,
+    /// By the hour, on a road course.
+    Circuit,
+    /// By the hour, for half a day and more.
+    Endurance,
+    /// By the hour, round an oval.
+    CircleTrack,
+    /// By the hour, a single off the road.
+    Motocross,
+    /// By the hour, in a boat.
+    Marine,
 }
 
 /// How a text names the classes, in the order of their indices.
-pub(crate) const NAMES: &[&str] = &["street", "bracket", "all-out, no adder", "all-out, boosted or half nitrous"];
+pub(crate) const NAMES: &[&str] = &[
+    "street",
+    "bracket",
+    "all-out, no adder",
+    "all-out, boosted or half nitrous",
+    "circuit",
+    "endurance",
+    "circle track",
+    "motocross",
+    "marine",
+];
 
 impl Class {
     /// The class of this engine; none for a use that this pack has no column for.
@@ -33,9 +56,19 @@ impl Class {
         match f.choice(USE)? {
             "street" => Some(Self::Street),
             "bracket" => Some(Self::Bracket),
+            "circuit" => Some(Self::Circuit),
+            "endurance" => Some(Self::Endurance),
+            "circle-track" => Some(Self::CircleTrack),
+            "motocross" => Some(Self::Motocross),
+            "marine" => Some(Self::Marine),
             _ if hardest(f) => Some(Self::Hardest),
             _ => Some(Self::Sportsman),
         }
+    }
+
+    /// Whether it counts hours, of engines of its own kind: nothing of the drag strip's reference scales them.
+    pub(crate) fn by_hour(self) -> bool {
+        !matches!(self, Self::Street | Self::Bracket | Self::Sportsman | Self::Hardest)
     }
 
     /// Its place in [`NAMES`].

@@ -7,6 +7,11 @@ use crate::term::Term;
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
+texts![
+    RACED = scaled!("Change the set", pressure speed chemistry),
+    STREET = scaled!("Measure stems and margins, and change by what they show", pressure speed chemistry),
+];
+
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "exhaust-valves",
@@ -15,7 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     needs: &[USE],
     takes: takes!(pressure speed chemistry),
     reasons: &[NO_INTERVAL],
-    texts: &[scaled!("Change the set", pressure speed chemistry)],
+    texts: TEXTS,
     service: Some(ServiceInfo {
         part: "exhaust valves",
         action: "replace",
@@ -33,12 +38,12 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["valves"],
         duty: Duty::Worn(LIVES.wears),
     }),
-    assess: |f, a| LIVES.give(f, a),
+    assess: |f, a| LIVES.give_as(f, a, if f.is(USE, &["street"]) { text::STREET } else { text::RACED }),
     ..Rule::SERVICE
 };
 
 const LIVES: Lives<'static> = Lives {
-    street: &[about_thousand_miles(80.0)],
+    street: &[about_thousand_miles(60.0)],
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 40.0, 60.0)],

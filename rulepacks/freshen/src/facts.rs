@@ -2,7 +2,7 @@
 
 thou_sdk::facts! {
     /// What the engine is for.
-    USE: choice one "use" ["street", "bracket", "all-out"];
+    USE: choice one "use" ["street", "bracket", "all-out", "circuit", "endurance", "circle-track", "motocross", "marine"];
     /// What adds to its own breathing.
     ADDER: choice one "adder" ["none", "nitrous", "turbo", "blower"];
     /// Boost over the air outside.
@@ -51,6 +51,12 @@ thou_sdk::facts! {
     VALVETRAIN: choice one "valvetrain.kind" ["pushrod", "bucket", "finger"];
     /// What follows the lobe.
     LIFTER: choice one "lifter.type" ["flat-hydraulic", "flat-solid", "roller-hydraulic", "roller-solid", "none"];
+    /// How oil gets to the lifters' wheels.
+    LIFTER_OILING: choice one "lifter.oiling" ["splash", "pressure-fed", "bushed"];
+    /// What the oil is made of.
+    OIL_BASE: choice one "oil.base" ["mineral", "semi-synthetic", "synthetic"];
+    /// How the head fasteners are tightened.
+    HEAD_METHOD: choice one "head-fastener.method" ["torque", "angle", "stretch", "yield"];
     /// How the rockers are held.
     ROCKER: choice one "rocker.type" ["pressed-stud", "stud", "shaft", "none"];
     /// What the rockers are made of.

@@ -1,6 +1,6 @@
 //! Head gasket and head fasteners.
 
-use crate::facts::{GASKET, PASSES_A_SEASON, USE};
+use crate::facts::{GASKET, HEAD_METHOD, PASSES_A_SEASON, USE};
 use crate::lives::{EACH_EVENT, Life, Lives, NO_INTERVAL, about_months, about_passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
@@ -10,6 +10,11 @@ use thou_sdk::prelude::*;
 texts![
     SCALED = scaled!("Check the fasteners and the joint", pressure chemistry),
     BY_CALENDAR = scaled!("Check the fasteners and the joint, by the calendar"),
+    LEFT_ALONE = scaled!(
+        "Look for a print and for seepage; steel layers and bolts tightened to yield are never tightened again",
+        pressure chemistry
+    ),
+    LEFT_ALONE_BY_CALENDAR = scaled!("Look for a print and for seepage, by the calendar; tighten nothing again"),
     COPPER = scaled!("Copper: tighten again cold, look for a print"),
 ];
 
@@ -20,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Each heat squeezes the gasket and each pass works it. A joint that has lifted once shows a print, pushes \
           water, and then burns through.",
     needs: &[USE],
-    takes: takes!(pressure chemistry GASKET PASSES_A_SEASON),
+    takes: takes!(pressure chemistry GASKET HEAD_METHOD PASSES_A_SEASON),
     reasons: &[NO_INTERVAL],
     texts: TEXTS,
     service: Some(ServiceInfo {
@@ -57,6 +62,11 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let yearly = &[about_passes(season), about_months(12.0)];
     let copper = f.is(GASKET, &["copper"]);
     let hardest: &[Life] = if copper { &[EACH_EVENT] } else { yearly };
-    let plain = if copper { text::COPPER } else { text::BY_CALENDAR };
-    Lives { bracket: yearly, sportsman: yearly, hardest, plain, ..LIVES }.give_as(f, a, text::SCALED)
+    let left_alone = f.is(GASKET, &["mls"]) || f.is(HEAD_METHOD, &["yield", "angle"]);
+    let (scaled, plain) = match (copper, left_alone) {
+        (true, _) => (text::SCALED, text::COPPER),
+        (_, true) => (text::LEFT_ALONE, text::LEFT_ALONE_BY_CALENDAR),
+        _ => (text::SCALED, text::BY_CALENDAR),
+    };
+    Lives { bracket: yearly, sportsman: yearly, hardest, plain, ..LIVES }.give_as(f, a, scaled)
 }

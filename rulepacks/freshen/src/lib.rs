@@ -59,7 +59,7 @@ thou_sdk::pack!(thou_sdk::Pack {
     id: "freshen",
     title: "Freshening by use",
     about: "When to look at, measure and replace what wears: street engines by miles and months, bracket and all-out \
-            engines by passes, all-out in two classes. Each life is low (a careful shop has it apart by then), nominal \
+            engines by passes, all-out in two classes, road-course, endurance and motocross engines by hours. Each life is low (a careful shop has it apart by then), nominal \
             (plan for it) and high (not past it unmeasured), scaled by the stress or load of this engine against a \
             reference engine and held between 0.2 and 1.5 times. Planning figures: measurements and makers come first.",
     facts: facts::FACTS,
@@ -70,6 +70,38 @@ thou_sdk::pack!(thou_sdk::Pack {
         about: "Open shear stress of these valve springs over that of a set whose life you know, by wire and coil \
                 diameter with Wahl's factor.",
     }],
+    uses: &[
+        thou_sdk::Use {
+            id: "circuit",
+            title: "Road course",
+            about: "Sprint races on a road course, counted by the hour.",
+            like: "all-out",
+        },
+        thou_sdk::Use {
+            id: "endurance",
+            title: "Endurance",
+            about: "Races of half a day and more, counted by the hour.",
+            like: "all-out",
+        },
+        thou_sdk::Use {
+            id: "circle-track",
+            title: "Circle track",
+            about: "Ovals; practice has no hours of its parts.",
+            like: "all-out",
+        },
+        thou_sdk::Use {
+            id: "motocross",
+            title: "Motocross",
+            about: "Singles off the road, counted by the hour.",
+            like: "all-out",
+        },
+        thou_sdk::Use {
+            id: "marine",
+            title: "Marine",
+            about: "Boats; practice has no hours of their parts.",
+            like: "street",
+        },
+    ],
     rules: RULES,
     ..thou_sdk::Pack::EMPTY
 });

@@ -1,7 +1,7 @@
 //! Roller lifters, looked at wheel by wheel.
 
 use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{Lives, about_passes, passes};
+use crate::lives::{Life, Lives, about_passes, passes, thousand_miles};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -51,5 +51,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
         return NotApplicable(reason::NO_ROLLERS);
     }
-    LIVES.give(f, a)
+    // hydraulic ones tell by their noise
+    let street: &[Life] = if f.is(LIFTER, &["roller-hydraulic"]) { &[] } else { &[thousand_miles(5.0, 8.0, 10.0)] };
+    Lives { street, ..LIVES }.give(f, a)
 }

@@ -1,7 +1,7 @@
 //! Roller lifters, rebuilt or replaced.
 
-use crate::facts::{LIFTER, USE, VALVETRAIN};
-use crate::lives::{Lives, about_thousand_miles, passes};
+use crate::facts::{LIFTER, LIFTER_OILING, USE, VALVETRAIN};
+use crate::lives::{Life, Lives, about_thousand_miles, passes, thousand_miles};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -13,10 +13,10 @@ pub(crate) const RULE: Rule = Rule {
     title: "Rebuild or replace the lifters",
     why: "The load at the wheel is far past what its needles would carry for long, so their life is counted against a \
           lifter known to last, and by load to the power 10/3.",
-    source: "common practice, no source; a racer's column rebuilds at 150 to 190 runs; slope of the needles from ISO \
-             281",
+    source: "common practice, no source: on the street hydraulic ones outlast solid ones by far, and wheels that are fed or bushed \
+             those in the splash; slope of the needles from ISO 281",
     needs: &[USE],
-    takes: takes!(load LIFTER VALVETRAIN),
+    takes: takes!(load LIFTER LIFTER_OILING VALVETRAIN),
     reasons: REASONS,
     texts: &[scaled!("Send the set away, or fit the spare set", load)],
     service: Some(ServiceInfo {
@@ -41,7 +41,6 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 const LIVES: Lives<'static> = Lives {
-    street: &[about_thousand_miles(40.0)],
     bracket: &[passes(120.0, 175.0, 220.0)],
     sportsman: &[passes(50.0, 80.0, 120.0)],
     hardest: &[passes(20.0, 30.0, 50.0)],
@@ -53,5 +52,12 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(VALVETRAIN, &["bucket", "finger"]) || f.is(LIFTER, &["flat-hydraulic", "flat-solid", "none"]) {
         return NotApplicable(reason::NO_ROLLERS);
     }
-    LIVES.give(f, a)
+    let street: &[Life] = if f.is(LIFTER, &["roller-hydraulic"]) {
+        &[about_thousand_miles(120.0)]
+    } else if f.is(LIFTER_OILING, &["pressure-fed", "bushed"]) {
+        &[about_thousand_miles(30.0)]
+    } else {
+        &[thousand_miles(15.0, 18.0, 25.0)]
+    };
+    Lives { street, ..LIVES }.give(f, a)
 }

@@ -26,7 +26,8 @@ pub(crate) enum Meter {
     Passes,
     Miles,
     Months,
-    Events = 4,
+    Hours,
+    Events,
 }
 
 /// One life, in whole numbers of its meter on the reference engine.
@@ -51,6 +52,10 @@ pub(crate) const fn thousand_miles(low: f64, nominal: f64, high: f64) -> Life {
 pub(crate) const fn by_calendar(low: f64, nominal: f64, high: f64) -> Life {
     Life { meter: Meter::Months, low, nominal, high, scaled: false }
 }
+/// Low, nominal and high in hours.
+pub(crate) const fn hours(low: f64, nominal: f64, high: f64) -> Life {
+    Life { meter: Meter::Hours, low, nominal, high, scaled: true }
+}
 /// After each event, and never more than two: not scaled, since less than one cannot be planned.
 pub(crate) const EACH_EVENT: Life = Life { meter: Meter::Events, low: 1.0, nominal: 1.0, high: 2.0, scaled: false };
 /// After each pass, and never more than two.
@@ -62,13 +67,14 @@ impl Life {
         Self { low: 0.75 * self.nominal, high: 1.25 * self.nominal, ..self }
     }
 
-    /// In SI at this factor: passes, events and months go down to whole ones, miles to whole hundreds, never to none.
+    /// In SI at this factor: passes, events, hours and months go down to whole ones, miles to whole hundreds, never to none.
     fn service(self, factor: f64, text: TextNumber) -> Service {
         let factor = if self.scaled { factor } else { 1.0 };
         let step = if self.meter == Meter::Miles { 100.0 } else { 1.0 };
         let unit = match self.meter {
             Meter::Miles => miles(1.0),
             Meter::Months => months(1.0),
+            Meter::Hours => 3_600.0,
             Meter::Passes | Meter::Events => 1.0,
         };
         // A product that is whole on paper may fall short of it by a rounding error.
@@ -108,6 +114,12 @@ pub(crate) struct Lives<'a> {
     pub(crate) sportsman: &'a [Life],
     /// All-out, boosted or half nitrous.
     pub(crate) hardest: &'a [Life],
+    /// By the hour on a road course.
+    pub(crate) circuit: &'a [Life],
+    /// By the hour for half a day and more.
+    pub(crate) endurance: &'a [Life],
+    /// By the hour in a single off the road.
+    pub(crate) motocross: &'a [Life],
     /// What hurts the part, for the lives here and for the log: the place that leaves the least counts, and in each place
     /// stresses multiply.
     pub(crate) wears: Wears,
@@ -128,6 +140,9 @@ impl Lives<'_> {
         bracket: &[],
         sportsman: &[],
         hardest: &[],
+        circuit: &[],
+        endurance: &[],
+        motocross: &[],
         wears: &[],
         wire: false,
         terms: &[],
@@ -148,6 +163,11 @@ impl Lives<'_> {
             Class::Bracket => self.bracket,
             Class::Sportsman => self.sportsman,
             Class::Hardest => self.hardest,
+            Class::Circuit => self.circuit,
+            Class::Endurance => self.endurance,
+            Class::Motocross => self.motocross,
+            // nobody's hours are known
+            Class::CircleTrack | Class::Marine => &[],
         };
         if lives.is_empty() {
             return NotApplicable(FIRST);

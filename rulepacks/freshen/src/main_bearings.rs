@@ -1,7 +1,7 @@
 //! Main bearings.
 
 use crate::facts::{BEARING_KIND, USE};
-use crate::lives::{Lives, about_thousand_miles, passes};
+use crate::lives::{Lives, about_thousand_miles, hours, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -15,8 +15,6 @@ pub(crate) const RULE: Rule = Rule {
     title: "Main bearings: look and replace",
     why: "Inertia and what is left out of balance load them, both with speed squared. A badly balanced engine shows it \
           here first.",
-    source: "common practice, no source; a builder has seen them like new after 50 to 60 passes of a big engine \
-             balanced as near to nothing as can be read",
     needs: &[USE],
     takes: takes!(inertia heat chemistry BEARING_KIND),
     reasons: REASONS,
@@ -47,6 +45,8 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 60.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],
+    circuit: &[hours(10.0, 15.0, 20.0)],
+    endurance: &[hours(25.0, 32.0, 40.0)],
     wears: &[&[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
     terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Lives::EMPTY

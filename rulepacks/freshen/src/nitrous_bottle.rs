@@ -11,7 +11,8 @@ pub(crate) const RULE: Rule = Rule {
     id: "nitrous-bottle",
     title: "Nitrous bottle test date",
     why: "A bottle is a pressure vessel: it is proved by the date stamped on its shoulder.",
-    source: "from memory; the law of the place comes first",
+    source: "five years of a steel or aluminum bottle under United States law (49 CFR 180.209), from memory; elsewhere the law of \
+             the place, which may ask for less",
     needs: &[USE],
     takes: takes!(),
     reasons: REASONS,

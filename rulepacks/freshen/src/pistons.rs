@@ -1,7 +1,7 @@
 //! Pistons and pins.
 
 use crate::facts::{PISTON_STATE, USE};
-use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, hours, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -36,7 +36,7 @@ pub(crate) const RULE: Rule = Rule {
         triggers: &[
             "any detonation, heard or on the plugs",
             "skirt collapsed by 2 thou",
-            "ring groove over 3 thou, pin bore 0.5 thou over what it was built to",
+            "ring groove over 3 thou raced, 4 on the street; pin bore 0.5 thou over what it was built to",
             "a crack at a boss or a valve pocket",
             "passes on nitrous: each counts as three or four for the crown, so count them apart",
         ],
@@ -53,6 +53,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 450.0, 600.0)],
     sportsman: &[passes(80.0, 120.0, 200.0)],
     hardest: &[passes(25.0, 40.0, 60.0)],
+    motocross: &[hours(15.0, 25.0, 40.0)],
     wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)], &[Stress::of(Cause::Inertia, slopes::BOSS)]],
     ..Lives::EMPTY
 };

@@ -1,7 +1,7 @@
 //! Piston rings.
 
 use crate::facts::{TOP_RING, USE};
-use crate::lives::{Lives, NO_INTERVAL, passes, thousand_miles};
+use crate::lives::{Lives, NO_INTERVAL, hours, passes, thousand_miles};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -45,6 +45,9 @@ pub(crate) const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 450.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(10.0, 15.0, 25.0)],
+    circuit: &[hours(10.0, 15.0, 20.0)],
+    endurance: &[hours(25.0, 32.0, 40.0)],
+    motocross: &[hours(15.0, 25.0, 40.0)],
     wears: &[&[Stress::of(Cause::Sliding, slopes::WEAR)]],
     terms: &[Term::Chemistry(Chemistry::Rings)],
     ..Lives::EMPTY

@@ -1,7 +1,7 @@
 //! Rod bearings.
 
 use crate::facts::{BEARING_KIND, USE};
-use crate::lives::{Lives, about_thousand_miles, passes};
+use crate::lives::{Lives, about_thousand_miles, hours, passes};
 use crate::severity::Chemistry;
 use crate::term::Term;
 use thou_contract::slopes;
@@ -51,6 +51,8 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(150.0, 250.0, 400.0)],
     sportsman: &[passes(40.0, 60.0, 100.0)],
     hardest: &[passes(8.0, 15.0, 25.0)],
+    circuit: &[hours(10.0, 15.0, 20.0)],
+    endurance: &[hours(25.0, 32.0, 40.0)],
     wears: &[&[Stress::of(Cause::Pressure, slopes::OVERLAY)], &[Stress::of(Cause::Inertia, slopes::OVERLAY)]],
     terms: &[Term::BearingHeat, Term::Chemistry(Chemistry::Bearings)],
     ..Lives::EMPTY

@@ -1,13 +1,13 @@
 //! Steel rods: crack test and housings.
 
 use crate::facts::{ROD_MATERIAL, ROD_STATE, USE};
-use crate::lives::{Lives, passes, thousand_miles};
+use crate::lives::{Lives, hours, passes, thousand_miles};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
 service_reasons![
     ALUMINIUM = "aluminium rods have a rule of their own",
-    TITANIUM = "titanium rods go by their maker's count and have none here",
+    TITANIUM = "titanium rods go by their maker's own count: ask for it, and write down what they have run",
 ];
 
 texts![
@@ -25,8 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Crack-test the rods, measure the big ends",
     why: "Under its endurance limit a steel rod does not count passes, so it is inspected and goes back in by what is \
           found. Over it, it does.",
-    source: "common practice, no source; one set in a trade article ran 11 years at 7,600 rpm and 1,000 hp on renewed \
-             bolts; slope from Shigley, eq. 6-14",
+    source: "common practice, no source; slope from Shigley, eq. 6-14",
     needs: &[USE],
     takes: takes!(inertia ROD_MATERIAL ROD_STATE),
     reasons: REASONS,
@@ -57,6 +56,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 400.0, 600.0)],
     sportsman: &[passes(100.0, 150.0, 250.0)],
     hardest: &[passes(40.0, 60.0, 100.0)],
+    motocross: &[hours(60.0, 80.0, 100.0)],
     wears: &[&[Stress::of(Cause::Inertia, slopes::STEEL)]],
     ..Lives::EMPTY
 };
@@ -64,7 +64,7 @@ const LIVES: Lives<'static> = Lives {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match f.choice(ROD_MATERIAL) {
         Some("aluminium") => NotApplicable(reason::ALUMINIUM),
-        Some("titanium") => NotApplicable(reason::TITANIUM),
+        Some("titanium") => CannotSay(reason::TITANIUM),
         _ if f.is(ROD_STATE, &["reused", "reconditioned"]) => LIVES.give_as(f, a, text::REUSED),
         _ => LIVES.give_as(f, a, text::NEW),
     }

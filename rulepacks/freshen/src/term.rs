@@ -86,6 +86,9 @@ impl Term {
 
     /// Reads this ratio; 1 where a fact is missing.
     pub(crate) fn read(self, f: &Facts<'_>, class: Class) -> Ratio {
+        if class.by_hour() {
+            return Ratio { shown: 1.0, from: Source::Class, factor: 1.0 };
+        }
         let ratio = |g: Option<f64>, slope: Slope| read(g, Source::Sheet, |g| slope.life(g));
         let share = |factor: Option<f64>| read(factor, Source::Sheet, |factor| factor);
         let speed = f.get(PISTON_SPEED).map(|v| v / severity::PISTON_SPEED);

@@ -29,7 +29,7 @@ fn ask(rule: u32, values: &[Option<f64>]) -> (OutcomeState, Raw) {
 /// Engines that between them reach every branch: each use, with nothing else or with one more fact at some value.
 fn engines() -> Vec<Vec<Option<f64>>> {
     let mut all = Vec::new();
-    for used in 0..3 {
+    for used in 0..8 {
         let mut bare = vec![None; FACTS.len()];
         bare[0] = Some(f64::from(used));
         bare[TOP_SPEED.index] = Some(rpm(7_600.0));
@@ -152,7 +152,7 @@ fn services_name_each_other_and_trade_words_only() {
             assert!(ids.contains(*reset) && !reset.ends_with(&format!("/{}", rule.id)), "{}: {reset}", rule.id);
         }
     }
-    assert_eq!(NAMES.len(), 4);
+    assert_eq!(NAMES.len(), 9);
 }
 
 /// What a text prints of one rule on one engine, in the order of its arguments.

@@ -20,6 +20,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Timing chain or belt",
     why: "A chain that grows retards the cam and lets it swing; a belt that goes lets the valves meet the pistons. A \
           belt ages by the calendar, whatever it drives.",
+    source: "common practice, no source; a chain grows as its pins wear, with the load (Archard, J. Applied Physics 24 (1953) 981)",
     needs: &[USE],
     takes: takes!(load CAM_DRIVE),
     reasons: REASONS,
@@ -50,7 +51,7 @@ const LIVES: Lives<'static> = Lives {
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(100.0, 150.0, 200.0)],
     hardest: &[about_passes(50.0)],
-    wears: &[&[Stress::of(Cause::Spring, slopes::NEEDLES)]],
+    wears: &[&[Stress::of(Cause::Spring, slopes::WEAR)]],
     ..Lives::EMPTY
 };
 

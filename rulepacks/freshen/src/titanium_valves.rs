@@ -1,7 +1,7 @@
 //! Titanium inlet valves.
 
 use crate::facts::{INLET_VALVE, USE};
-use crate::lives::{Lives, passes};
+use crate::lives::{Lives, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -34,6 +34,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 const LIVES: Lives<'static> = Lives {
+    street: &[about_thousand_miles(60.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(75.0, 120.0, 200.0)],
     hardest: &[passes(30.0, 50.0, 80.0)],

@@ -1,7 +1,7 @@
 //! Valves and seats: touched up and proved with vacuum.
 
 use crate::facts::USE;
-use crate::lives::{Lives, NO_INTERVAL, passes};
+use crate::lives::{Lives, NO_INTERVAL, about_thousand_miles, passes};
 use thou_contract::slopes;
 use thou_sdk::prelude::*;
 
@@ -36,6 +36,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 const LIVES: Lives<'static> = Lives {
+    street: &[about_thousand_miles(60.0)],
     bracket: &[passes(200.0, 300.0, 400.0)],
     sportsman: &[passes(50.0, 75.0, 100.0)],
     hardest: &[passes(15.0, 25.0, 40.0)],

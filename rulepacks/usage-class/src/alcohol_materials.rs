@@ -28,8 +28,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "combination",
     why: "Alcohol swells petrol seals and eats bare aluminium, magnesium and zinc: needles stick, jets fill with jelly, \
           and the engine goes lean or floods. Methanol burns without a flame that shows.",
-    basis: Published,
-    source: "makers' instructions for alcohol carburettors and pumps, from memory",
+    source: "common practice, no source, as makers of alcohol carburettors and pumps have it",
     needs: &[FUEL],
     takes: &[FUEL_SEALS],
     reasons: REASONS,

@@ -8,7 +8,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Unbalance against the mains' load",
     operation: "crank",
     why: "A piston's pull comes and goes; an unbalance pulls one way round on every turn, and the mains show it first.",
-    source: "common practice, no source: a twentieth of one piston's pull; cranks 70 to 100 g out at the pin come to a sixth of it",
+    source: "common practice, no source: a twentieth of one piston's pull",
     judges: &["balance.residual.share"],
     texts: &[Text {
         high: Remedy::say("It pulls {fact:balance.residual.force} on an end main at top speed: balance it again."),

@@ -12,8 +12,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Shells for the power",
     operation: "combination",
     why: "An aluminium shell lasts for ever under a load that it carries and cracks out of its back under one that it does not.",
-    basis: Published,
-    source: "trade article: bi-metal to about 500 hp on eight cylinders, tri-metal above; counted by cylinder here",
+    source: "common practice, no source: bi-metal to about 500 hp on eight cylinders, tri-metal above; counted by cylinder here; rod-bearing-load has the load itself",
     judges: &["target.power"],
     needs: &[BEARING, CYLINDERS],
     reasons: REASONS,
@@ -31,6 +30,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(BEARING, &["bi-metal"]) {
         return NotApplicable(reason::NOT_BI_METAL);
     }
-    a.window(Window::at_most(for_eight(hp(500.0), f)));
+    a.window(Window::at_most(for_eight(hp(500.0), f)).levels(Note, Note));
     Answered
 }

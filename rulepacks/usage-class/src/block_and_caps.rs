@@ -1,7 +1,7 @@
 //! The block and its main caps against the power.
 
 use crate::common::for_eight;
-use crate::facts::{BLOCK_CAPS, BLOCK_FILL, BLOCK_MATERIAL, BLOCK_ORIGIN, CYLINDERS};
+use crate::facts::{BLOCK_CAPS, BLOCK_FILL, BLOCK_MATERIAL, BLOCK_ORIGIN, CYLINDERS, LAYOUT};
 use thou_sdk::prelude::*;
 
 reasons![
@@ -31,10 +31,10 @@ pub(crate) const RULE: Rule = Rule {
     operation: "block",
     why: "Caps walk and webs crack long before a block looks tired; the fretting under the caps tells it first.",
     source: "common practice, no source: it differs from one family of castings to the next; quoted for eight cylinders \
-             and counted by cylinder here",
+             and counted by cylinder here, and by 1.6 in line",
     judges: &["target.power"],
     needs: &[BLOCK_ORIGIN, CYLINDERS],
-    takes: &[BLOCK_CAPS, BLOCK_MATERIAL, BLOCK_FILL],
+    takes: &[BLOCK_CAPS, BLOCK_MATERIAL, BLOCK_FILL, LAYOUT],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -54,7 +54,9 @@ pub(crate) fn limit(f: &Facts<'_>) -> Result<(f64, TextNumber), Outcome> {
         }
         _ => return Err(NotApplicable(reason::NO_FIGURE)),
     };
-    Ok((for_eight(hp(power), f), text))
+    // a main between every two cylinders carries one throw, not two
+    let mains = if f.is(LAYOUT, &["inline"]) { 1.6 } else { 1.0 };
+    Ok((mains * for_eight(hp(power), f), text))
 }
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {

@@ -1,7 +1,7 @@
 //! The balance card's bobweight against the parts on the scale.
 
 use crate::common::{UNKNOWN_USE, usage};
-use crate::facts::{CYLINDERS, LAYOUT, USE};
+use crate::facts::{CYLINDERS, LAYOUT, RECIPROCATING_MASS, USE};
 use thou_sdk::prelude::*;
 
 reasons![UNKNOWN_USE, LONG_INLINE = "a crank in line of four throws and more is balanced without bobweights"];
@@ -28,10 +28,9 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "Every gram that the card has and the parts have not turns as a force on the main caps, with the square of speed.",
     source: "common practice, no source",
-    hold_basis: Some(Physics),
-    hold_source: Some("m r ω²: 40 g on a throw of 1.875 in is about 270 lbf at 7,600 rpm, on every turn"),
+    hold_source: Some("common practice, no source: a tenth of one piston's pull, turning, at any speed"),
     judges: &["bobweight.difference"],
-    needs: &[USE, LAYOUT, CYLINDERS],
+    needs: &[USE, LAYOUT, CYLINDERS, RECIPROCATING_MASS],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -44,6 +43,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::LONG_INLINE);
     }
     let (high, text) = usage.pick((10.0, text::STREET), (4.0, text::RACED), (4.0, text::RACED));
-    a.window(Window::at_most(grams(high)).never_above(grams(40.0)).text(text));
+    // both pulls go with throw and speed squared, so the share is that of the masses
+    let never = 0.1 * f.of(RECIPROCATING_MASS);
+    a.window(Window::at_most(grams(high).min(never)).never_above(never).text(text));
     Answered
 }

@@ -1,6 +1,6 @@
 //! What several rules share.
 
-use crate::facts::{BEARING, CYLINDERS, USE};
+use crate::facts::{BEARING, BORE, CYLINDERS, STROKE, USE, VALVES};
 use thou_sdk::prelude::*;
 
 /// The three uses that this pack knows, mildest first.
@@ -54,14 +54,17 @@ pub(crate) const ROLLING: &str = "rolling bearings are rated in another way";
 /// What these shells bear on their projected area, with the text of their kind; each rule names the source.
 pub(crate) fn shells(f: &Facts<'_>, bi_metal: TextNumber, tri_metal: TextNumber) -> Window {
     if f.is(BEARING, &["bi-metal"]) {
-        Window::at_most(psi(8_000.0)).text(bi_metal)
+        Window::at_most(psi(8_000.0)).never_above(psi(18_000.0)).text(bi_metal)
     } else {
-        Window::at_most(psi(10_000.0)).text(tri_metal)
+        Window::at_most(psi(10_000.0)).never_above(psi(18_000.0)).text(tri_metal)
     }
 }
 
-/// Height over x of a line through these points, level beyond its ends.
+/// Height over x of a line through these points, level beyond its ends; NaN for what is not known.
 pub(crate) fn along(points: &[(f64, f64)], x: f64) -> f64 {
+    if x.is_nan() {
+        return f64::NAN;
+    }
     let (Some(first), Some(last)) = (points.first(), points.last()) else { return f64::NAN };
     for pair in points.windows(2) {
         if let [(x0, y0), (x1, y1)] = *pair
@@ -77,3 +80,16 @@ pub(crate) fn along(points: &[(f64, f64)], x: f64) -> f64 {
 pub(crate) const PRESSED: &[&str] = &["turbo", "blower"];
 /// Petrol of both kinds.
 pub(crate) const PETROL: &[&str] = &["petrol-pump", "petrol-race"];
+
+/// The ratios of compression that a small bore and four valves stand over a large one with two: the flame has less way,
+/// and what lies in its corner stays cooler.
+pub(crate) fn small_and_many_valved(f: &Facts<'_>) -> f64 {
+    let bore = f.get(BORE).map_or(0.0, |bore| (mm(100.0) - bore).max(0.0) / mm(10.0) * 0.5);
+    bore + if f.get(VALVES).is_some_and(|valves| valves > 3.5) { 1.0 } else { 0.0 }
+}
+
+/// What a speed that the trade quotes for a V8 of 3.75 in stroke is to be scaled by: loads go with stroke and the square
+/// of speed.
+pub(crate) fn by_stroke(f: &Facts<'_>) -> f64 {
+    f.get(STROKE).map_or(1.0, |stroke| (inches(3.75) / stroke).sqrt())
+}

@@ -3,8 +3,6 @@
 use crate::facts::{FUEL, HEAD};
 use thou_sdk::prelude::*;
 
-reasons![ETHANOL = "no school's figure is known for ethanol"];
-
 texts![
     PUMP_PETROL = Text {
         low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
@@ -21,6 +19,11 @@ texts![
         high: Remedy::say("Check compression and inlet closing, and that no fuel lies in {place}."),
         ..Text::new("methanol")
     },
+    ETHANOL = Text {
+        low: Remedy::say("Read {place} again wet; if it rises, rings; if not, valves, or a cam that closes late."),
+        high: Remedy::say("Check compression and inlet closing, and that no fuel lies in {place}."),
+        ..Text::new("ethanol or its blends: no school's figure is known, so only what no engine does")
+    },
 ];
 
 /// The rule.
@@ -30,22 +33,29 @@ pub(crate) const RULE: Rule = Rule {
     operation: "hand-over",
     why: "It shows in one reading what volumes, cam and rings make of each other, before the fuel finds out.",
     source: "common practice, no source; like with like only: throttle open, all plugs out, same cranking speed and oil",
+    hold_source: Some("common practice, no source: no sound hole cranks so little, none on this fuel so much"),
     judges: &["cranking-pressure"],
     needs: &[FUEL, HEAD],
-    reasons: REASONS,
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
+/// Less than a hole with a hung valve, psi.
+const LEAST: f64 = 60.0;
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let (low, high, text) = match f.choice(FUEL) {
-        Some("petrol-pump") if f.is(HEAD, &["aluminium"]) => (150.0, 200.0, text::PUMP_PETROL),
-        Some("petrol-pump") => (150.0, 185.0, text::PUMP_PETROL),
-        Some("petrol-race") => (200.0, 240.0, text::RACE_PETROL),
-        Some("methanol") => (220.0, 280.0, text::METHANOL),
-        _ => return CannotSay(reason::ETHANOL),
+    let (low, high, most, text) = match f.choice(FUEL) {
+        Some("petrol-pump") if f.is(HEAD, &["aluminium"]) => (150.0, 200.0, 280.0, text::PUMP_PETROL),
+        Some("petrol-pump") => (150.0, 185.0, 280.0, text::PUMP_PETROL),
+        Some("petrol-race") => (200.0, 240.0, 350.0, text::RACE_PETROL),
+        Some("methanol") => (220.0, 280.0, 400.0, text::METHANOL),
+        _ => {
+            a.window(Window::new().never_below(psi(LEAST)).never_above(psi(400.0)).text(text::ETHANOL));
+            return Answered;
+        }
     };
-    a.window(Window::between(psi(low), psi(high)).levels(Note, Note).text(text));
+    let window = Window::between(psi(low), psi(high)).levels(Note, Note);
+    a.window(window.never_below(psi(LEAST)).never_above(psi(most)).text(text));
     Answered
 }

@@ -1,13 +1,8 @@
 //! Compression counted from where the inlet closes.
 
-use crate::common::PRESSED;
-use crate::facts::{ADDER, FUEL};
+use crate::common::{PRESSED, small_and_many_valved};
+use crate::facts::{ADDER, BORE, FUEL, VALVES};
 use thou_sdk::prelude::*;
-
-reasons![
-    BOOSTED = "a pressed charge fills the cylinder past its volume: this figure does not count",
-    ETHANOL = "no school's figure is known for ethanol",
-];
 
 texts![
     PUMP_PETROL = Text {
@@ -26,7 +21,7 @@ texts![
     },
     RACE_PETROL = Text {
         low: Remedy::solve(
-            "More static compression, or inlet centre line to {solve}; as it is, pump petrol would do.",
+            "More static compression, or inlet centre line to {solve}.",
             "cam.centre-line.inlet",
             "either",
         ),
@@ -45,6 +40,16 @@ texts![
         ),
         ..Text::new("methanol, from the inlet's seat timing")
     },
+    ETHANOL = Text {
+        high: Remedy::solve(
+            "Inlet centre line to {solve} and read piston-to-valve again, or less static compression, or methanol.",
+            "cam.centre-line.inlet",
+            "either",
+        ),
+        ..Text::new(
+            "ethanol has no school's figure: it stands what methanol does at most, from the inlet's seat timing"
+        )
+    },
 ];
 
 /// The rule.
@@ -54,26 +59,26 @@ pub(crate) const RULE: Rule = Rule {
     operation: "mock-up",
     why: "What is still in the cylinder when the inlet closes is what gets squeezed: a short cam makes a fair static \
           ratio knock, and a long one makes it lazy.",
-    basis: Published,
-    source: "trade article: 7.5 for the street, 9 for racing; the edges around them are common practice, no source",
+    source: "common practice, no source: 7.5 for the street, 9 for racing, with the edges around them, and so is \
+             what a small bore and four valves are given, one at most; a pressed charge stands no more",
     judges: &["compression.effective"],
     needs: &[FUEL],
-    takes: &[ADDER],
-    reasons: REASONS,
+    takes: &[ADDER, BORE, VALVES],
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    if f.is(ADDER, PRESSED) {
-        return NotApplicable(reason::BOOSTED);
-    }
-    match f.choice(FUEL) {
-        Some("petrol-pump") => a.window(Window::between(7.5, 8.5).levels(Note, Warn).text(text::PUMP_PETROL)),
-        Some("petrol-race") => a.window(Window::between(9.0, 10.0).levels(Note, Warn).text(text::RACE_PETROL)),
-        Some("methanol") => a.window(Window::at_most(11.0).text(text::METHANOL)),
-        _ => return CannotSay(reason::ETHANOL),
-    }
+    let more = small_and_many_valved(f).min(1.0);
+    let window = match f.choice(FUEL) {
+        Some("petrol-pump") => Window::between(7.5, 8.5 + more).text(text::PUMP_PETROL),
+        Some("petrol-race") => Window::between(9.0, 10.0 + more).text(text::RACE_PETROL),
+        Some("methanol") => Window::at_most(11.0 + more).text(text::METHANOL),
+        _ => Window::at_most(11.0 + more).text(text::ETHANOL),
+    };
+    // what is pressed in makes up for a lazy figure, and leaves no room for a high one
+    let window = if f.is(ADDER, PRESSED) { Window { low: None, ..window } } else { window };
+    a.window(window.levels(Note, Warn));
     Answered
 }

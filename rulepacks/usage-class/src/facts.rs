@@ -152,4 +152,100 @@ thou_sdk::facts! {
     DYNO_STANDARD: choice one "dyno.standard" ["sae-j1349", "iso-1585", "std-j607", "din-70020"];
     /// The gain that is claimed.
     GAIN_CLAIMED: power one "dyno.gain-claimed";
+    /// The bore's size.
+    BORE: length one "bore.nominal";
+    /// The stroke.
+    STROKE: length one "stroke";
+    /// Valves a cylinder.
+    VALVES: count one "head.valves-a-cylinder";
+    /// The main journal's size.
+    MAIN_JOURNAL: length one "main-journal.nominal";
+    /// The speed it works up to.
+    WORKING_SPEED: "angular-speed" one "working-speed";
+    /// Octane that the modelled cycle needs at power.
+    OCTANE_NEEDED: octane one "octane.needed";
+    /// The same at torque.
+    OCTANE_NEEDED_AT_TORQUE: octane one "octane.needed.at-torque";
+    /// Greatest pressure in the cylinder, as stated.
+    PEAK: pressure one "peak-pressure";
+    /// How many of the two lobes have a table.
+    LOBE_TABLES: count one "cam.lobe-tables";
+    /// The rocker's ratio.
+    ROCKER_RATIO: ratio one "rocker.ratio";
+    /// The torque wanted.
+    TARGET_TORQUE: torque one "target.torque";
+    /// The vehicle with its driver.
+    VEHICLE_MASS: mass one "vehicle.mass";
+    /// Elapsed time expected.
+    STRIP_TIME: time one "strip.time";
+    /// Hot oil pressure at idle, as read.
+    IDLE_PRESSURE: pressure one "oil.pressure.idle";
+    /// Blow-by as read.
+    BLOW_BY: "volume-flow" one "blow-by";
+    /// Total advance as stated.
+    ADVANCE: angle one "ignition.total";
+    /// Advance checked with a light at the crank.
+    ADVANCE_VERIFIED: flag one "ignition.verified";
+    /// The mark checked at true top dead centre.
+    MARK_VERIFIED: flag one "timing-mark.verified";
+    /// Honed with the torque plate on.
+    PLATE_HONED: flag one "bore.plate-honed";
+    /// Edges broken.
+    DEBURRED: flag one "block.deburred";
+    /// How often the block was cut.
+    BLOCK_CUTS: count one "block.cuts";
+    /// How often the engine was assembled.
+    ASSEMBLIES: count one "assembly.count";
+    /// How many certificates there are.
+    CERTIFICATES: count one "certificates.count";
+    /// Whether the crank is new.
+    CRANK_STATE: choice one "crank.state" ["new", "reused", "reconditioned"];
+    /// Primary pipes of the exhaust.
+    PRIMARY: length one "exhaust.primary-diameter";
+    /// How the main cap fasteners are tightened.
+    MAIN_METHOD: choice one "main-fastener.method" ["torque", "angle", "stretch", "yield"];
+    /// How the head fasteners are tightened.
+    HEAD_METHOD: choice one "head-fastener.method" ["torque", "angle", "stretch", "yield"];
+    /// How the rod bolts are tightened.
+    ROD_BOLT_METHOD: choice one "rod-bolt.method" ["torque", "angle", "stretch", "yield"];
+    /// Torque of the main cap fasteners.
+    MAIN_TORQUE: torque one "main-fastener.torque";
+    /// Torque of the head fasteners.
+    HEAD_TORQUE: torque one "head-fastener.torque";
+    /// Torque of the rod bolts.
+    ROD_BOLT_TORQUE: torque one "rod-bolt.torque";
+    /// A main cap fastener's thread.
+    MAIN_THREAD: length one "main-fastener.pitch";
+    /// A head fastener's thread.
+    HEAD_THREAD: length one "head-fastener.pitch";
+    /// A rod bolt's thread.
+    ROD_BOLT_THREAD: length one "rod-bolt.pitch";
+    /// Torque that the main caps' card asks for.
+    MAIN_CARD_TORQUE: torque one "main-fastener.card.torque";
+    /// Torque that the heads' card asks for.
+    HEAD_CARD_TORQUE: torque one "head-fastener.card.torque";
+    /// Torque that the rod bolts' card asks for.
+    ROD_BOLT_CARD_TORQUE: torque one "rod-bolt.card.torque";
+    /// How often the main cap fasteners were tightened.
+    MAIN_USES: count one "main-fastener.uses";
+    /// How often the head fasteners were tightened.
+    HEAD_USES: count one "head-fastener.uses";
+    /// How often the rod bolts were tightened.
+    ROD_BOLT_USES: count one "rod-bolt.uses";
+    /// How often the main caps' card allows.
+    MAIN_CARD_USES: count one "main-fastener.card.uses";
+    /// How often the heads' card allows.
+    HEAD_CARD_USES: count one "head-fastener.card.uses";
+    /// How often the rod bolts' card allows.
+    ROD_BOLT_CARD_USES: count one "rod-bolt.card.uses";
+    /// The inlet valve's head.
+    INLET_DIAMETER: length one "valve.inlet.diameter";
+    /// What goes up and down on one rod.
+    RECIPROCATING_MASS: mass one "reciprocating.mass.mean";
+    /// The chambers by the burette.
+    CHAMBER: volume cylinder "chamber.volume";
+    /// The pistons on the balance.
+    PISTON_MASS: mass cylinder "piston.mass";
+    /// The big ends on the balance.
+    BIG_END_MASS: mass rod "rod.big-end.mass";
 }

@@ -25,8 +25,8 @@ pub(crate) const RULE: Rule = Rule {
     title: "Head gasket for the pressure",
     operation: "heads",
     why: "A gasket that is past its pressure leaks a little each pass, burns its ring, and then takes the deck with it.",
-    source: "common practice, no source",
-    judges: &["peak-pressure"],
+    source: "common practice, no source; heavy diesels are sealed at 2,600 psi on steel layers",
+    judges: &["peak-pressure.best"],
     needs: &[GASKET],
     reasons: REASONS,
     texts: TEXTS,
@@ -35,10 +35,11 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    match f.choice(GASKET) {
-        Some("composite") => a.window(Window::at_most(psi(1_200.0)).text(text::COMPOSITE)),
-        Some("mls") => a.window(Window::at_most(psi(2_000.0)).text(text::STEEL_LAYERS)),
+    let window = match f.choice(GASKET) {
+        Some("composite") => Window::at_most(psi(1_300.0)).text(text::COMPOSITE),
+        Some("mls") => Window::at_most(psi(2_600.0)).text(text::STEEL_LAYERS),
         _ => return NotApplicable(reason::COPPER),
-    }
+    };
+    a.window(window);
     Answered
 }

@@ -12,7 +12,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Passes of a half-filled block",
     operation: "combination",
     why: "Half the jacket cools half as well: it stands rounds with a cool-down between, not a season of hot laps.",
-    source: "common practice, no source",
+    source: "common practice, no source; water and oil temperature decide",
     judges: &["passes-a-season"],
     needs: &[USE, BLOCK_FILL],
     reasons: REASONS,
@@ -29,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match usage(f) {
         None => return CannotSay(reason::UNKNOWN_USE),
-        Some(Usage::Bracket | Usage::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(100.0)),
+        Some(Usage::Bracket | Usage::AllOut) if f.is(BLOCK_FILL, &["half"]) => a.window(Window::at_most(250.0)),
         Some(_) => return NotApplicable(reason::NOT_HALF_FILLED),
     }
     Answered

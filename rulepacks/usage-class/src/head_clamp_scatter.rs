@@ -1,8 +1,11 @@
 //! What is left of the head's clamp when the tightening came out badly.
 
+use crate::facts::PEAK;
 use thou_sdk::prelude::*;
 
 judges![SLACKEST = "head.clamp-ratio.low", TIGHTEST = "head.clamp-ratio.high"];
+
+reasons![NO_PEAK = "the sheet has no peak pressure: head-clamp takes the modelled one"];
 
 texts![
     SLACKEST = Text {
@@ -31,12 +34,17 @@ pub(crate) const RULE: Rule = Rule {
     hold_basis: Some(Physics),
     hold_source: Some("pressure on the gasket's sealing ring against the clamp at its best"),
     judges: JUDGES,
+    takes: &[PEAK],
+    reasons: REASONS,
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
-fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if f.get(PEAK).is_none() {
+        return NotApplicable(reason::NO_PEAK);
+    }
     a.window(Window::at_least(1.5).judging(judged::SLACKEST).text(text::SLACKEST));
     a.window(Window { never_below: Some(1.0), ..Window::new().judging(judged::TIGHTEST).text(text::TIGHTEST) });
     Answered

@@ -1,6 +1,6 @@
 //! Hydraulic lifters against the speed.
 
-use crate::facts::LIFTER;
+use crate::facts::{LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 reasons![NOT_HYDRAULIC = "the lifters are not hydraulic"];
@@ -18,6 +18,10 @@ texts![
         ),
         ..Text::new("hydraulic rollers")
     },
+    OVERHEAD = Text {
+        high: Remedy::solve("Limiter to {solve}, or solid adjustment.", "limiter", "down"),
+        ..Text::new("hydraulic adjusters without pushrods")
+    },
 ];
 
 /// The rule.
@@ -29,6 +33,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source; of rollers the looser school's, with the spring that they ask for",
     judges: &["top-speed"],
     needs: &[LIFTER],
+    takes: &[VALVETRAIN],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -38,6 +43,10 @@ pub(crate) const RULE: Rule = Rule {
 /// The highest speed of hydraulic lifters, and its text.
 pub(crate) fn limit(f: &Facts<'_>) -> Option<(f64, TextNumber)> {
     match f.choice(LIFTER) {
+        // an adjuster under a finger or in a bucket has no pushrod to turn round
+        Some("flat-hydraulic" | "roller-hydraulic") if f.is(VALVETRAIN, &["bucket", "finger"]) => {
+            Some((rpm(7_800.0), text::OVERHEAD))
+        }
         Some("flat-hydraulic") => Some((rpm(6_500.0), text::FLAT)),
         Some("roller-hydraulic") => Some((rpm(7_200.0), text::ROLLER)),
         _ => None,

@@ -40,7 +40,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::NO_INJECTORS);
     }
     if f.is(ADDER, &["nitrous"]) {
-        return CannotSay(reason::NITROUS);
+        return NotApplicable(reason::NITROUS);
     }
     // 85 % and 80 % of the time
     a.window(Window::at_least(1.0 / 0.85).aim(1.25).never_below(1.0));

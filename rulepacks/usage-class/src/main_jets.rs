@@ -33,7 +33,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::NO_JETS);
     }
     if f.is(ADDER, &["nitrous"]) {
-        return CannotSay(reason::NITROUS);
+        return NotApplicable(reason::NITROUS);
     }
     a.window(Window::between(0.95, 1.125).aim(1.05).levels(Warn, Note));
     Answered

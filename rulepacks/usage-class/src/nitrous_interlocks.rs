@@ -37,7 +37,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "hand-over",
     why: "Nitrous on a closed throttle bursts the manifold, without fuel it melts pistons, on the limiter it breaks \
           them, and a bottle that vents inside takes the driver's air.",
-    basis: Published,
+    basis: Maker,
     source: "makers' fitting instructions and safety guidance for nitrous systems, from memory",
     needs: &[ADDER],
     takes: &[FULL_THROTTLE_SWITCH, SPEED_WINDOW, FUEL_PRESSURE_SWITCH, RELIEF_VENTED],

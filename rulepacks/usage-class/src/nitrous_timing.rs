@@ -28,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "hand-over",
     why: "Nitrous burns the charge faster: left where it was, the spark puts the peak on a piston that is still coming \
           up, and that is a melted or broken land in one pass.",
-    basis: Published,
+    basis: Maker,
     source: "makers' fitting instructions for nitrous systems, from memory: all of them take timing out; how much is theirs to say",
     needs: &[ADDER, CYLINDERS],
     takes: &[ADDER_POWER, TIMING_PULLED],

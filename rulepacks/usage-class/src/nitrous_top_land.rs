@@ -1,7 +1,7 @@
 //! Nitrous against the metal above the top ring.
 
 use crate::common::as_eight;
-use crate::facts::{ADDER, ADDER_POWER, CYLINDERS};
+use crate::facts::{ADDER, ADDER_POWER, BORE, CYLINDERS};
 use thou_sdk::prelude::*;
 
 reasons![
@@ -15,9 +15,10 @@ pub(crate) const RULE: Rule = Rule {
     title: "Top land for the nitrous",
     operation: "rods-and-pistons",
     why: "The top land is what the heat meets first: a thin one sags onto its ring and breaks off.",
-    source: "common practice, no source",
+    source: "common practice, no source: a sixteenth of the bore",
+    hold_source: Some("common practice, no source: a land of a 25th of the bore does not outlast the bottle"),
     judges: &["piston.top-land-height"],
-    needs: &[ADDER, CYLINDERS],
+    needs: &[ADDER, CYLINDERS, BORE],
     takes: &[ADDER_POWER],
     reasons: REASONS,
     texts: &[Text {
@@ -39,6 +40,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if as_eight(shot, f) <= hp(200.0) {
         return NotApplicable(reason::LITTLE_NITROUS);
     }
-    a.window(Window::at_least(inches(0.25)).aim(inches(0.3)));
+    let bore = f.of(BORE);
+    a.window(Window::at_least(bore / 16.0).aim(bore * 3.0 / 40.0).never_below(bore / 25.0));
     Answered
 }

@@ -13,7 +13,7 @@ texts![
         high: Remedy::say(
             "A 30 or 40 oil, or a tighter shell at {place}. This clearance suits an older school's bracket engine.",
         ),
-        ..Text::new("oils of grade 20")
+        ..Text::new("oils of grade 20, by the journal's size")
     },
     GRADE_30_AND_40 = Text {
         high: Remedy::say("A 50 oil, or a tighter shell at {place}."),
@@ -31,9 +31,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Oil for the clearance",
     operation: "assembly",
     why: "Thin oil runs out of a wide bearing before it carries anything; thick oil in a tight one heats and starves it.",
-    basis: Published,
-    source: "trade article: 20W-50 with 2.0 to 2.5 thou, thin oils with tight bearings; by the inch of journal it is \
-             common practice, no source",
+    source: "common practice, no source: 20W-50 with 2.0 to 2.5 thou on 2.1 in, thin oils with tight bearings",
     judges: &["rod-bearing.clearance"],
     needs: &[OIL],
     takes: &[BEARING, ROD_JOURNAL],
@@ -49,7 +47,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     }
     let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(reason::NO_JOURNAL) };
     match f.choice(OIL) {
-        Some("0W-20" | "5W-20") => a.window(Window::at_most(thou(2.2)).text(text::GRADE_20)),
+        Some("0W-20" | "5W-20") => a.window(Window::at_most(0.001_1 * journal).text(text::GRADE_20)),
         Some("5W-50" | "15W-50" | "20W-50" | "50" | "60" | "70") => {
             a.window(Window::at_least(0.001 * journal).levels(Note, Warn).text(text::GRADE_50));
         }

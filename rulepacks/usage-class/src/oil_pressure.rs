@@ -1,6 +1,6 @@
-//! Hot oil pressure against the speed.
+//! Hot oil pressure at working speed.
 
-use crate::facts::BEARING;
+use crate::facts::{BEARING, MAIN_JOURNAL, WORKING_SPEED};
 use thou_sdk::prelude::*;
 
 reasons![ROLLING = "rolling bearings live on a trickle, not on pressure"];
@@ -8,20 +8,24 @@ reasons![ROLLING = "rolling bearings live on a trickle, not on pressure"];
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "oil-pressure",
-    title: "Hot oil pressure",
+    title: "Hot oil pressure at working speed",
     operation: "hand-over",
-    why: "Pressure is what is left over after the bearings have drunk; what counts is that it does not fall against \
-          this engine's own. If it falls, shut it off; do not rev it to see.",
-    source: "common practice, no source: 10 psi to the 1,000 rpm; a trade article has tight engines on thin oil at half \
-             of it on purpose, so a plan of the builder's is accepted by name",
-    judges: &["oil.pressure.per-thousand"],
-    takes: &[BEARING],
+    why: "The oil has to climb out to the crankpins against the crank's own spin before a bearing drinks any of it; what \
+          counts beside is that it does not fall against this engine's own. If it falls, shut it off; do not rev it to see.",
+    source: "common practice, no source: 10 psi to the 1,000 rpm on mains of 2.45 in, less on smaller ones; a trade article has \
+             tight engines on thin oil at half of it on purpose, so a plan of the builder's is accepted by name",
+    hold_source: Some(
+        "common practice, no source: two fifths of that, about what fills the crank's drillings at speed",
+    ),
+    judges: &["oil.pressure.at-work"],
+    needs: &[WORKING_SPEED],
+    takes: &[BEARING, MAIN_JOURNAL],
     reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
             "Find where it goes: clearance, pickup, bypass, oil temperature; or accept it by name as this engine's plan.",
         ),
-        ..Text::new("for each 1,000 rpm, hot")
+        ..Text::new("hot, in all, at the speed it works up to")
     }],
     assess,
     ..Rule::WINDOW
@@ -31,6 +35,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
         return NotApplicable(reason::ROLLING);
     }
-    a.window(Window::at_least(psi(8.0)).aim(psi(10.0)).never_below(psi(5.0)));
+    let size = f.get(MAIN_JOURNAL).map_or(1.0, |journal| (journal / inches(2.45)).min(1.0));
+    let of = |amount: f64| psi(amount) * f.of(WORKING_SPEED) / rpm(1_000.0) * size;
+    a.window(Window::at_least(of(8.0)).aim(of(10.0)).never_below(of(4.0)));
     Answered
 }

@@ -22,9 +22,11 @@ pub(crate) const RULE: Rule = Rule {
     title: "Oil temperature",
     operation: "combination",
     why: "Hot oil is thin oil, and it does not come back; cold oil keeps its water and its fuel.",
-    basis: Published,
-    source: "trade notes: conventional oil to 250 °F, breaks down past 275 °F; the 180 °F of the low side and the synthetic's \
-             275 °F are common practice, no source",
+    source: "common practice, no source: conventional oil from 180 to 250 °F, synthetic to 275",
+    hold_basis: Some(Practice),
+    hold_source: Some(
+        "common practice, no source: 300 °F mineral, 325 synthetic; the shells' overlay softens and the film is gone",
+    ),
     judges: &["oil.temperature"],
     takes: &[OIL_BASE],
     texts: TEXTS,
@@ -34,7 +36,12 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let synthetic = f.is(OIL_BASE, &["synthetic", "semi-synthetic"]);
-    let (high, text) = if synthetic { (275.0, text::SYNTHETIC) } else { (250.0, text::MINERAL) };
-    a.window(Window::between(fahrenheit(180.0), fahrenheit(high)).levels(Note, Warn).text(text));
+    let (high, never, text) = if synthetic { (275.0, 325.0, text::SYNTHETIC) } else { (250.0, 300.0, text::MINERAL) };
+    a.window(
+        Window::between(fahrenheit(180.0), fahrenheit(high))
+            .never_above(fahrenheit(never))
+            .levels(Note, Warn)
+            .text(text),
+    );
     Answered
 }

@@ -4,7 +4,6 @@ use crate::facts::{PUSHROD, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 reasons![
-    NO_FIGURE = "no school's figure is known for this size",
     THICK_ENOUGH = "thick enough for any spring we know",
     NO_PUSHRODS = "no pushrods",
     NO_SIZE = "write valvetrain.pushrod-diameter",
@@ -14,6 +13,10 @@ texts![
     FIVE_SIXTEENTHS = Text {
         high: Remedy::say("Pushrods of 3/8 in. 5/16 suits a street engine."),
         ..Text::new("pushrods of 5/16 in")
+    },
+    BETWEEN = Text {
+        high: Remedy::say("Pushrods of 7/16 in."),
+        ..Text::new("pushrods between 5/16 and 3/8 in: no more than 3/8 stands")
     },
     THREE_EIGHTHS = Text {
         high: Remedy::say("Pushrods of 7/16 in. 3/8 suits a street or bracket engine."),
@@ -45,7 +48,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if size < inches(0.32) {
         a.window(Window::at_most(pounds(400.0)).text(text::FIVE_SIXTEENTHS));
     } else if size < inches(0.37) {
-        return CannotSay(reason::NO_FIGURE);
+        // no school's figure is known: it stands no more than the next size
+        a.window(Window::at_most(pounds(700.0)).text(text::BETWEEN));
     } else if size < inches(0.38) {
         a.window(Window::at_most(pounds(700.0)).text(text::THREE_EIGHTHS));
     } else {

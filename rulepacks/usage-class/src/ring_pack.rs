@@ -23,7 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Rings for the passes wanted",
     operation: "rings",
     why: "A thin ring seals and rubs little because there is little of it, and that is soon gone.",
-    source: "trade articles, single engines: plateau-finished ones came to about 800 passes; the rest common practice, no source",
+    source: "common practice, no source: thin rings to 300 passes, others with a plateau finish to 800",
     judges: &["freshen.wanted"],
     needs: &[USE, TOP_RING],
     reasons: REASONS,

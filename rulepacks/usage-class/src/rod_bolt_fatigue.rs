@@ -17,6 +17,7 @@ pub(crate) const RULE: Rule = Rule {
           small.",
     source: "common practice, no source: a fifth in hand at the over-rev, which pulls a tenth more than the limiter; threads \
              rolled, loaded along the bolt, no bend: compare it with a known good engine of your own",
+    hold_source: Some("common practice, no source: four fifths is a life of few outings"),
     judges: &["rod-bolt.fatigue-margin"],
     takes: &[BEARING, ROD_BOLT_CLAMP],
     reasons: REASONS,
@@ -34,6 +35,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !bolted(f) {
         return NotApplicable(reason::NO_BOLTS);
     }
-    a.window(Window::at_least(1.2).aim(1.5));
+    a.window(Window::at_least(1.2).aim(1.5).never_below(0.8));
     Answered
 }

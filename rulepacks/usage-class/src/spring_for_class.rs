@@ -37,7 +37,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Spring for the lobe and the use",
     operation: "heads",
     why: "Too little spring lets the lifter leave the lobe, too much wears out everything between the two.",
-    source: "common practice, no source; the cam's own card beats it",
+    source: "common practice, no source, from light trains up; the cam's own card beats it, and valve-float decides",
     judges: JUDGES,
     needs: &[USE, LIFTER, VALVETRAIN],
     reasons: REASONS,
@@ -46,7 +46,7 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
-/// Seat load from and to, for solid rollers with pushrods.
+/// Usual seat load from and to, for solid rollers with pushrods.
 pub(crate) fn seat(usage: Usage, f: &Facts<'_>) -> Option<(f64, f64)> {
     if !f.is(LIFTER, &["roller-solid"]) || !f.is(VALVETRAIN, &["pushrod"]) {
         return None;
@@ -56,12 +56,14 @@ pub(crate) fn seat(usage: Usage, f: &Facts<'_>) -> Option<(f64, f64)> {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let Some(usage) = usage(f) else { return CannotSay(reason::UNKNOWN_USE) };
-    let Some((low, high)) = seat(usage, f) else { return NotApplicable(reason::NOT_SOLID_ROLLERS) };
+    let Some((_, high)) = seat(usage, f) else { return NotApplicable(reason::NOT_SOLID_ROLLERS) };
+    // a light train asks for less than the usual
+    let low = pounds(usage.pick(0.0, 180.0, 240.0));
     let all_out = usage == Usage::AllOut;
     let seat_text = if all_out { text::ALL_OUT_SEAT } else { text::BRACKET_SEAT };
     a.window(Window::between(low, high).judging(judged::SEAT).text(seat_text));
     let (low, high, open_text) =
-        if all_out { (900.0, 1_400.0, text::ALL_OUT_OPEN) } else { (600.0, 800.0, text::BRACKET_OPEN) };
+        if all_out { (650.0, 1_400.0, text::ALL_OUT_OPEN) } else { (500.0, 800.0, text::BRACKET_OPEN) };
     a.window(Window::between(pounds(low), pounds(high)).judging(judged::OPEN).text(open_text));
     Answered
 }

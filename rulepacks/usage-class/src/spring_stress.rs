@@ -25,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "heads",
     why: "Wire that is wound near its strength takes a set, then breaks.",
     basis: Published,
-    source: "a machine-design handbook: 65 to 75 % of the wire's tensile strength for springs whose set was taken out, \
+    source: "Shigley's Mechanical Engineering Design, table 10-6, from memory: 65 to 75 % of the wire's tensile strength for springs whose set was taken out, \
              loaded at rest; peening and cycles are not counted, the strength is a table's",
     judges: JUDGES,
     takes: &[crate::facts::SPRING_STYLE, SPRING_STRESS_LIMIT],

@@ -13,6 +13,11 @@ texts![
         points_at: &["valve.inlet.material", "seat.material"],
         ..Text::new("titanium inlet valves on a hard seat")
     },
+    TITANIUM_ON_POWDERED = Text {
+        low: Remedy::say("Valves with a nitrided or oxidised face; bare ones want seats of copper alloy."),
+        points_at: &["valve.inlet.material", "seat.material"],
+        ..Text::new("titanium inlet valves on powdered seats: their faces must be coated")
+    },
     TITANIUM_EXHAUST = Text {
         low: Remedy::say("Seats of copper alloy, and lash caps; or nickel-alloy valves."),
         points_at: &["valve.exhaust.material", "seat.material"],
@@ -39,7 +44,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "heads",
     why: "Titanium has no hardness of its own: on a hard seat its face pounds hollow, on a bare stem its tip spreads. \
           A plain steel exhaust valve necks and drops its head where boost or nitrous heats it.",
-    source: "common practice, no source, and nobody disagrees",
+    source: "common practice, no source; makers run coated titanium inlet valves on powdered seats",
     needs: &[SEAT],
     takes: &[INLET_VALVE, EXHAUST_VALVE, ADDER],
     reasons: REASONS,
@@ -51,9 +56,11 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let (inlet, exhaust) = (f.choice(INLET_VALVE), f.choice(EXHAUST_VALVE));
     let hard = f.is(SEAT, &["iron", "hardened", "powdered"]);
+    let powdered = f.is(SEAT, &["powdered"]);
     let added = f.is(ADDER, &["nitrous", "turbo", "blower"]);
     let wrong = [
-        (hard && inlet == Some("titanium"), Warn, text::TITANIUM_INLET),
+        (hard && !powdered && inlet == Some("titanium"), Warn, text::TITANIUM_INLET),
+        (powdered && inlet == Some("titanium"), Note, text::TITANIUM_ON_POWDERED),
         (hard && exhaust == Some("titanium"), Warn, text::TITANIUM_EXHAUST),
         (added && exhaust == Some("steel"), Warn, text::STEEL_EXHAUST),
         (f.is(SEAT, &["beryllium-copper"]), Note, text::BERYLLIUM),

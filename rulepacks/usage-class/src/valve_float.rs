@@ -1,5 +1,6 @@
 //! Whether the spring holds the valve on its cam up to the limiter.
 
+use crate::facts::LOBE_TABLES;
 use thou_sdk::prelude::*;
 
 const WEAK: Option<Remedy> = Remedy::solve(
@@ -8,6 +9,18 @@ const WEAK: Option<Remedy> = Remedy::solve(
     "spring.seat-load",
     "up",
 );
+
+texts![
+    MADE = Text {
+        low: WEAK,
+        ..Text::new("spring over inertia at the highest speed, in any use; the curve made from lift and duration")
+    },
+    TABLE = Text {
+        low: WEAK,
+        hold_basis: Some(Physics),
+        ..Text::new("spring over inertia at the highest speed, in any use; by the lobes' own tables")
+    },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -18,13 +31,20 @@ pub(crate) const RULE: Rule = Rule {
           the piston if there is one.",
     source: "common practice, no source: a fifth to a half more spring than the valve's inertia asks for; without a \
              lobe's table the curve is made from lift and duration and its nose can be a fifth off",
+    hold_source: Some("common practice, no source: past what the curve that is made can be off by, nobody runs it"),
     judges: &["valve.float-margin"],
-    texts: &[Text { low: WEAK, ..Text::new("spring over inertia at the highest speed, in any use") }],
+    takes: &[LOBE_TABLES],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
-fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
-    a.window(Window::at_least(1.2).aim(1.35));
+fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    let window = Window::at_least(1.2).aim(1.35);
+    a.window(if f.get(LOBE_TABLES).is_some_and(|tables| tables > 1.5) {
+        window.never_below(1.0).text(text::TABLE)
+    } else {
+        window.never_below(0.7).text(text::MADE)
+    });
     Answered
 }

@@ -17,7 +17,7 @@ texts![
         high: Remedy::say(
             "Plan for {high} or fewer, or build it as a bracket engine: lower shift speed, lighter springs, thicker rings.",
         ),
-        ..Text::new("all-out; the hardest classes freshen after 15 to 20")
+        ..Text::new("all-out")
     },
 ];
 

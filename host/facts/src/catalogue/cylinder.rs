@@ -298,12 +298,24 @@ fn at_power(b: &mut Builder, cycles: &Arc<Cycles>) {
         "cylinder.peak-pressure",
         "pressure",
         One,
-        "Peak pressure at power by the model, with its error. A measured one, or the maker's of the combination, goes \
-         before it: see peak-pressure.",
+        "Peak pressure by the model with its error, at power or, where it is stated and more, at torque. A measured one, or \
+         the maker's of the combination, goes before it: see peak-pressure.",
         MODEL,
-        ["cylinder.modelled-peak", "cylinder.model-error"],
-        |peak: Pressure, error: Ratio| -> Pressure { peak * error },
+        ["cylinder.modelled-peak", "cylinder.modelled-peak.at-torque", "cylinder.model-error"],
+        |power: Pressure, torque: Option<Pressure>, error: Ratio| -> Pressure {
+            torque.map_or(power, |torque| torque.max(power)) * error
+        },
     );
+    b.derive(
+        "peak-pressure.best",
+        "pressure",
+        One,
+        "Greatest pressure in the cylinder: as stated, else by the model.",
+        "a selection",
+        ["peak-pressure"],
+        |stated: Pressure| stated,
+    )
+    .or("a selection", ["cylinder.peak-pressure"], |modelled: Pressure| modelled);
     b.derive(
         "cylinder.peak-pressure-angle",
         "angle",

@@ -50,7 +50,7 @@ fn sound(thread: Thread) -> Option<Thread> {
     fits.then_some(thread)
 }
 
-fn of_size(sheet: &Sheet, path: &str) -> Option<Thread> {
+pub(super) fn of_size(sheet: &Sheet, path: &str) -> Option<Thread> {
     sheet.stated(path).and_then(|(v, _)| v.as_str()).and_then(size)
 }
 
@@ -74,7 +74,7 @@ fn threads(b: &mut Builder) {
 }
 
 /// A pitch in whole threads an inch is a unified thread's, any other a metric one's.
-fn thread(diameter: Length, pitch: Length) -> Thread {
+pub(super) fn thread(diameter: Length, pitch: Length) -> Thread {
     let an_inch = 0.0254 / pitch.value;
     Thread { diameter: diameter.value, pitch: pitch.value, metric: (an_inch - an_inch.round()).abs() > 1e-6 }
 }

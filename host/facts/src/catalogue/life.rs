@@ -42,6 +42,9 @@ pub(super) fn facts(b: &mut Builder) {
          off: Option<AngularVelocity>,
          shift: AngularVelocity,
          power: Ratio| {
+            if run > shift {
+                return Err(Unavailable::Outside("the mean speed of the run is over the speed it is shifted at: one of the two is a slip"));
+            }
             let part = |time: Option<Time>, speed: Option<AngularVelocity>| match (time, speed) {
                 (Some(time), Some(speed)) => [time.value, speed.value],
                 _ => [0.0, 0.0],
@@ -87,4 +90,26 @@ pub(super) fn facts(b: &mut Builder) {
         ["freshen.wanted", "ring.travel-a-pass"],
         |passes: Ratio, slid: Length| -> Length { passes * slid },
     );
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use crate::testing::sheet;
+    use crate::{Catalogue, SheetFacts};
+    use serde_json::json;
+
+    #[test]
+    fn a_pass_shifted_under_its_mean_speed_is_a_slip() {
+        let turns = |shift: &str| {
+            let sheet = sheet(json!({ "intent": { "shift-speed": shift,
+                "duty": { "run": { "time": "10 s", "speed": "6000 rpm" } } } }));
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+            facts.get("pass.equivalent-revolutions").unwrap().first().unwrap().clone()
+        };
+        // at the speed itself each of its turns counts as one
+        assert!((turns("6000 rpm").unwrap().value - 1_000.0).abs() < 1e-6);
+        assert!(turns("7200 rpm").unwrap().value < 1_000.0);
+        assert!(turns("4000 rpm").is_err());
+    }
 }

@@ -2,15 +2,17 @@
 
 use super::charge::is_boosted;
 use crate::builder::Builder;
-use crate::typed::{Si, Unavailable, Word};
-use thou_mechanics::combustion_air;
+use crate::typed::{InputSpec, InputValue, Si, Unavailable, Word};
+use std::f64::consts::{FRAC_PI_4, PI};
+use thou_mechanics::combustion_air::{self, usual_lambda};
 use thou_mechanics::expansion::STANDARD_TEMPERATURE;
+use thou_mechanics::flow::ATMOSPHERE;
 use thou_mechanics::fuel::{self, Fuel};
 use thou_mechanics::performance;
 use thou_sheet::Axis::One;
 use uom::si::f64::{
-    AngularVelocity, Area, Length, MassDensity, MassPerEnergy, MassRate, Power, Pressure, Ratio,
-    ThermodynamicTemperature as Temperature, Torque, Velocity, Volume, VolumeRate, VolumetricPowerDensity,
+    Angle, AngularVelocity, Area, Length, Mass, MassDensity, MassPerEnergy, MassRate, Power, Pressure, Ratio,
+    ThermodynamicTemperature as Temperature, Time, Torque, Velocity, Volume, VolumeRate, VolumetricPowerDensity,
 };
 
 pub(super) fn facts(b: &mut Builder) {
@@ -19,6 +21,8 @@ pub(super) fn facts(b: &mut Builder) {
     fuel_on_board(b);
     fuel_need(b);
     induction(b);
+    strip(b);
+    exhaust(b);
 }
 
 fn power(b: &mut Builder) {
@@ -39,6 +43,39 @@ fn power(b: &mut Builder) {
         "4 pi T/Vd; Heywood 1988, eq. 2.19 and 2.20",
         ["torque.at-power", "displacement"],
         |torque: Torque, size: Volume| Pressure::si(performance::bmep(torque.value, size.value)),
+    );
+    b.derive(
+        "bmep.at-power.an-atmosphere",
+        "pressure",
+        One,
+        "The same for each atmosphere in the manifold, without what nitrous brings: what the engine makes of its air, at any \
+         altitude and any boost.",
+        "in proportion to the pressure of the charge; Heywood 1988, section 2.9",
+        ["bmep.at-power", "target.power", "adder", "adder.power", "inlet.pressure"],
+        |bmep: Pressure, power: Power, adder: Word, shot: Option<Power>, inlet: Pressure| {
+            let brought = match (adder.0, shot) {
+                ("nitrous", None) => return Err(Unavailable::Field("intent.adder-power")),
+                ("nitrous", Some(shot)) => shot.value / power.value,
+                _ => 0.0,
+            };
+            Ok(Pressure::si(bmep.value * (1.0 - brought) * ATMOSPHERE / inlet.value))
+        },
+    );
+    b.derive(
+        "bmep.at-torque.an-atmosphere",
+        "pressure",
+        One,
+        "The same where the torque is wanted.",
+        "in proportion to the pressure of the charge; Heywood 1988, section 2.9",
+        ["bmep.at-torque", "adder", "inlet.pressure"],
+        |bmep: Pressure, adder: Word, inlet: Pressure| {
+            if adder.0 == "nitrous" {
+                return Err(Unavailable::Outside(
+                    "nitrous brings its own oxygen, and how much of the torque is its is not stated",
+                ));
+            }
+            Ok(Pressure::si(bmep.value * ATMOSPHERE / inlet.value))
+        },
     );
     b.derive(
         "power-per-litre",
@@ -167,6 +204,30 @@ fn fuel_need(b: &mut Builder) {
             _ => None,
         },
     );
+    b.stated("fuel.lambda.stated", "ratio", "fuel.lambda", "Mixture at full power, only where the sheet states it.");
+    b.by_layout(
+        "fuel.richness",
+        "ratio",
+        "Fuel over what the usual consumption counts with, where a mixture is stated and no consumption: the air makes the \
+         power, so a richer mixture burns more fuel for it.",
+        "the usual mixture over the one stated",
+        &[
+            ("fuel", InputSpec { dimension: "choice", optional: false }),
+            ("adder", InputSpec { dimension: "choice", optional: true }),
+            ("fuel.lambda.stated", InputSpec { dimension: "one", optional: true }),
+        ],
+        |sheet| {
+            let counts = sheet.stated("fuel.bsfc").is_none();
+            Ok(Box::new(move |x: &[InputValue]| {
+                let [burns, adder, lambda] = x else { return Err(Unavailable::Outside("not a fuel")) };
+                let usual = fuel_of(burns.word).map(|f| usual_lambda(f, adder.there && adder.word != "none"));
+                match usual {
+                    Some((low, high)) if counts && lambda.there => Ok(f64::midpoint(low, high) / lambda.si),
+                    _ => Ok(1.0),
+                }
+            }))
+        },
+    );
     b.stated("fuel.density", "density", "fuel.density", "How heavy the fuel is, as measured.").or_usual(
         fuel::DENSITY_SOURCE,
         ["fuel"],
@@ -178,8 +239,10 @@ fn fuel_need(b: &mut Builder) {
         One,
         "Fuel that the power wanted needs.",
         "power by specific consumption; Heywood 1988, eq. 2.22",
-        ["target.power", "fuel.bsfc"],
-        |power: Power, bsfc: MassPerEnergy| MassRate::si(fuel::need(power.value, bsfc.value)),
+        ["target.power", "fuel.bsfc", "fuel.richness"],
+        |power: Power, bsfc: MassPerEnergy, richness: Ratio| {
+            MassRate::si(fuel::need(power.value, bsfc.value) * richness.value)
+        },
     );
     b.derive(
         "fuel.need-volume",
@@ -203,6 +266,25 @@ fn fuel_need(b: &mut Builder) {
 
 fn induction(b: &mut Builder) {
     b.stated("ignition.total", "angle", "ignition.total-advance", "Total ignition advance, checked at the crank.");
+    b.derive(
+        "ignition.advance",
+        "angle",
+        One,
+        "Total ignition advance, where it is stated.",
+        "a selection",
+        ["ignition.total"],
+        |total: Angle| total,
+    );
+    b.flag(
+        "ignition.verified",
+        "ignition.verified-at-crank",
+        "Whether the advance was checked with a light at the crank.",
+    );
+    b.flag(
+        "timing-mark.verified",
+        "balance.timing-mark-verified",
+        "Whether the mark was checked at true top dead centre.",
+    );
     b.stated("nitrous.timing-pulled", "angle", "ignition.nitrous-retard", "Advance taken out on nitrous.");
     b.flag(
         "nitrous.full-throttle-switch",
@@ -220,4 +302,120 @@ fn induction(b: &mut Builder) {
         "induction.nitrous.relief-vented-outside",
         "Whether the bottle's relief is led outside.",
     );
+}
+
+/// Pounds, horsepower and seconds in SI: `(hp/lb) in W/kg`.
+const HORSEPOWER_A_POUND: f64 = 745.699_871_582_270_2 / 0.453_592_37;
+
+fn strip(b: &mut Builder) {
+    b.stated("strip.length", "distance", "intent.strip", "Length of the strip.");
+    b.stated("strip.time", "time", "intent.elapsed-time", "Elapsed time expected.");
+    b.derive(
+        "strip.power",
+        "power",
+        One,
+        "Power that the elapsed time takes for this weight.",
+        "t = 5.825 (W/P)^(1/3) over 1,320 ft in seconds, pounds and horsepower, and 0.63 of that over 660 ft; from memory",
+        ["vehicle.mass", "strip.time", "strip.length"],
+        |mass: Mass, time: Time, length: Option<Length>| {
+            let feet = length.map_or(1_320.0, |l| l.value / 0.3048);
+            let share = if (feet - 1_320.0).abs() < 1.0 {
+                1.0
+            } else if (feet - 660.0).abs() < 1.0 {
+                0.63
+            } else {
+                return Err(Unavailable::Outside("the formula is for strips of 660 and 1,320 ft"));
+            };
+            Ok(Power::si(mass.value * (share * 5.825 / time.value).powi(3) * HORSEPOWER_A_POUND))
+        },
+    );
+    b.derive(
+        "strip.power-share",
+        "ratio",
+        One,
+        "Power that the elapsed time takes over the power wanted.",
+        "ratio of two powers",
+        ["strip.power", "target.power"],
+        |takes: Power, has: Power| -> Ratio { takes / has },
+    );
+}
+
+fn exhaust(b: &mut Builder) {
+    b.stated(
+        "exhaust.primary-diameter",
+        "length",
+        "exhaust.primary-diameter",
+        "Outside diameter of the primary pipes.",
+    );
+    b.derive(
+        "exhaust.primary-share",
+        "ratio",
+        One,
+        "Section of a primary pipe over the usual for its cylinder where the torque is wanted, walls of 0.049 in.",
+        "a square inch for each 88,200 of cubic inches by rpm; common practice, from memory",
+        ["exhaust.primary-diameter", "swept-volume", "target.torque-speed"],
+        |outside: Length, swept: Volume, speed: AngularVelocity| {
+            let inside = outside.value / 0.0254 - 2.0 * 0.049;
+            let cubic_inches = swept.value / 0.0254_f64.powi(3);
+            let usual = cubic_inches * speed.value * 30.0 / PI / 88_200.0;
+            let section = FRAC_PI_4 * inside * inside;
+            if inside > 0.0 && usual > 0.0 {
+                Ok(Ratio::si(section / usual))
+            } else {
+                Err(Unavailable::Outside("no pipe of that size"))
+            }
+        },
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+    use crate::testing::sheet;
+    use crate::{Catalogue, SheetFacts};
+    use serde_json::{Value, json};
+
+    fn one(root: &Value, id: &str) -> f64 {
+        let sheet = sheet(root.clone());
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+        facts.get(id).unwrap().first().unwrap().as_ref().unwrap().value
+    }
+
+    #[test]
+    fn the_time_at_the_strip_takes_a_power() {
+        let mut root = json!({ "intent": { "power": "700 hp", "vehicle-mass": "2450 lb", "strip": "1320 ft",
+            "elapsed-time": "8.84 s" } });
+        // 5.825 (2450/700)^(1/3) = 8.844
+        assert!((one(&root, "strip.power-share") - 1.0).abs() < 0.003);
+        root["intent"]["elapsed-time"] = json!("4.42 s");
+        assert!((one(&root, "strip.power-share") - 8.0).abs() < 0.02);
+        root["intent"]["strip"] = json!("660 ft");
+        assert!((one(&root, "strip.power-share") - 8.0 * 0.63_f64.powi(3)).abs() < 0.01);
+    }
+
+    #[test]
+    fn a_richer_mixture_burns_more_fuel_on_the_same_air() {
+        let mut root = json!({ "intent": { "power": "400 kW", "fuel": "petrol-race", "adder": "none" },
+            "fuel": { "lambda": 0.8, "ethanol": "0 %" } });
+        let (fuel, air) = (one(&root, "fuel.need"), one(&root, "air.need"));
+        root["fuel"]["lambda"] = json!(1.0);
+        assert!((fuel / one(&root, "fuel.need") - 1.25).abs() < 1e-9);
+        assert!((air / one(&root, "air.need") - 1.0).abs() < 1e-9);
+        // a consumption that is stated was measured with the mixture
+        root["fuel"]["bsfc"] = json!("280 g/kWh");
+        assert!((one(&root, "fuel.need") - 400.0 * 0.280 / 3_600.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn mean_pressure_is_counted_by_the_air_of_the_track() {
+        let mut root = json!({ "engine": { "cylinders": 8 }, "intent": { "power": "450 hp", "power-speed": "6000 rpm", "adder": "none",
+            "altitude": "0 m" }, "block": { "bore": "4 in" }, "crank": { "stroke": "3.53 in" } });
+        let size = std::f64::consts::FRAC_PI_4 * 16.0 * 3.53 * 8.0;
+        let psi = 450.0 * 792_000.0 / (size * 6_000.0);
+        let told = |root: &Value| one(root, "bmep.at-power.an-atmosphere") / 6_894.757_293;
+        assert!((told(&root) / psi - 1.0).abs() < 1e-6);
+        root["intent"]["altitude"] = json!("9000 ft");
+        // 0.7148 of an atmosphere at 9,000 ft by ISO 2533
+        assert!((told(&root) / psi * 0.7148 - 1.0).abs() < 1e-3);
+    }
 }

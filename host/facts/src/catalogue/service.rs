@@ -2,13 +2,12 @@
 
 use crate::builder::Builder;
 use crate::reduce::Pick::{Largest, Mean, Smallest};
-use crate::typed::Si;
-use jiff::civil::Date;
-use std::f64::consts::PI;
+use crate::typed::{Si, Unavailable};
+use std::f64::consts::TAU;
 use thou_mechanics::balance as balancer;
+use thou_mechanics::flow::ATMOSPHERE;
 use thou_sheet::Axis::{Cylinder, One};
-use thou_sheet::Sheet;
-use uom::si::f64::{AngularVelocity, Force, Length, Mass, Pressure, Ratio};
+use uom::si::f64::{AngularVelocity, Force, Length, Mass, Pressure, Ratio, Volume, VolumeRate};
 
 pub(super) fn facts(b: &mut Builder) {
     oil(b);
@@ -46,17 +45,17 @@ fn oil(b: &mut Builder) {
         Smallest,
         "Oil pressure, hot, at working speed.",
     );
-    let per = |pressure: Pressure, w: AngularVelocity| pressure * (THOUSAND / w.value);
     b.derive(
-        "oil.pressure.per-thousand",
+        "oil.pressure.at-work",
         "pressure",
         One,
-        "Hot oil pressure, read or else planned, for each 1,000 rpm of working speed.",
-        "pressure over speed",
-        ["oil.pressure.hot", "working-speed"],
-        per,
+        "Oil pressure, hot, at working speed: read, or else planned.",
+        "a selection",
+        ["oil.pressure.hot"],
+        |read: Pressure| read,
     )
-    .or("pressure over speed", ["oil.pressure.plan", "working-speed"], per);
+    .or("a selection", ["oil.pressure.plan"], |plan: Pressure| plan);
+    b.read("oil.pressure.idle", "pressure", One, "readings.oil-pressure-idle", Smallest, "Oil pressure, hot, at idle.");
     b.read(
         "oil-pump.end-clearance",
         "clearance",
@@ -68,22 +67,9 @@ fn oil(b: &mut Builder) {
     b.read("pickup-to-pan", "gap", One, "readings.pickup-to-pan", Smallest, "From the pickup to the floor of the pan.");
 }
 
-/// 1,000 rpm in rad/s.
-const THOUSAND: f64 = 1_000.0 * PI / 30.0;
-
 fn balance(b: &mut Builder) {
     b.choice("damper.kind", "balance.damper", &["elastomer", "fluid", "friction", "none"], "The damper.");
     b.choice("damper.hub", "balance.damper-hub", &["pressed", "clamped"], "What holds the damper's hub on the crank.");
-    b.dated("damper.age", "certificates", "How old the damper is, by the day of its certificate.", |sheet| {
-        let made = date(sheet, &certificate(sheet, "issued")?)?;
-        days(made, sheet.as_of?)
-    });
-    b.dated(
-        "damper.certificate-left",
-        "certificates",
-        "How long the damper's certificate still holds; negative once it has lapsed.",
-        |sheet| days(sheet.as_of?, date(sheet, &certificate(sheet, "until")?)?),
-    );
     b.choice("balance.kind", "balance.kind", &["internal", "external"], "Where the crank is balanced.");
     b.stated("balance.factor", "percent", "balance.factor", "Share of the reciprocating mass that is balanced.");
     b.stated("bobweight.card", "mass", "balance.bobweight", "Bobweight on the balance card.");
@@ -141,24 +127,6 @@ fn balance(b: &mut Builder) {
     );
 }
 
-/// JSON pointer of a field of the damper's certificate; of several, the one where it is latest.
-fn certificate(sheet: &Sheet, field: &str) -> Option<String> {
-    let all = sheet.root.get("certificates").and_then(|v| v.as_array())?;
-    let of_damper = |c: &serde_json::Value| c.get("part").and_then(|p| p.as_str()) == Some("damper");
-    let pointers =
-        (0..all.len()).filter(|i| all.get(*i).is_some_and(of_damper)).map(|i| format!("/certificates/{i}/{field}"));
-    pointers.max_by_key(|pointer| date(sheet, pointer))
-}
-
-fn date(sheet: &Sheet, pointer: &str) -> Option<Date> {
-    sheet.root.pointer(pointer).and_then(|v| v.as_str()).and_then(|text| text.parse().ok())
-}
-
-/// From one day to another, s.
-fn days(from: Date, to: Date) -> Option<f64> {
-    from.until(to).ok().map(|span| f64::from(span.get_days()) * 86_400.0)
-}
-
 fn finished(b: &mut Builder) {
     b.read("idle.vacuum", "pressure", One, "readings.idle-vacuum", Mean, "Manifold vacuum at idle.");
     b.read("leak-down", "percent", Cylinder, "readings.leak-down", Mean, "Leak-down, against this tester only.");
@@ -170,5 +138,36 @@ fn finished(b: &mut Builder) {
         Mean,
         "Cranking pressure, throttle open, all plugs out.",
     );
+    b.derive(
+        "cranking-pressure.evenness",
+        "ratio",
+        One,
+        "Cranking pressure of the weakest cylinder over that of the strongest.",
+        "ratio of two pressures",
+        ["cranking-pressure.min", "cranking-pressure.max"],
+        |weakest: Pressure, strongest: Pressure| -> Ratio { weakest / strongest },
+    );
     b.read("turning-torque", "torque", One, "readings.turning-torque", Largest, "Torque that turns the short block.");
+    b.derive(
+        "oil.pressure.at-idle",
+        "pressure",
+        One,
+        "Oil pressure, hot, at idle, where it was read.",
+        "a selection",
+        ["oil.pressure.idle"],
+        |read: Pressure| read,
+    );
+    b.read("blow-by", "volume-flow", One, "readings.blow-by", Largest, "Blow-by at power.");
+    b.derive(
+        "blow-by.share",
+        "percent",
+        One,
+        "Blow-by over what the pistons draw at power: the swept volume every second turn, pressed together by the boost.",
+        "ratio of two flows",
+        ["blow-by", "displacement", "target.power-speed", "inlet.pressure"],
+        |leaks: VolumeRate, size: Volume, speed: AngularVelocity, inlet: Pressure| {
+            let drawn = size.value * speed.value / (2.0 * TAU) * (inlet.value / ATMOSPHERE).max(1.0);
+            if drawn > 0.0 { Ok(Ratio::si(leaks.value / drawn)) } else { Err(Unavailable::Outside("it turns at no speed")) }
+        },
+    );
 }

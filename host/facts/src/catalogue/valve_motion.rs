@@ -239,6 +239,18 @@ fn motion(b: &mut Builder) {
         },
     )
     .part("springs");
+    b.listed(
+        "cam.lobe-tables",
+        "count",
+        "cam.inlet.lift-table",
+        "How many of the two lobes have a table of their lift.",
+        "counted",
+        |sheet| {
+            let there =
+                |lobe: &str| sheet.root.pointer(&format!("/cam/{lobe}/lift-table")).is_some_and(|t| !t.is_null());
+            Ok((f64::from(u8::from(there("inlet")) + u8::from(there("exhaust"))), 0.0))
+        },
+    );
     b.derive(
         "valve.float-margin",
         "ratio",
