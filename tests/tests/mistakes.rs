@@ -52,7 +52,9 @@ fn said(value: &Value, good: Option<&Verdict>, packs: &[LoadedPack]) -> (u8, Opt
     let verdict = judge(&sheet, &facts, packs, Some(jiff::civil::date(2026, 11, 30)));
     let new = |item: &&thou::verdict::Item| {
         let before = good.into_iter().flat_map(|v| &v.items);
-        !before.into_iter().any(|b| b.rule == item.rule && b.place == item.place && b.fact == item.fact && b.state <= item.state)
+        !before
+            .into_iter()
+            .any(|b| b.rule == item.rule && b.place == item.place && b.fact == item.fact && b.state <= item.state)
     };
     let loudest = verdict.items.iter().filter(new).map(|i| loudness(i.state)).max().unwrap_or(0);
     let unsettled = verdict.items.iter().filter(new).any(|i| i.unsettled);
@@ -78,7 +80,10 @@ fn mistakes_are_said_as_loudly_as_planned() {
                 None => {
                     let (parent, key) = mistake.at.rsplit_once('/').unwrap();
                     let parent = value.pointer_mut(parent).and_then(Value::as_object_mut);
-                    parent.unwrap_or_else(|| panic!("{}: no such place", mistake.what)).entry(key).or_insert(Value::Null)
+                    parent
+                        .unwrap_or_else(|| panic!("{}: no such place", mistake.what))
+                        .entry(key)
+                        .or_insert(Value::Null)
                 }
             };
             *place = serde_json::to_value(&mistake.is).unwrap();
