@@ -28,12 +28,33 @@ pub(super) fn rows(
     rows.iter().any(|(_, s)| s.is_some()).then_some(rows)
 }
 
+/// Where what is there is inside and only one end is known, that end is a bound and no size to go to: it is told with the
+/// margin to it.
+fn bound(bench: &Bench<'_>, solved: &Solved) -> Option<String> {
+    let figure = bench.figure(&solved.fact);
+    let now = solved.now?;
+    let (word, end, margin) = match (solved.from, solved.to) {
+        (None, Some(to)) if to >= now => ("no higher than", figure.inward(to, false, 0), to - now),
+        (Some(from), None) if from <= now => ("no lower than", figure.inward(from, true, 0), now - from),
+        _ => return None,
+    };
+    // a difference of temperatures has no offset
+    let margin = figure.show((figure.in_unit(now + margin) - figure.in_unit(now)).abs(), 0);
+    Some(format!(
+        "{word} {} {unit}; it is {}, {margin} {unit} inside",
+        figure.show(end, 0),
+        figure.number(now),
+        unit = figure.unit()
+    ))
+}
+
 /// A row a place, or one for all where they are alike.
 pub(super) fn print(bench: &Bench<'_>, judged: &str, axis: Axis, rows: &[SizeRow], out: &mut String) {
     let Some(fact) = rows.iter().find_map(|(_, s)| s.as_ref()).map(|s| s.fact.clone()) else { return };
     let name = fact.replace(['.', '-'], " ");
     if let (Axis::One, Some((_, Some(solved)))) = (axis, rows.first()) {
-        out.push_str(&wrap(&format!("{name}: {}", bench.size(solved)), "      ", "      "));
+        let size = bound(bench, solved).unwrap_or_else(|| bench.size(solved));
+        out.push_str(&wrap(&format!("{name}: {size}"), "      ", "      "));
         return;
     }
     let figure = bench.figure(&fact);

@@ -9,7 +9,17 @@ use thou_text::nearest;
 /// The intent's use is one of ours, or one that a loaded pack declares.
 pub(super) fn known_use(sheet: &Sheet, packs: &[LoadedPack], io: &mut Io<'_>) -> Result<(), Exit> {
     let Some((value, pointer)) = sheet.stated("intent.use") else { return Ok(()) };
-    let wanted = value.as_str().unwrap_or("");
+    let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
+    let at = format!("{}:{line}:{column}: ", sheet.source.name);
+    one_of(value.as_str().unwrap_or(""), packs, &at, io)
+}
+
+/// The same of a use that somebody asks a starter sheet for.
+pub(super) fn known_use_of(wanted: &str, packs: &[LoadedPack], io: &mut Io<'_>) -> Result<(), Exit> {
+    one_of(wanted, packs, "", io)
+}
+
+fn one_of(wanted: &str, packs: &[LoadedPack], at: &str, io: &mut Io<'_>) -> Result<(), Exit> {
     let mut uses = thou_contract::USES.to_vec();
     uses.extend(packs.iter().flat_map(|p| &p.manifest.uses).map(|u| u.id.as_str()));
     if uses.contains(&wanted) {
@@ -17,11 +27,9 @@ pub(super) fn known_use(sheet: &Sheet, packs: &[LoadedPack], io: &mut Io<'_>) ->
     }
     let near = nearest(wanted, uses.iter().copied());
     let hint = near.map(|n| format!(" Did you mean \"{n}\"?")).unwrap_or_default();
-    let (line, column) = sheet.source.position(sheet.source.span(&pointer).start);
     let words = format!(
-        "{}:{line}:{column}: no loaded pack knows the use \"{}\".{hint} Known: {}. A pack can declare more: load it \
-         with --pack, or name it in the file `packs` beside the sheet.",
-        sheet.source.name,
+        "{at}no loaded pack knows the use \"{}\".{hint} Known: {}. A pack can declare more: load it with --pack, or name \
+         it in the file `packs` beside the sheet.",
         crate::packs::clean::clean(wanted),
         uses.join(", ")
     );

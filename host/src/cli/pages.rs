@@ -1,7 +1,7 @@
 //! The pages over a sheet: new, spec, check, and what every page is made from.
 
 use super::io::{Exit, Io};
-use super::known_names::known_use;
+use super::known_names::{known_use, known_use_of};
 use super::load;
 use super::load_like::like;
 use super::options::{Format, PackFiles, Units};
@@ -21,9 +21,11 @@ pub(super) struct NewArgs {
     /// How many cylinders
     #[arg(long, default_value_t = 8)]
     cylinders: usize,
-    /// single, inline, v or flat
-    #[arg(long, default_value = "v")]
-    layout: String,
+    /// single, inline, v or flat; left out, one cylinder is a single, up to six stand in line, and more are a v
+    #[arg(long)]
+    layout: Option<String>,
+    #[command(flatten)]
+    with: PackFiles,
 }
 
 /// What every page over a sheet takes.
@@ -130,15 +132,28 @@ pub(super) fn spec(args: &PageArgs, io: &mut Io<'_>) -> Exit {
 }
 
 pub(super) fn new(args: &NewArgs, io: &mut Io<'_>) -> Exit {
+    let (packs, faults) = load::packs(&args.with, None);
+    for fault in &faults {
+        io.complain(&fault.to_string());
+    }
+    if let Err(exit) = known_use_of(&args.usage, &packs, io) {
+        return exit;
+    }
     let layouts = ["single", "inline", "v", "flat"];
-    if !layouts.contains(&args.layout.as_str()) {
-        io.complain(&format!("--layout {}: write one of {}", args.layout, layouts.join(", ")));
+    let usual = match args.cylinders {
+        0 | 1 => "single",
+        2..=6 => "inline",
+        _ => "v",
+    };
+    let layout = args.layout.as_deref().unwrap_or(usual);
+    if !layouts.contains(&layout) {
+        io.complain(&format!("--layout {layout}: write one of {}", layouts.join(", ")));
         return Exit::INVALID;
     }
-    if !(1..=16).contains(&args.cylinders) || args.layout == "single" && args.cylinders != 1 {
+    if !(1..=16).contains(&args.cylinders) || layout == "single" && args.cylinders != 1 {
         io.complain(&format!("--cylinders {}: an engine here has 1 to 16, a single has 1", args.cylinders));
         return Exit::INVALID;
     }
-    io.say(&sheet::starter(&args.usage, args.cylinders, &args.layout));
+    io.say(&sheet::starter(&args.usage, args.cylinders, layout));
     Exit::FINE
 }

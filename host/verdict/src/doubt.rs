@@ -24,11 +24,7 @@ pub(super) fn settle_first(items: &mut [Item], doubtful: &[Item]) {
 
 /// What is made of a reading that is doubtful and that nobody signed for is open: neither its go nor its no-go is proven.
 pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
-    let doubts: Vec<(String, String, Option<(thou_sheet::Axis, usize)>, String)> = items
-        .iter()
-        .filter(|i| i.unsettled && i.accepted.is_none())
-        .filter_map(|i| Some((i.pointer.clone()?, i.fact.clone()?, i.place, i.rule.clone())))
-        .collect();
+    let doubts: Vec<Item> = items.iter().filter(|i| i.unsettled && i.accepted.is_none()).cloned().collect();
     if doubts.is_empty() {
         return;
     }
@@ -37,10 +33,12 @@ pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
         let at = place.map_or(0, |(_, at)| at);
         let Some(Ok(num)) = facts.cells(fact).get(at) else { continue };
         let behind: BTreeSet<&str> = facts.roots(num).map(|r| r.pointer.as_str()).collect();
-        let own = |of: &str, there: Option<(thou_sheet::Axis, usize)>| of == fact && there == place;
-        let doubt = doubts.iter().find(|(pointer, of, there, _)| behind.contains(pointer.as_str()) && !own(of, *there));
         // what is read together with it, such as a bore's taper, is as doubtful as it is
-        if let Some((pointer, _, _, rule)) = doubt {
+        let hangs = |d: &&Item| {
+            let own = d.fact.as_deref() == Some(fact) && d.place == place;
+            d.pointer.as_deref().is_some_and(|p| behind.contains(p)) && !own
+        };
+        if let Some(Item { pointer: Some(pointer), rule, .. }) = doubts.iter().find(hangs) {
             item.state = State::Open;
             item.words = format!("waits: {rule} is to be settled first");
             item.wants = vec![pointer.trim_start_matches('/').replace("/at/", " at ").replace('/', ".")];

@@ -3,7 +3,7 @@
 use super::item::Solved;
 use super::moves;
 use super::view::read_twice;
-use thou_facts::{PlaceValue, SheetFacts};
+use thou_facts::{FactInfo, PlaceValue, SheetFacts};
 use thou_judge::Limits;
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -56,7 +56,7 @@ pub fn solve(sheet: &Sheet, facts: &SheetFacts<'_>, wish: &Wish<'_>) -> Option<S
             _ => {}
         }
     }
-    if from.zip(to).is_some_and(|(f, t)| f > t) {
+    if from.zip(to).is_some_and(|(f, t)| f > t) || !can_be(info, now, from, to) {
         return None;
     }
     let inside = |x: f64| from.is_none_or(|f| x >= f) && to.is_none_or(|t| x <= t);
@@ -70,6 +70,21 @@ pub fn solve(sheet: &Sheet, facts: &SheetFacts<'_>, wish: &Wish<'_>) -> Option<S
         cuts_metal: moves::cuts_metal(wish.change),
         read_twice: now_cell.and_then(Result::ok).is_some_and(|n| read_twice(sheet, facts, &n)),
     })
+}
+
+/// How many times larger or smaller than it is a part can be made by work on it or by another of its kind; past that
+/// another figure of the sheet is wrong, or another part is wanted. Ours, no source.
+const PLAUSIBLE: f64 = 1.5;
+
+/// Whether a part of this kind can have such a size at all, and one that is like the one that is there.
+fn can_be(info: &FactInfo, now: Option<f64>, from: Option<f64>, to: Option<f64>) -> bool {
+    let band = info.path.and_then(thou_fields::field).and_then(|f| f.band?.si(f.kind()?));
+    let (least, most) = band.unwrap_or((0.0, f64::INFINITY));
+    let (least, most) = match now {
+        Some(now) if now > 0.0 => (least.max(now / PLAUSIBLE), most.min(now * PLAUSIBLE)),
+        _ => (least, most),
+    };
+    from.is_none_or(|from| from <= most) && to.is_none_or(|to| to >= least)
 }
 
 /// The judged fact with `x` in place of the fact that is changed, as the parts give it.

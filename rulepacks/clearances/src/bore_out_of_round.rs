@@ -27,9 +27,12 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    a.window(Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.2))));
-    if f.is(USE, &["street"]) {
-        a.window(Window::at_most(thou(1.0)).never_above(thou(2.0)).reuse());
+    let never = by_use(f, thou(2.0), thou(1.5), thou(1.5));
+    a.window(Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.2))).never_above(never));
+    match f.choice(USE) {
+        Some("street") => a.window(Window::at_most(thou(1.0)).never_above(never).reuse()),
+        Some("bracket") => a.window(Window::at_most(thou(0.7)).never_above(never).reuse()),
+        _ => {}
     }
     Answered
 }

@@ -22,6 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "Oil goes where it is easiest: the loosest bearing takes it from the tightest. One that stands apart is more \
           often a wrong shell, dirt behind it, or a cap turned round.",
+    source: "common practice, no source; service manuals size the thrust or the front main apart on purpose",
     judges: JUDGES,
     takes: &[BEARING],
     reasons: REASONS,
@@ -34,7 +35,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
-    a.window(Window::at_most(thou(0.5)).judging(judged::MAIN).text(text::MAIN));
+    a.window(Window::at_most(thou(0.8)).judging(judged::MAIN).text(text::MAIN));
     a.window(Window::at_most(thou(0.4)).judging(judged::ROD).text(text::ROD));
     Answered
 }

@@ -1,10 +1,23 @@
 //! What several rules share.
 
-use crate::facts::{ADDER, BEARING, CYLINDERS, IS_INLET, LIFTER, USE, VALVETRAIN};
+use crate::facts::{ADDER, BEARING, CYLINDERS, FUEL, IS_INLET, LIFTER, STROKE, USE, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 /// Nearer than the thinnest blade of a feeler set, in metres: parts that touch.
 pub(crate) const CONTACT: f64 = thou(1.0);
+
+/// Less than a gauge of tenths can tell from touching, in metres.
+pub(crate) const TOUCH: f64 = thou(0.1);
+
+/// What a window of contact says: its limit is physics', without a factor for safety. Practice's stands beside it.
+pub(crate) const fn contact(words: &'static str) -> Text {
+    Text { hold_basis: Some(Physics), ..Text::new(words) }
+}
+
+/// Below this parts touch, whatever a shop likes to leave between them.
+pub(crate) const fn touches(below: f64) -> Window {
+    Window::new().never_below(below)
+}
 
 /// Why a set rule has nothing to say of a single.
 pub(crate) const ONE_CYLINDER: &str = "one cylinder: there is nothing to compare it with";
@@ -64,9 +77,30 @@ pub(crate) fn added(f: &Facts<'_>) -> bool {
     f.is(ADDER, &["nitrous", "turbo", "blower"])
 }
 
+/// Blown, on alcohol.
+pub(crate) fn blown_alcohol(f: &Facts<'_>) -> bool {
+    f.is(ADDER, &["blower"]) && f.is(FUEL, &["methanol", "ethanol"])
+}
+
+/// More than a street engine's heat and load.
+pub(crate) fn raced(f: &Facts<'_>) -> bool {
+    !f.is(USE, &["street"])
+}
+
 /// Turbo or blower.
 pub(crate) fn boosted(f: &Facts<'_>) -> bool {
     f.is(ADDER, &["turbo", "blower"])
+}
+
+/// How long its stroke is against that of the V8 whose clearances the trade quotes, 3.50 in; never over 1, and 1 where the
+/// sheet does not say.
+pub(crate) fn stroke_scale(f: &Facts<'_>) -> f64 {
+    f.get(STROKE).map_or(1.0, |stroke| (stroke / inches(3.5)).min(1.0))
+}
+
+/// The largest of what was read of a fact.
+pub(crate) fn greatest(f: &Facts<'_>, fact: Fact) -> Option<f64> {
+    f.each(fact).map(|(_, value)| value).reduce(f64::max)
 }
 
 /// Every valve by its place, and whether it is an inlet valve.

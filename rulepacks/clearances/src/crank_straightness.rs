@@ -24,7 +24,8 @@ pub(crate) const RULE: Rule = Rule {
     title: "Crank straightness",
     operation: "crank",
     why: "What the crank is out, every main has less of its clearance once a turn.",
-    source: "common practice, no source; factory service manuals, several makers (1984 to 2008): 1.2 to 2.0 thou",
+    source: "common practice, no source; factory service manuals, several makers (1984 to 2008): 1.2 to 2.4 thou; \
+             built-up cranks to 2.0 and 3.1 worn",
     judges: &["crank.straightness"],
     needs: &[USE],
     takes: &[BEARING, MAIN_CLEARANCE],
@@ -35,18 +36,20 @@ pub(crate) const RULE: Rule = Rule {
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
-        a.window(Window::at_most(mm(0.03)).text(text::BUILT_UP));
+        let new = Window::at_most(mm(0.03)).never_above(mm(0.10)).text(text::BUILT_UP);
+        a.window(new);
+        a.window(Window { high: Some(mm(0.05)), ..new }.reuse());
         return Answered;
     }
     let high = by_use(f, thou(2.0), thou(1.0), thou(1.0));
     let clearances = f.all(MAIN_CLEARANCE);
     if clearances.is_empty() {
-        a.window(Window::at_most(high).never_above(thou(2.5)).text(text::END_MAINS));
+        a.window(Window::at_most(high).never_above(thou(3.0)).text(text::END_MAINS));
     }
     for (place, clearance) in (0u32..).zip(clearances) {
         let third = clearance / 3.0;
         let (high, text) = if third < high { (third, text::THIRD_OF_CLEARANCE) } else { (high, text::END_MAINS) };
-        a.window(Window::at_most(high).never_above(thou(2.5)).at(place).text(text));
+        a.window(Window::at_most(high).never_above(thou(3.0)).at(place).text(text));
     }
     Answered
 }

@@ -1,7 +1,7 @@
 //! Crush of the shells.
 
-use crate::common::{ROLLER, roller};
-use crate::facts::BEARING;
+use crate::common::{ROLLER, TOUCH, contact, roller, touches};
+use crate::facts::{BEARING, MAIN_HOUSING_LOW, ROD_HOUSING_LOW};
 use thou_sdk::prelude::*;
 
 const LOOSE: Option<Remedy> =
@@ -16,6 +16,8 @@ reasons![ROLLER];
 texts![
     MAIN = Text { low: LOOSE, high: TIGHT, ..Text::new("a half shell of the mains") },
     ROD = Text { low: LOOSE, high: TIGHT, ..Text::new("a half shell of the rods") },
+    CONTACT =
+        Text { low: LOOSE, ..contact("contact: a shell that does not stand over its parting line is not clamped") },
 ];
 
 /// The rule.
@@ -24,10 +26,13 @@ pub(crate) const RULE: Rule = Rule {
     title: "Bearing crush",
     operation: "crank",
     why: "Crush is what holds a shell: without it the shell turns with the journal and shuts its own oil hole.",
-    hold_basis: Some(Physics),
-    hold_source: Some("a shell without crush is not clamped; a tenth is the least that can be read"),
+    source: "common practice, no source; small shells from half a thou an inch of their housing",
+    hold_basis: Some(Practice),
+    hold_source: Some(
+        "common practice, no source: over 6 thou the shell or the cap yields; contact: a shell without crush",
+    ),
     judges: JUDGES,
-    takes: &[BEARING],
+    takes: &[BEARING, MAIN_HOUSING_LOW, ROD_HOUSING_LOW],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -38,8 +43,12 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
-    let window = Window::between(thou(1.0), thou(3.0)).never_below(thou(0.1));
-    a.window(window.judging(judged::MAIN).text(text::MAIN));
-    a.window(window.judging(judged::ROD).text(text::ROD));
+    for (judged, text, housing) in
+        [(judged::MAIN, text::MAIN, MAIN_HOUSING_LOW), (judged::ROD, text::ROD, ROD_HOUSING_LOW)]
+    {
+        let low = f.get(housing).map_or(thou(1.0), |housing| (0.5e-3 * housing).min(thou(1.0)));
+        a.window(Window::between(low, thou(3.0)).never_above(thou(6.0)).judging(judged).text(text));
+        a.window(touches(TOUCH).judging(judged).text(text::CONTACT));
+    }
     Answered
 }

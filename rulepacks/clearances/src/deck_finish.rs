@@ -49,9 +49,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     for (judged, text, aluminium) in [(judged::DECK, text::DECK, deck), (judged::HEAD, text::HEAD, head)] {
         let composite_gasket = f.is(GASKET, &["composite"]);
         let (low, high) = if composite_gasket { composite(aluminium) } else { (10.0, 50.0) };
-        let leaks = f.is(GASKET, &["mls"]) && added(f);
+        let leaks = if added(f) { 60.0 } else { 100.0 };
         a.window(Window {
-            never_above: leaks.then_some(microinches(60.0)),
+            never_above: f.is(GASKET, &["mls"]).then_some(microinches(leaks)),
             ..Window::between(microinches(low), microinches(high)).levels(Note, Warn).judging(judged).text(text)
         });
     }

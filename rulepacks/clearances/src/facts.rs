@@ -33,10 +33,22 @@ thou_sdk::facts! {
     CARD_FIT_HIGH: clearance one "piston.card.fit-high";
     /// How the pin sits in the rod.
     PIN_FIT: choice one "pin.fit" ["floating", "pressed"];
+    /// What a floating pin turns in at the rod.
+    SMALL_END: choice one "pin.small-end" ["bush", "bare", "needle"];
+    /// The pin as its drawing has it.
+    PIN: length one "pin.nominal";
     /// What keeps a floating pin in.
     PIN_LOCK: choice one "pin.lock" ["round-wire", "spiral", "snap-ring", "button", "pressed"];
     /// The top ring's axial height.
     RING_HEIGHT: length one "ring.top.height";
+    /// What shape the second ring has.
+    SECOND_STYLE: choice one "ring.second.style" ["plain", "taper", "hook", "napier", "gapless"];
+    /// Gas ports behind the top ring.
+    GAS_PORTS: choice one "piston.gas-ports" ["none", "vertical", "lateral"];
+    /// From the crown down to the top ring.
+    TOP_LAND: length one "piston.top-land-height";
+    /// The gap at which the top ring's ends meet however cool the engine runs them.
+    CLOSING_LEAST: gap one "ring.closing-gap.least";
     /// The gap at which the top ring's ends meet when hot.
     CLOSING_GAP: gap one "ring.closing-gap";
     /// The ring card's top gap over the bore.
@@ -53,6 +65,14 @@ thou_sdk::facts! {
     MAIN_JOURNAL: length one "main-journal.nominal";
     /// The crankpin as the crank's drawing has it.
     ROD_JOURNAL: length one "rod-journal.nominal";
+    /// The thinnest at 100 °C that the oil's grade may be.
+    OIL: "kinematic-viscosity" one "oil.grade.thinnest";
+    /// The loosest main.
+    MAIN_MAX: clearance one "main-bearing.clearance.max";
+    /// The loosest rod bearing.
+    ROD_MAX: clearance one "rod-bearing.clearance.max";
+    /// The loosest piston.
+    WALL_MAX: clearance one "piston-to-wall.max";
     /// Oil clearance of each main.
     MAIN_CLEARANCE: clearance main "main-bearing.clearance";
     /// How the bearings are made.
@@ -79,6 +99,8 @@ thou_sdk::facts! {
     CARD_STRETCH_HIGH: clearance one "rod-bolt.card.stretch-high";
     /// What kind of damper the snout carries.
     DAMPER: choice one "damper.kind" ["elastomer", "fluid", "friction", "none"];
+    /// What holds its hub on the snout.
+    HUB: choice one "damper.hub" ["pressed", "clamped"];
     /// What kind of head gasket.
     GASKET: choice one "gasket.kind" ["composite", "mls", "copper"];
     /// Its thickness when it is clamped.
@@ -91,6 +113,10 @@ thou_sdk::facts! {
     GUIDE: choice one "guide.material" ["iron", "bronze"];
     /// The stem as the valve's drawing has it.
     STEM: length one "valve.stem-nominal";
+    /// Head of an inlet valve.
+    INLET_HEAD: length one "valve.inlet.diameter";
+    /// Clearance of each stem in its guide.
+    STEM_CLEARANCE: clearance valve "stem-to-guide";
     /// Whether a valve is an inlet valve.
     IS_INLET: flag valve "valve.is-inlet";
     /// What the inlet valves are made of.
@@ -101,12 +127,24 @@ thou_sdk::facts! {
     VALVETRAIN: choice one "valvetrain.kind" ["pushrod", "bucket", "finger"];
     /// What runs on the cam.
     LIFTER: choice one "lifter.type" ["flat-hydraulic", "flat-solid", "roller-hydraulic", "roller-solid", "none"];
+    /// How far the plunger of a hydraulic lifter can be pushed in.
+    TRAVEL: gap one "lifter.travel";
+    /// What the cam runs in.
+    CAM_IN: choice one "cam.bearing.kind" ["plain", "needle"];
+    /// What keeps the cam from walking.
+    RETENTION: choice one "cam.retention" ["plate", "button"];
+    /// The engine's card's cold clearance, inlet.
+    CARD_COLD_INLET: clearance one "lash.card.cold.inlet";
+    /// The engine's card's cold clearance, exhaust.
+    CARD_COLD_EXHAUST: clearance one "lash.card.cold.exhaust";
     /// What the lash gains from cold to hot.
     LASH_GROWTH: clearance one "lash.growth";
     /// The cam card's hot lash, inlet.
     CARD_LASH_INLET: clearance one "lash.card.inlet";
     /// The cam card's hot lash, exhaust.
     CARD_LASH_EXHAUST: clearance one "lash.card.exhaust";
+    /// How the springs are built.
+    SPRING_STYLE: choice one "spring.style" ["single", "dual", "triple", "beehive", "conical", "pneumatic"];
     /// The spring card's margin before the coils touch.
     CARD_BIND: clearance one "spring.card.bind-margin";
     /// The spring card's greatest lift.
@@ -117,4 +155,6 @@ thou_sdk::facts! {
     CARD_HEIGHT: length one "spring.card.installed-height";
     /// Wet or dry sump.
     SUMP: choice one "sump" ["wet", "dry"];
+    /// Bore of the pickup's tube.
+    PICKUP_BORE: length one "pan.pickup.bore";
 }

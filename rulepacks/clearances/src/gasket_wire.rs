@@ -51,8 +51,13 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::NO_WIRE);
     }
     let window = match f.choice(GASKET) {
-        Some("composite") => Window::between(thou(8.0), thou(12.0)).aim(thou(10.0)).text(text::COMPOSITE),
-        Some("copper") => Window::at_most(0.25 * f.of(GASKET_THICKNESS)).text(text::COPPER),
+        Some("composite") => {
+            Window::between(thou(8.0), thou(12.0)).aim(thou(10.0)).never_above(thou(15.0)).text(text::COMPOSITE)
+        }
+        Some("copper") => {
+            let thickness = f.of(GASKET_THICKNESS);
+            Window::at_most(0.25 * thickness).never_above(thickness / 3.0).text(text::COPPER)
+        }
         _ => return NotApplicable(reason::STEEL_LAYERS),
     };
     a.window(window.judging(judged::PROTRUSION));

@@ -26,6 +26,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
-    a.window(Window::at_most(by_use(f, microinches(10.0), microinches(10.0), microinches(8.0))));
+    let finish = by_use(f, microinches(10.0), microinches(10.0), microinches(8.0));
+    a.window(Window::at_most(finish).never_above(microinches(20.0)));
     Answered
 }

@@ -49,8 +49,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         (judged::ROD_ROUND, text::ROUND),
         (judged::ROD_TAPER, text::TAPER),
     ] {
-        a.window(Window::at_most(new).judging(judged).text(text));
-        a.window(Window::at_most(thou(0.4)).judging(judged).text(text).reuse());
+        let journal = Window::at_most(new).never_above(thou(1.0)).judging(judged).text(text);
+        a.window(journal);
+        a.window(Window { high: Some(thou(0.4)), ..journal }.reuse());
     }
     Answered
 }

@@ -1,6 +1,6 @@
 //! Lash of solid lifters, cold and as it will be hot.
 
-use crate::common::{LiftersOf, UNNAMED_LIFTERS, valves};
+use crate::common::{LiftersOf, TOUCH, UNNAMED_LIFTERS, contact, touches, valves};
 use crate::facts::{CARD_LASH_EXHAUST, CARD_LASH_INLET, IS_INLET, LASH_GROWTH, LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
@@ -10,7 +10,7 @@ const SET: Option<Remedy> = Remedy::solve(
     "either",
 );
 const READ: Option<Remedy> = Remedy::say(
-    "Read this engine's own growth, hot against cold, and set {place} by the card less that; never under 2 thou cold.",
+    "Read this engine's own growth, hot against cold, and set {place} by the card less that; leave 2 thou cold.",
 );
 const OPEN: Option<Remedy> = Remedy::say(
     "Open the lash of {place} before it is turned: no plan for the hot lash is worth a valve held open cold.",
@@ -30,6 +30,8 @@ reasons![
 
 texts![
     COLD = Text { low: OPEN, ..Text::new("cold, with the engine as cold as it is ever started") },
+    CONTACT = Text { low: OPEN, ..contact("contact: the valve is held open cold") },
+    NONE_HOT = Text { low: READ, ..contact("contact: nothing is left of the card's lash hot") },
     HOT = Text { low: READ, high: READ, ..Text::new("hot, as the growth has it, over the cam card's") },
     HOT_AND_SHUT_COLD = Text {
         low: SET,
@@ -48,8 +50,8 @@ pub(crate) const RULE: Rule = Rule {
     basis: Published,
     source: "a cam maker's page: hot lash no more than 4 thou over or 8 under the card; growth by a cam maker's \
              table: -2, +6, +12 thou by block and head",
-    hold_basis: Some(Physics),
-    hold_source: Some("a valve with no lash cold is held open until the engine is warm"),
+    hold_basis: Some(Practice),
+    hold_source: Some("common practice, no source: 1.5 thou cold; contact: a valve with no lash is held open"),
     judges: JUDGES,
     needs: &[VALVETRAIN],
     takes: &[LIFTER, LASH_GROWTH, CARD_LASH_INLET, CARD_LASH_EXHAUST, IS_INLET],
@@ -70,7 +72,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if let Some(outcome) = LIFTERS.stop(f) {
         return outcome;
     }
-    a.window(Window::at_least(HELD_OPEN).never_below(HELD_OPEN).judging(judged::COLD).text(text::COLD));
+    a.window(Window::at_least(HELD_OPEN).never_below(thou(1.5)).judging(judged::COLD).text(text::COLD));
+    a.window(touches(TOUCH).judging(judged::COLD).text(text::CONTACT));
     let hot = Window::between(thou(-8.0), OVER).aim(0.0).judging(judged::HOT_DIFFERENCE).text(text::HOT);
     let (Some(growth), Some(inlet), Some(exhaust)) =
         (f.get(LASH_GROWTH), f.get(CARD_LASH_INLET), f.get(CARD_LASH_EXHAUST))
@@ -79,8 +82,10 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return Answered;
     };
     for (place, is_inlet) in valves(f) {
+        let card = if is_inlet { inlet } else { exhaust };
+        a.window(touches(TOUCH - card).judging(judged::HOT_DIFFERENCE).at(place).text(text::NONE_HOT));
         // A size to set to must not be one that holds the valve open cold.
-        let least = HELD_OPEN + growth - if is_inlet { inlet } else { exhaust };
+        let least = HELD_OPEN + growth - card;
         let low = thou(-8.0).max(least);
         if low <= OVER {
             a.window(Window { low: Some(low), aim: Some(low.max(0.0)), ..hot }.at(place).text(text::HOT_AND_SHUT_COLD));

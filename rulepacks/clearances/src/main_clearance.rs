@@ -1,8 +1,8 @@
 //! Oil clearance of the mains.
 
-use crate::bearings::{CARD, QuotedLimits, hold, scaled};
+use crate::bearings::{CARD, CONTACT, HOLDS, JournalLimits, card, meets};
 use crate::common::{ROLLER, roller, work};
-use crate::facts::{BEARING, BLOCK, CARD_MAIN_HIGH, CARD_MAIN_LOW, MAIN_JOURNAL, USE};
+use crate::facts::{BEARING, BLOCK, CARD_MAIN_HIGH, CARD_MAIN_LOW, MAIN_JOURNAL, OIL, USE};
 use thou_sdk::prelude::*;
 
 const POLISH: Option<Remedy> = Remedy::solve(
@@ -17,6 +17,7 @@ reasons![ROLLER, NO_JOURNAL = "the sheet does not give the journal (crank.main-j
 
 texts![
     SHOP = Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
+    CONTACT = Text { low: POLISH, ..CONTACT },
     MAKER = Text { low: POLISH, high: SWAP, ..CARD },
 ];
 
@@ -29,36 +30,43 @@ pub(crate) const RULE: Rule = Rule {
           last main has had any.",
     source: "journal-bearing bulletin, two reprints: one source, 0.75 to 1.0 thou per inch of journal and half a thou \
              more for performance; common practice for racing use",
-    hold_basis: Some(Physics),
-    hold_source: Some(crate::bearings::CLOSES),
+    hold_basis: Some(Practice),
+    hold_source: Some(HOLDS),
     judges: &["main-bearing.clearance"],
     needs: &[USE],
-    takes: &[MAIN_JOURNAL, BEARING, BLOCK, CARD_MAIN_LOW, CARD_MAIN_HIGH],
+    takes: &[MAIN_JOURNAL, BEARING, BLOCK, OIL, CARD_MAIN_LOW, CARD_MAIN_HIGH],
     reasons: REASONS,
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
-/// Thou on a journal of 2.45 in.
-const LIMITS: QuotedLimits = QuotedLimits { journal: 2.45, bracket: (2.4, 3.1), all_out: (2.5, 3.8) };
+/// Common practice, no source; service manuals go down to 0.23 thou an inch.
+const LIMITS: JournalLimits =
+    JournalLimits { thin: (0.75, 1.1), middle: (0.9, 1.3), thick: (1.0, 1.55), never: (0.2, 0.6) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
+    let journal = f.get(MAIN_JOURNAL);
     if let (Some(low), Some(high)) = (f.get(CARD_MAIN_LOW), f.get(CARD_MAIN_HIGH)) {
-        a.window(work(low, high).never_below(low).text(text::MAKER));
-        return Answered;
+        a.window(card(&LIMITS, f, journal, low, high).text(text::MAKER));
+    } else if let Some(journal) = journal {
+        let (mut low, mut high) = LIMITS.work(f, journal);
+        let (mut never, loose) = LIMITS.never(f, journal);
+        if f.choice(BLOCK).is_some_and(|b| b.starts_with("aluminium")) {
+            // Aluminium housings open as they warm: 0.5 to 1.0 thou less cold.
+            low -= thou(1.0);
+            high -= thou(0.5);
+            never -= thou(1.0);
+        }
+        let least = meets(Some(journal)).never_below.unwrap_or(0.0);
+        let (low, never) = (low.max(least), never.max(0.0));
+        a.window(work(low, high).never_below(never.min(low)).never_above(loose).text(text::SHOP));
+    } else {
+        return CannotSay(reason::NO_JOURNAL);
     }
-    let Some(journal) = f.get(MAIN_JOURNAL) else { return CannotSay(reason::NO_JOURNAL) };
-    let (mut low, mut high) = scaled(f, journal, &LIMITS);
-    if f.choice(BLOCK).is_some_and(|b| b.starts_with("aluminium")) {
-        // Aluminium housings open as they warm: 0.5 to 1.0 thou less cold.
-        low -= thou(1.0);
-        high -= thou(0.5);
-    }
-    let never = hold(journal);
-    a.window(work(low.max(never), high).never_below(never).text(text::SHOP));
+    a.window(meets(journal).text(text::CONTACT));
     Answered
 }

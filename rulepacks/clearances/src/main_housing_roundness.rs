@@ -24,7 +24,8 @@ pub(crate) const RULE: Rule = Rule {
     title: "Main housing roundness",
     operation: "block",
     why: "The shell takes the housing's shape: what the housing is out, the oil film is out.",
-    source: "trade articles on bearings: round within 0.5 thou for performance, 1.0 stock; common practice for taper",
+    source: "trade articles on bearings: round within 0.5 thou for performance, 1.0 stock; common practice for taper; \
+             service manual of an iron V6: 2.0 allowed",
     judges: JUDGES,
     needs: &[USE],
     takes: &[BEARING],
@@ -38,7 +39,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
-    a.window(Window::at_most(by_use(f, thou(1.0), thou(0.5), thou(0.3))).judging(judged::ROUND).text(text::ROUND));
+    let round = Window::at_most(by_use(f, thou(1.0), thou(0.5), thou(0.3)));
+    a.window(round.never_above(by_use(f, thou(2.5), thou(1.5), thou(1.5))).judging(judged::ROUND).text(text::ROUND));
     a.window(Window::at_most(thou(0.3)).judging(judged::TAPER).text(text::TAPER));
     Answered
 }

@@ -1,6 +1,6 @@
 //! Piston to head at the top.
 
-use crate::common::{by_use, work};
+use crate::common::{CONTACT, by_use, contact, stroke_scale, touches, work};
 use crate::facts::{ROD, STROKE, TAKEN_UP, TOP_SPEED, USE};
 use thou_sdk::prelude::*;
 
@@ -21,12 +21,8 @@ texts![
         high: THINNER,
         ..Text::new("for this rod, use and speed, with the gasket it was read with")
     },
-    TAKEN_UP_BY_PARTS = Text {
-        low: GASKET,
-        high: THINNER,
-        hold_basis: Some(Physics),
-        ..Text::new("for this rod, use and speed; the hold is what the parts take up at the over-rev, times 1.5")
-    },
+    CONTACT =
+        Text { low: GASKET, ..contact("contact: what the parts take up hot at the over-rev, with nothing to spare") },
 ];
 
 /// The rule.
@@ -36,13 +32,14 @@ pub(crate) const RULE: Rule = Rule {
     operation: "mock-up",
     why: "At speed the rod stretches, the oil films give, and the piston rocks: cold clearance is what it has to do \
           that in. Wide apart, the squish does nothing and the end of the charge knocks.",
-    source: "a factory performance manual: 35 thou at least for steel; trade guides: 50 at least for aluminium rods, \
-             46 good, over 60 not; common practice between and by use",
-    hold_basis: Some(Published),
+    source: "a factory performance manual: 35 thou at least for steel in a V8; trade guides: 50 at least for aluminium \
+             rods, 46 good, over 60 not; small singles 20 to 32; common practice between, by use, and in proportion to a \
+             stroke under 3.50 in",
+    hold_basis: Some(Practice),
     hold_source: Some(
-        "trade guidance: 50 thou for aluminium rods, 30 for steel (one engine hit at 22), 33 for titanium; or what \
-         the parts take up at the over-rev (stretch, oil clearances, rock) times 1.5, a factor of our own, where that \
-         is more",
+        "common practice, no source: steel 28 thou in a V8 (one of 26 just touched, one of 22 hit), titanium 30, aluminium \
+         47, in proportion to a shorter stroke; contact: the sum of what the parts take up, thou facts \
+         piston-to-head.taken-up",
     ),
     judges: &["piston-to-head"],
     needs: &[USE, ROD],
@@ -52,22 +49,24 @@ pub(crate) const RULE: Rule = Rule {
     ..Rule::WINDOW
 };
 
-/// What an engine is left beside what its parts take up; ours, no source.
-const FACTOR: f64 = 1.5;
+/// Small race singles are built to this.
+const LEAST: f64 = mm(0.5);
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let steel = by_use(f, (38.0, 48.0), (38.0, 45.0), (35.0, 42.0));
     let ((low, high), floor) = match f.choice(ROD) {
-        Some("aluminium") => ((55.0, 65.0), 50.0),
-        Some("titanium") => ((steel.0 + 3.0, steel.1 + 5.0), 33.0),
-        _ => (steel, 30.0),
+        Some("aluminium") => ((50.0, 65.0), 47.0),
+        Some("titanium") => ((steel.0 + 3.0, steel.1 + 5.0), 30.0),
+        _ => (steel, 28.0),
     };
-    let faster = faster(f);
-    let (low, high) = (thou(low + faster), thou(high + faster));
-    let floor = thou(floor);
-    let parts = f.get(TAKEN_UP).map_or(0.0, |taken| FACTOR * taken);
-    let (never, text) = if parts > floor { (parts, text::TAKEN_UP_BY_PARTS) } else { (floor, text::FLOOR) };
-    a.window(work(low.max(never), high.max(never)).never_below(never).levels(Warn, Note).text(text));
+    let (scale, faster) = (stroke_scale(f), thou(faster(f)));
+    let low = (thou(low) * scale).max(LEAST) + faster;
+    let high = thou(high) + faster;
+    // what shops leave over a short stroke is a little more than in proportion
+    let never = (thou(floor) * scale).max(thou(17.0)).min(low);
+    let taken = f.get(TAKEN_UP).unwrap_or(0.0).max(CONTACT);
+    a.window(work(low.max(taken), high.max(taken)).never_below(never).levels(Warn, Note).text(text::FLOOR));
+    a.window(touches(taken).text(text::CONTACT));
     Answered
 }
 

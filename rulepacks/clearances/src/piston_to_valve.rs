@@ -1,7 +1,7 @@
 //! Piston to valve.
 
-use crate::common::{by_use, valves};
-use crate::facts::{IS_INLET, ROD, TAKEN_UP, USE};
+use crate::common::{CONTACT, by_use, contact, touches, valves};
+use crate::facts::{IS_INLET, ROD, STROKE, TAKEN_UP, USE, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 const POCKET: Option<Remedy> = Remedy::say(
@@ -17,16 +17,8 @@ texts![
         low: POCKET,
         ..Text::new("exhaust, closest 10 to 15 degrees before the top, with the gasket and lash it was read with")
     },
-    INLET_BY_PARTS = Text {
-        low: POCKET,
-        hold_basis: Some(Physics),
-        ..Text::new("inlet; the hold is what the parts take up at the over-rev, times 1.5")
-    },
-    EXHAUST_BY_PARTS = Text {
-        low: POCKET,
-        hold_basis: Some(Physics),
-        ..Text::new("exhaust; the hold is what the parts take up at the over-rev, times 1.5")
-    },
+    CONTACT =
+        Text { low: POCKET, ..contact("contact: what the parts take up hot at the over-rev, with nothing to spare") },
 ];
 
 /// The rule.
@@ -38,38 +30,36 @@ pub(crate) const RULE: Rule = Rule {
           late valve or a stretched chain takes what is left, and they meet.",
     basis: Published,
     source: "trade articles: inlet 80 thou, exhaust 100, one says 100 for both; common practice for a known \
-             combination and aluminium rods",
+             combination, aluminium rods, overhead cams and strokes under 2.80 in",
     hold_basis: Some(Practice),
     hold_source: Some(
-        "common practice, no source: inlet 50 thou, exhaust 60; or what the parts take up at the over-rev (stretch, \
-         oil clearances, rock) times 1.5, a factor of our own, where that is more",
+        "common practice, no source: inlet 40 thou, exhaust 60, aluminium rods 20 more; overhead cams and short strokes 25 \
+         and 40; contact: the sum of what the parts take up, thou facts piston-to-head.taken-up, lofting valves not \
+         counted",
     ),
     judges: &["piston-to-valve"],
     needs: &[USE, ROD, IS_INLET],
-    takes: &[TAKEN_UP],
+    takes: &[TAKEN_UP, STROKE, VALVETRAIN],
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
-/// What an engine is left beside what its parts take up; ours, no source.
-const FACTOR: f64 = 1.5;
-
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let (inlet, exhaust) = by_use(f, (80.0, 100.0), (80.0, 100.0), (60.0, 80.0));
+    let light = f.is(VALVETRAIN, &["bucket", "finger"]) || f.get(STROKE).is_some_and(|stroke| stroke < inches(2.8));
+    let (low, never) = if light {
+        ((50.0, 70.0), (25.0, 40.0))
+    } else {
+        (by_use(f, (80.0, 100.0), (80.0, 100.0), (60.0, 80.0)), (40.0, 60.0))
+    };
     // Aluminium rods grow and stretch more: 20 to 30 thou.
     let rod = if f.is(ROD, &["aluminium"]) { 20.0 } else { 0.0 };
-    let parts = f.get(TAKEN_UP).map(|taken| FACTOR * taken);
+    let taken = f.get(TAKEN_UP).unwrap_or(0.0).max(CONTACT);
     for (place, is_inlet) in valves(f) {
-        let (low, floor) = if is_inlet { (inlet, 50.0) } else { (exhaust, 60.0) };
-        let (low, floor) = (thou(low + rod), thou(floor + rod));
-        let (never, text) = match parts {
-            Some(parts) if parts > floor && is_inlet => (parts, text::INLET_BY_PARTS),
-            Some(parts) if parts > floor => (parts, text::EXHAUST_BY_PARTS),
-            _ if is_inlet => (floor, text::INLET),
-            _ => (floor, text::EXHAUST),
-        };
-        a.window(Window::at_least(low.max(never)).never_below(never).at(place).text(text));
+        let (low, never, text) = if is_inlet { (low.0, never.0, text::INLET) } else { (low.1, never.1, text::EXHAUST) };
+        let low = thou(low + rod).max(taken);
+        a.window(Window::at_least(low).never_below(thou(never + rod)).at(place).text(text));
     }
+    a.window(touches(taken).text(text::CONTACT));
     Answered
 }

@@ -1,10 +1,18 @@
 //! Pushrods in their holes.
 
-use crate::common::CONTACT;
+use crate::common::{CONTACT, contact, touches};
 use crate::facts::VALVETRAIN;
 use thou_sdk::prelude::*;
 
 reasons![NO_PUSHRODS = "no pushrods"];
+
+const CLEAR: Option<Remedy> =
+    Remedy::say("Relieve the hole of {place}, or swap in a thinner pushrod or an offset rocker.");
+
+texts![
+    SHOP = Text { low: CLEAR, ..Text::new("all round, through the whole lift") },
+    CONTACT = Text { low: CLEAR, ..contact("contact: the pushrod rubs") },
+];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -12,15 +20,14 @@ pub(crate) const RULE: Rule = Rule {
     title: "Pushrod to head",
     operation: "mock-up",
     why: "A pushrod that rubs bends, throws metal into the oil, and leans its lifter on one side.",
-    hold_basis: Some(Physics),
-    hold_source: Some("the parts touch"),
+    hold_basis: Some(Practice),
+    hold_source: Some(
+        "common practice, no source: 10 thou, since a pushrod bows; contact: nearer than the thinnest blade of a feeler set",
+    ),
     judges: &["pushrod-to-head"],
     needs: &[VALVETRAIN],
     reasons: REASONS,
-    texts: &[Text {
-        low: Remedy::say("Relieve the hole of {place}, or swap in a thinner pushrod or an offset rocker."),
-        ..Text::new("all round, through the whole lift")
-    }],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -29,6 +36,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(VALVETRAIN, &["pushrod"]) {
         return NotApplicable(reason::NO_PUSHRODS);
     }
-    a.window(Window::at_least(thou(30.0)).never_below(CONTACT));
+    a.window(Window::at_least(thou(30.0)).never_below(thou(10.0)).text(text::SHOP));
+    a.window(touches(CONTACT).text(text::CONTACT));
     Answered
 }

@@ -1,7 +1,7 @@
 //! Room behind the rings.
 
 use crate::common::by_use;
-use crate::facts::USE;
+use crate::facts::{GAS_PORTS, USE};
 use thou_sdk::prelude::*;
 
 const PROUD: Option<Remedy> = Remedy::say("Wrong ring or wrong groove at {place}: swap one of them before it goes in.");
@@ -29,14 +29,18 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("geometry: the ring stands proud of its land"),
     judges: JUDGES,
     needs: &[USE],
+    takes: &[GAS_PORTS],
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let high = by_use(f, thou(20.0), thou(6.0), thou(6.0));
-    let top = Window::between(thou(2.0), high).never_below(0.0).levels(Warn, Note);
+    let (low, high) = match f.choice(GAS_PORTS) {
+        Some("vertical" | "lateral") => (3.0, 8.0),
+        _ => by_use(f, (2.0, 20.0), (2.0, 20.0), (2.0, 12.0)),
+    };
+    let top = Window::between(thou(low), thou(high)).never_below(0.0).levels(Warn, Note);
     a.window(top.judging(judged::TOP).text(text::TOP));
     a.window(Window::at_least(thou(15.0)).never_below(0.0).judging(judged::OIL).text(text::OIL));
     Answered

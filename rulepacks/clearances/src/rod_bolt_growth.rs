@@ -13,7 +13,8 @@ pub(crate) const RULE: Rule = Rule {
     operation: "rods-and-pistons",
     why: "A bolt that does not come back to its length has yielded: it clamps less every time, and then breaks.",
     basis: Published,
-    source: "fastener guidance repeated by several trade pages: longer than new by 0.5 thou, and the bolt is scrap",
+    source: "fastener guidance repeated by several trade pages: longer than new by 0.5 thou, and the bolt is scrap; \
+             some makers allow 1.0; common practice for the working limit",
     judges: &["rod-bolt.growth"],
     takes: &[BEARING],
     reasons: REASONS,
@@ -30,6 +31,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::ONE_PIECE_ROD);
     }
     let scrap = thou(0.5);
-    a.window(Window::at_most(scrap).never_above(scrap));
+    a.window(Window::at_most(thou(0.3)).never_above(scrap));
     Answered
 }

@@ -1,8 +1,8 @@
 //! Oil clearance of the rods.
 
-use crate::bearings::{CARD, QuotedLimits, hold, scaled};
-use crate::common::{ROLLER, roller, work};
-use crate::facts::{BEARING, CARD_ROD_HIGH, CARD_ROD_LOW, ROD, ROD_JOURNAL, USE};
+use crate::bearings::{CARD, CONTACT, HOLDS, JournalLimits, card, meets};
+use crate::common::{ROLLER, blown_alcohol, roller, work};
+use crate::facts::{ADDER, BEARING, CARD_ROD_HIGH, CARD_ROD_LOW, FUEL, OIL, ROD, ROD_JOURNAL, USE};
 use thou_sdk::prelude::*;
 
 const POLISH: Option<Remedy> = Remedy::solve(
@@ -17,6 +17,7 @@ reasons![ROLLER, NO_JOURNAL = "the sheet does not give the journal (crank.rod-jo
 
 texts![
     SHOP = Text { low: POLISH, high: SWAP, ..Text::new("on diameter, up and down, for this journal and use") },
+    CONTACT = Text { low: POLISH, ..CONTACT },
     MAKER = Text { low: POLISH, high: SWAP, ..CARD },
 ];
 
@@ -29,34 +30,44 @@ pub(crate) const RULE: Rule = Rule {
           and it wipes, too much and the oil is thrown out before the load comes.",
     source: "journal-bearing bulletin, two reprints: one source, 0.75 to 1.0 thou per inch of journal and half a thou \
              more for performance; common practice for racing use and aluminium rods",
-    hold_basis: Some(Physics),
-    hold_source: Some(crate::bearings::CLOSES),
+    hold_basis: Some(Practice),
+    hold_source: Some(HOLDS),
     judges: &["rod-bearing.clearance"],
     needs: &[USE],
-    takes: &[ROD_JOURNAL, BEARING, ROD, CARD_ROD_LOW, CARD_ROD_HIGH],
+    takes: &[ROD_JOURNAL, BEARING, ROD, OIL, ADDER, FUEL, CARD_ROD_LOW, CARD_ROD_HIGH],
     reasons: REASONS,
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
-/// Thou on a journal of 2.10 in.
-const LIMITS: QuotedLimits = QuotedLimits { journal: 2.10, bracket: (2.3, 2.9), all_out: (2.4, 3.4) };
+/// Common practice, no source; service manuals go down to 0.31 thou an inch.
+const LIMITS: JournalLimits =
+    JournalLimits { thin: (0.8, 1.1), middle: (0.9, 1.4), thick: (1.1, 1.6), never: (0.25, 0.7) };
+/// Aluminium rods, whatever the use: one school leaves them as steel ones on thin oil, since the big end opens hot.
+const ALUMINIUM: JournalLimits =
+    JournalLimits { thin: (0.95, 1.8), middle: (1.1, 1.8), thick: (1.1, 1.8), never: (0.9, 0.9) };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
+    let journal = f.get(ROD_JOURNAL);
+    let aluminium = f.is(ROD, &["aluminium"]);
+    let limits = if aluminium { &ALUMINIUM } else { &LIMITS };
     if let (Some(low), Some(high)) = (f.get(CARD_ROD_LOW), f.get(CARD_ROD_HIGH)) {
-        a.window(work(low, high).never_below(low).text(text::MAKER));
-        return Answered;
+        a.window(card(limits, f, journal, low, high).text(text::MAKER));
+    } else if let Some(journal) = journal {
+        let (low, mut high) = if aluminium { limits.by_oil(f, journal) } else { limits.work(f, journal) };
+        if aluminium && blown_alcohol(f) {
+            // big engines blown on alcohol run them looser still
+            high = 2.0e-3 * journal;
+        }
+        let (never, loose) = limits.never(f, journal);
+        a.window(work(low, high).never_below(never).never_above(loose).text(text::SHOP));
+    } else {
+        return CannotSay(reason::NO_JOURNAL);
     }
-    let Some(journal) = f.get(ROD_JOURNAL) else { return CannotSay(reason::NO_JOURNAL) };
-    let (low, mut high) = scaled(f, journal, &LIMITS);
-    if f.is(ROD, &["aluminium"]) {
-        // One school leaves an aluminium rod as a steel one, since its big end opens hot; the other adds a little.
-        high += thou(0.3);
-    }
-    a.window(work(low, high).never_below(hold(journal)).text(text::SHOP));
+    a.window(meets(journal).text(text::CONTACT));
     Answered
 }

@@ -39,7 +39,8 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
-    a.window(Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.3))).judging(judged::ROUND).text(text::ROUND));
+    let round = Window::at_most(by_use(f, thou(0.5), thou(0.3), thou(0.3)));
+    a.window(round.never_above(thou(1.5)).judging(judged::ROUND).text(text::ROUND));
     a.window(Window::at_most(thou(0.2)).judging(judged::TAPER).text(text::TAPER));
     Answered
 }

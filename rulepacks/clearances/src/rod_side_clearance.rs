@@ -1,6 +1,6 @@
 //! Side clearance of the rods.
 
-use crate::common::{by_use, roller, work};
+use crate::common::{TOUCH, by_use, contact, roller, touches, work};
 use crate::facts::{BEARING, ROD, RODS_A_PIN, USE};
 use thou_sdk::prelude::*;
 
@@ -17,6 +17,10 @@ texts![
         high: Remedy::say("Look how the rod is guided; swap in a wider one if the piston guides none of it."),
         ..Text::new("one rod on the pin")
     },
+    CONTACT = Text {
+        low: Remedy::say("Narrow the rods of pin {place}, never the crank's cheek."),
+        ..contact("contact: the rods bind on pin {place}")
+    },
 ];
 
 /// The rule.
@@ -25,7 +29,11 @@ pub(crate) const RULE: Rule = Rule {
     title: "Rod side clearance",
     operation: "rods-and-pistons",
     why: "Rods that rub side by side have no way out for their oil; rods far apart throw more of it at the bores.",
-    source: "common practice, no source; factory service manuals: 5 to 19 thou for two steel rods",
+    source: "common practice, no source; factory service manuals: two steel rods 4.3 to 20 thou, one rod 3.9 to 18",
+    hold_basis: Some(Practice),
+    hold_source: Some(
+        "common practice, no source: two steel rods 3 thou, one rod 2, two aluminium rods 8; contact: the rods bind",
+    ),
     judges: &["rod.side-clearance"],
     needs: &[ROD, RODS_A_PIN, USE],
     takes: &[BEARING],
@@ -40,13 +48,14 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::ROLLER);
     }
     let window = if f.of(RODS_A_PIN) < 1.5 {
-        work(thou(5.0), thou(12.0)).never_below(thou(4.0)).text(text::ONE_ROD)
+        work(mm(0.10), mm(0.45)).never_below(thou(2.0)).text(text::ONE_ROD)
     } else if f.is(ROD, &["aluminium"]) {
-        work(thou(15.0), thou(30.0)).never_below(thou(5.0)).text(text::TWO_RODS)
+        work(thou(15.0), thou(30.0)).never_below(thou(8.0)).text(text::TWO_RODS)
     } else {
         let high = by_use(f, thou(20.0), thou(20.0), thou(25.0));
-        work(thou(10.0), high).never_below(thou(5.0)).text(text::TWO_RODS)
+        work(thou(6.0), high).never_below(thou(3.0)).text(text::TWO_RODS)
     };
     a.window(window.levels(Warn, Note));
+    a.window(touches(TOUCH).text(text::CONTACT));
     Answered
 }

@@ -22,7 +22,8 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    a.window(Window::at_most(by_use(f, thou(1.0), thou(1.0), thou(0.5))));
-    a.window(Window::at_most(thou(2.0)).reuse());
+    let new = Window::at_most(by_use(f, thou(1.0), thou(1.0), thou(0.5))).never_above(thou(4.0));
+    a.window(new);
+    a.window(Window { high: Some(thou(2.0)), ..new }.reuse());
     Answered
 }

@@ -8,6 +8,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Seat vacuum",
     operation: "heads",
     why: "A seat that does not hold a vacuum dry leaks under fire, and the leak burns its own way wider.",
+    source: "common practice, no source; a seat that holds less than 5 inHg is not shut",
     judges: &["seat.vacuum"],
     texts: &[Text {
         low: Remedy::say("Blue {place} and cut its seat again; a seat that held is done, lapping afterwards harms it."),
@@ -18,6 +19,6 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(_: &Facts<'_>, a: &mut Answer) -> Outcome {
-    a.window(Window::at_least(inches_of_mercury(20.0)));
+    a.window(Window::at_least(inches_of_mercury(20.0)).never_below(inches_of_mercury(5.0)));
     Answered
 }

@@ -1,6 +1,6 @@
 //! Shell edges clear of the journal fillets.
 
-use crate::common::{ROLLER, roller};
+use crate::common::{ROLLER, TOUCH, contact, roller, touches};
 use crate::facts::BEARING;
 use thou_sdk::prelude::*;
 
@@ -14,6 +14,7 @@ reasons![ROLLER];
 texts![
     MAIN = Text { low: NARROW, ..Text::new("each side of the main shells") },
     ROD = Text { low: NARROW, ..Text::new("each side of the rod shells") },
+    CONTACT = Text { low: NARROW, ..contact("contact: the shell rides the fillet at one end of the end play") },
 ];
 
 /// The rule.
@@ -23,8 +24,9 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "A shell that rides up the fillet is wedged off its housing: it heats, and it marks the crank where the \
           crank breaks.",
-    basis: Physics,
-    source: "geometry, at both ends of the end play",
+    source: "common practice, no source, at both ends of the end play",
+    hold_basis: Some(Practice),
+    hold_source: Some("common practice, no source: 4 thou; contact: geometry"),
     judges: JUDGES,
     takes: &[BEARING],
     reasons: REASONS,
@@ -37,9 +39,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if roller(f) {
         return NotApplicable(reason::ROLLER);
     }
-    let clear = thou(10.0);
-    let window = Window::at_least(clear).never_below(clear);
-    a.window(window.judging(judged::MAIN).text(text::MAIN));
-    a.window(window.judging(judged::ROD).text(text::ROD));
+    for (judged, text) in [(judged::MAIN, text::MAIN), (judged::ROD, text::ROD)] {
+        a.window(Window::at_least(thou(10.0)).never_below(thou(4.0)).judging(judged).text(text));
+        a.window(touches(TOUCH).judging(judged).text(text::CONTACT));
+    }
     Answered
 }

@@ -1,7 +1,7 @@
 //! Valve stems in their guides.
 
-use crate::common::{boosted, valves, work};
-use crate::facts::{ADDER, EXHAUST, GUIDE, IS_INLET, STEM};
+use crate::common::{TOUCH, boosted, by_use, contact, touches, valves, work};
+use crate::facts::{ADDER, EXHAUST, GUIDE, IS_INLET, STEM, USE};
 use thou_sdk::prelude::*;
 
 const HONE: Option<Remedy> = Remedy::solve("Hone the guide of {place} to {solve}.", "guide-bore", "up");
@@ -10,6 +10,7 @@ const RENEW: Option<Remedy> = Remedy::say("Swap the valve if its stem is worn, o
 texts![
     INLET = Text { low: HONE, high: RENEW, ..Text::new("inlet, for this stem and guide") },
     EXHAUST = Text { low: HONE, high: RENEW, ..Text::new("exhaust, for this stem, valve and guide") },
+    CONTACT = Text { low: HONE, ..contact("contact: the stem sticks in its guide") },
 ];
 
 /// The rule.
@@ -19,9 +20,15 @@ pub(crate) const RULE: Rule = Rule {
     operation: "heads",
     why: "A tight guide grips a hot stem, and the piston finds the valve; a loose one lets the valve strike its seat \
           askew and pours oil down the stem.",
-    source: "common practice, no source; factory service manuals: inlet 0.8 to 2.4 thou, exhaust 1.2 to 3.5",
+    source: "common practice, no source, in proportion to the stem; factory service manuals: inlet 0.4 to 2.4 thou, exhaust \
+             1.0 to 3.5",
+    hold_basis: Some(Practice),
+    hold_source: Some(
+        "common practice, no source: inlet under 1.0 thou an inch of stem and over 5 thou, exhaust under 2.4 and over 6.5; \
+         contact: the stem sticks",
+    ),
     judges: &["stem-to-guide"],
-    needs: &[STEM, GUIDE, EXHAUST, IS_INLET],
+    needs: &[STEM, GUIDE, EXHAUST, IS_INLET, USE],
     takes: &[ADDER],
     texts: TEXTS,
     assess,
@@ -29,22 +36,29 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
-    let inlet = (1.0, 1.6);
+    let stem = f.of(STEM) * 1e-3;
+    let inlet = (2.0 * stem, thou(1.6));
+    // the widest exhaust is a figure of thick stems, and of small air-cooled heads as well
     let exhaust = match f.choice(EXHAUST) {
         Some("titanium") => inlet,
-        Some("nickel-alloy") if boosted(f) => (2.0, 2.8),
-        _ => (1.4, 2.2),
+        Some("nickel-alloy") if boosted(f) => (5.8 * stem, (8.2 * stem).max(thou(2.8))),
+        Some("sodium") => (4.0 * stem + thou(0.3), thou(2.5)),
+        _ => (by_use(f, 3.5, 4.0, 4.0) * stem, thou(2.4)),
     };
-    // The limits are those of an 11/32 stem; 5/16 and 7 mm stems want 0.2 thou less.
-    let thin = if f.of(STEM) < inches(0.330) { 0.2 } else { 0.0 };
-    let iron = if f.is(GUIDE, &["iron"]) { 0.3 } else { 0.0 };
+    let iron = if f.is(GUIDE, &["iron"]) { thou(0.3) } else { 0.0 };
     for (place, is_inlet) in valves(f) {
-        let (low, high) = if is_inlet { inlet } else { exhaust };
-        let (low, high) = (thou(low - thin + iron), thou(high - thin + iron));
-        let (never_below, text) = if is_inlet { (None, text::INLET) } else { (Some(thou(0.9)), text::EXHAUST) };
-        let new = Window { never_below, ..work(low, high).at(place).text(text) };
+        let ((low, high), (never, loose), text) = if is_inlet {
+            (inlet, (1.0 * stem, thou(5.0)), text::INLET)
+        } else {
+            (exhaust, (2.4 * stem, thou(6.5)), text::EXHAUST)
+        };
+        let low = low + iron;
+        let high = (high + iron).max(low);
+        let new = work(low, high).never_below(never.min(low)).never_above(loose).at(place).text(text);
         a.window(new);
         a.window(Window { high: Some(high + thou(1.0)), aim: None, ..new }.reuse());
     }
+    a.window(touches(TOUCH).text(text::CONTACT));
+    a.window(touches(TOUCH).text(text::CONTACT).reuse());
     Answered
 }

@@ -1,7 +1,7 @@
 //! End gap of the top ring.
 
-use crate::common::work;
-use crate::facts::{ADDER, BORE, CARD_TOP_GAP, CLOSING_GAP, USE};
+use crate::common::{TOUCH, added, blown_alcohol, contact, raced, touches, work};
+use crate::facts::{ADDER, BORE, CARD_TOP_GAP, CLOSING_GAP, CLOSING_LEAST, FUEL, PISTON_ALLOY, TOP_LAND, USE};
 use thou_sdk::prelude::*;
 
 const FILE: Option<Remedy> = Remedy::solve(
@@ -18,6 +18,14 @@ texts![
         high: RENEW,
         ..Text::new("for this bore, use and adder; not a figure to file to where the ring's maker gives one")
     },
+    HIGH_RING = Text {
+        low: FILE,
+        high: RENEW,
+        ..Text::new(
+            "for high-silicon pistons with their top ring high, or where the sheet does not say how high it sits"
+        )
+    },
+    CONTACT = Text { low: FILE, ..contact("contact: the ends meet however cool ring and bore run") },
     MAKER = Text {
         low: FILE,
         high: RENEW,
@@ -33,12 +41,16 @@ pub(crate) const RULE: Rule = Rule {
     operation: "rings",
     why: "Ring ends that meet when hot have nowhere to go: the ring seizes and lifts the land off the piston.",
     source: "two trade sources that differ by half a thou per inch of bore: the range spans both; common practice for \
-             bracket engines",
-    hold_basis: Some(Physics),
-    hold_source: Some("thermal expansion: pi B (ring's own growth less the bore's), at the temperatures shown"),
+             bracket engines; a piston maker's note for high-silicon pistons: half as much again to twice",
+    hold_basis: Some(Practice),
+    hold_source: Some(
+        "common practice, no source, in thou an inch of bore: 1.4 on the street, under the 1.7 of service manuals, 3.0 raced, \
+         5.0 with an adder off the street, what a mild one on it starts at, 5.5 for high-silicon pistons raced; contact: thermal expansion at the least \
+         temperatures, thou facts ring.closing-gap.least",
+    ),
     judges: &["ring.top.gap"],
     needs: &[BORE, USE],
-    takes: &[ADDER, CLOSING_GAP, CARD_TOP_GAP],
+    takes: &[ADDER, FUEL, CLOSING_GAP, CLOSING_LEAST, CARD_TOP_GAP, PISTON_ALLOY, TOP_LAND],
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
@@ -57,18 +69,41 @@ fn per_inch(adder: Option<&str>, usage: Option<&str>) -> (f64, f64) {
     }
 }
 
+/// High-silicon pistons hold the heat at the crown: with the ring near it, half as much again to twice the gap.
+fn high_ring(f: &Facts<'_>) -> bool {
+    let low = f.get(TOP_LAND).is_some_and(|land| land >= 0.0625 * f.of(BORE));
+    f.is(PISTON_ALLOY, &["hypereutectic"]) && !low
+}
+
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let bore = f.of(BORE);
+    let touch = f.get(CLOSING_LEAST).unwrap_or(0.0).max(TOUCH);
     // The ring's maker knows its temperatures; ours are assumed, and yield to the card.
     if let Some(factor) = f.get(CARD_TOP_GAP) {
         let low = factor * bore;
         a.window(Window::between(low, 1.5 * low).aim(low).never_below(low).levels(Warn, Note).text(text::MAKER));
+        a.window(touches(touch).text(text::CONTACT));
         return Answered;
     }
-    let (low, high) = per_inch(f.choice(ADDER), f.choice(USE));
-    let closing = f.get(CLOSING_GAP);
-    let closes = closing.unwrap_or(0.0);
-    let (low, high) = ((low * 1e-3 * bore).max(closes), (high * 1e-3 * bore).max(closes));
-    a.window(Window { never_below: closing, ..work(low, high).levels(Warn, Note).text(text::SHOP) });
+    let (mut low, mut high) = per_inch(f.choice(ADDER), f.choice(USE));
+    let mut never = match (raced(f), added(f)) {
+        (false, _) => 1.4,
+        (true, false) => 3.0,
+        (true, true) => 5.0,
+    };
+    if blown_alcohol(f) {
+        high = 8.5;
+    }
+    let high_ring = high_ring(f);
+    if high_ring {
+        (low, high) = if raced(f) { (8.0, 10.0) } else { (6.5, 8.0) };
+        never = if raced(f) { 5.5 } else { never };
+    }
+    let closes = f.get(CLOSING_GAP).unwrap_or(0.0);
+    let of_bore = |factor: f64| factor * 1e-3 * bore;
+    let (low, high, never) = (of_bore(low).max(closes), of_bore(high).max(closes), of_bore(never));
+    let text = if high_ring { text::HIGH_RING } else { text::SHOP };
+    a.window(work(low, high).never_below(never).levels(Warn, Note).text(text));
+    a.window(touches(touch).text(text::CONTACT));
     Answered
 }

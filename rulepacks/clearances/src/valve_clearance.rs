@@ -1,7 +1,7 @@
 //! Clearance of valves that an overhead cam works.
 
-use crate::common::{valves, work};
-use crate::facts::{IS_INLET, LIFTER, VALVETRAIN};
+use crate::common::{TOUCH, contact, touches, valves, work};
+use crate::facts::{CARD_COLD_EXHAUST, CARD_COLD_INLET, IS_INLET, LIFTER, VALVETRAIN};
 use thou_sdk::prelude::*;
 
 const SHIM: Option<Remedy> = Remedy::solve("Swap the shim of {place}: clearance to {solve}.", "lash.cold", "either");
@@ -14,6 +14,8 @@ reasons![
 texts![
     INLET = Text { low: SHIM, high: SHIM, ..Text::new("inlet, cold") },
     EXHAUST = Text { low: SHIM, high: SHIM, ..Text::new("exhaust, cold") },
+    CARD = Text { low: SHIM, high: SHIM, ..Text::card("cold, around the middle of the card's range", "engine card") },
+    CONTACT = Text { low: SHIM, ..contact("contact: the valve is held open cold") },
 ];
 
 /// The rule.
@@ -22,17 +24,21 @@ pub(crate) const RULE: Rule = Rule {
     title: "Valve clearance, overhead cam",
     operation: "assembly",
     why: "These clearances close as the seats wear: none left, and the valve stays off its seat and burns.",
-    source: "common practice, no source; a motorcycle service manual: inlet 0.16 mm, exhaust 0.25 mm",
-    hold_basis: Some(Physics),
-    hold_source: Some("a valve with no clearance cold is held open until the engine is warm"),
+    source: "common practice, no source; service manuals go from 0.05 to 0.34 mm at the inlet and from \
+             0.08 to 0.37 at the exhaust, each engine within 0.03 to 0.05 of its own",
+    hold_basis: Some(Practice),
+    hold_source: Some("common practice, no source: 0.025 mm cold; contact: a valve with no clearance is held open"),
     judges: &["lash.cold"],
     needs: &[VALVETRAIN, IS_INLET],
-    takes: &[LIFTER],
+    takes: &[LIFTER, CARD_COLD_INLET, CARD_COLD_EXHAUST],
     reasons: REASONS,
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
+
+/// Makers leave this to either side of their middle figure.
+const AROUND: f64 = mm(0.03);
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if !f.is(VALVETRAIN, &["bucket", "finger"]) {
@@ -42,9 +48,17 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::HYDRAULIC);
     }
     for (place, is_inlet) in valves(f) {
-        let (low, high) = if is_inlet { (0.10, 0.20) } else { (0.20, 0.30) };
-        let window = work(mm(low), mm(high)).never_below(thou(2.0));
-        a.window(window.at(place).text(if is_inlet { text::INLET } else { text::EXHAUST }));
+        let (card, widest, text) = if is_inlet {
+            (CARD_COLD_INLET, (0.05, 0.35), text::INLET)
+        } else {
+            (CARD_COLD_EXHAUST, (0.08, 0.45), text::EXHAUST)
+        };
+        let window = match f.get(card) {
+            Some(middle) => work((middle - AROUND).max(mm(0.03)), middle.max(mm(0.03)) + AROUND).text(text::CARD),
+            None => Window::between(mm(widest.0), mm(widest.1)).levels(Warn, Note).text(text),
+        };
+        a.window(window.never_below(mm(0.025)).at(place));
     }
+    a.window(touches(TOUCH).text(text::CONTACT));
     Answered
 }

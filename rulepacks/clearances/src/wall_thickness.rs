@@ -1,7 +1,7 @@
 //! Metal left behind the bore.
 
 use crate::common::{added, by_use};
-use crate::facts::{ADDER, BLOCK, FILL, USE};
+use crate::facts::{ADDER, BLOCK, BORE, FILL, USE};
 use thou_sdk::prelude::*;
 
 judges![THRUST = "bore.wall.thrust", ANYWHERE = "bore.wall.minimum"];
@@ -26,10 +26,11 @@ pub(crate) const RULE: Rule = Rule {
     operation: "block",
     why: "The piston leans on the thrust wall at every firing: a thin one breathes, the rings lose it, and in the end \
           it cracks into the water.",
-    source: "common practice, no source; trade articles call 0.125 in the thinnest to keep",
+    source: "common practice, no source, in proportion to the bore; trade articles call 0.125 in the thinnest to keep in a \
+             V8; small fours are cast at 0.100 to 0.120",
     judges: JUDGES,
     needs: &[USE],
-    takes: &[ADDER, BLOCK, FILL],
+    takes: &[ADDER, BLOCK, FILL, BORE],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -40,14 +41,15 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BLOCK, &["aluminium-sleeved", "aluminium-plated"]) {
         return NotApplicable(reason::SLEEVED);
     }
+    let bore = f.get(BORE).unwrap_or(inches(4.0));
     let filled = f.is(FILL, &["half", "full"]);
-    let breathing = by_use(f, inches(0.140), inches(0.180), inches(0.200));
+    let breathing = by_use(f, 0.035, 0.045, 0.050);
     let (thrust, never) = match (added(f), filled) {
-        (true, false) => (inches(0.220), inches(0.125)),
-        (true, true) => (breathing, inches(0.125)),
-        _ => (breathing, inches(0.100)),
+        (true, false) => (0.055, 0.031),
+        (true, true) => (breathing, 0.031),
+        _ => (breathing, 0.025),
     };
-    a.window(Window::at_least(thrust).never_below(never).judging(judged::THRUST).text(text::THRUST));
-    a.window(Window::at_least(inches(0.100)).judging(judged::ANYWHERE).text(text::ANYWHERE));
+    a.window(Window::at_least(thrust * bore).never_below(never * bore).judging(judged::THRUST).text(text::THRUST));
+    a.window(Window::at_least(0.025 * bore).judging(judged::ANYWHERE).text(text::ANYWHERE));
     Answered
 }

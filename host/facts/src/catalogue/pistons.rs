@@ -126,6 +126,13 @@ fn pins(b: &mut Builder) {
         &["round-wire", "spiral", "snap-ring", "button", "pressed"],
         "What keeps the pin in.",
     );
+    b.choice(
+        "pin.small-end",
+        "pins.small-end",
+        &["bush", "bare", "needle"],
+        "What a floating pin turns in at the rod.",
+    );
+    b.stated("pin.nominal", "length", "pins.diameter", "The pin as its drawing has it.");
     b.stated("pin.mass", "mass", "pins.mass", "One pin.");
     b.stated("lock.mass", "mass", "pins.lock-mass", "The locks of one pin.");
     b.read("pin-bore", "length", Cylinder, "readings.pin-bore", Smallest, "The pin's hole in the piston.")
@@ -165,6 +172,12 @@ fn pins(b: &mut Builder) {
 fn rings(b: &mut Builder) {
     b.stated("ring.top.height", "length", "rings.top-height", "Axial height of the top ring.");
     b.choice("ring.top.material", "rings.top-material", &["iron", "ductile", "steel"], "What the top ring is made of.");
+    b.choice(
+        "ring.second.style",
+        "rings.second-style",
+        &["plain", "taper", "hook", "napier", "gapless"],
+        "Shape of the second ring.",
+    );
     b.stated("ring.card.top-gap-factor", "ratio", "rings.card.top-gap-factor", "Top gap over bore by the card.");
     b.stated(
         "ring.card.second-gap-factor",
@@ -214,10 +227,7 @@ fn gaps(b: &mut Builder) {
         "How much warmer than 20 °C the top ring runs: more with an adder off the street.",
         PRACTICE,
         ["adder", "use"],
-        |words| {
-            let hot = matches!(words, [adder, usage] if *adder != "none" && *usage != "street");
-            Some(if hot { (240.0, 240.0) } else { (180.0, 180.0) })
-        },
+        |words| Some(ring_rise(words)),
     );
     b.usual(
         "ring.wall-rise",
@@ -225,7 +235,7 @@ fn gaps(b: &mut Builder) {
         "How much warmer than 20 °C the bore is where the top ring turns.",
         PRACTICE,
         [],
-        |_| Some((90.0, 90.0)),
+        |_| Some(WALL_RISE),
     );
     b.derive(
         "ring.closing-gap",
@@ -234,12 +244,37 @@ fn gaps(b: &mut Builder) {
         "What ring and bore close of the top gap when they are hot: filed smaller than this, it butts.",
         "pi B (ar dTr - ab dTb), ring and bore grown freely from 20 °C",
         ["bore.nominal", "block.material", "ring.rise", "ring.wall-rise"],
-        |bore: Length, block: Word, ring_rise: Rise, wall_rise: Rise| {
-            // a sleeve is held to its iron's figure here: the smaller growth, so the larger gap
-            let wall = material("bore", block.0).unwrap_or(expansion::Material::GreyIron).properties().expansion;
-            Length::si(ring::closing_gap(bore.value, RING, ring_rise.0, wall, wall_rise.0))
+        |bore: Length, block: Word, ring_rise: Rise, wall_rise: Rise| closing(bore, block, ring_rise.0, wall_rise.0),
+    );
+    b.derive(
+        "ring.closing-gap.least",
+        "gap",
+        One,
+        "What ring and bore close of the top gap at the least, both as cool as such an engine runs them: a smaller gap \
+         butts whatever the engine does.",
+        "pi B (ar dTr - ab dTb) at the least rises: ring 100 K, with an adder off the street 150 K, bore 60 K; common \
+         practice, no source",
+        ["bore.nominal", "block.material", "adder", "use"],
+        |bore: Length, block: Word, adder: Option<Word>, usage: Option<Word>| {
+            let words = [adder.map_or("none", |w| w.0), usage.map_or("street", |w| w.0)];
+            closing(bore, block, ring_rise(&words).0, WALL_RISE.0)
         },
     );
+}
+
+/// Kelvin over 20 °C that a top ring runs at, from the least to the most; adder and use.
+fn ring_rise(words: &[&str]) -> (f64, f64) {
+    let hot = matches!(words, [adder, usage] if *adder != "none" && *usage != "street");
+    if hot { (150.0, 240.0) } else { (100.0, 180.0) }
+}
+
+/// Kelvin over 20 °C that the bore is at where the top ring turns.
+const WALL_RISE: (f64, f64) = (60.0, 110.0);
+
+fn closing(bore: Length, block: Word, ring_rise: f64, wall_rise: f64) -> Length {
+    // a sleeve is held to its iron's figure here: the smaller growth, so the larger gap
+    let wall = material("bore", block.0).unwrap_or(expansion::Material::GreyIron).properties().expansion;
+    Length::si(ring::closing_gap(bore.value, RING, ring_rise, wall, wall_rise))
 }
 
 /// Coefficient of expansion of a top ring, 1/K: steel and ductile iron are 11 to 12; from memory.

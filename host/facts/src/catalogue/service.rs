@@ -36,6 +36,7 @@ fn oil(b: &mut Builder) {
     b.choice("sump", "oil.sump", &["wet", "dry"], "Where the oil is kept.");
     b.stated("crankcase.vacuum", "pressure", "oil.crankcase-vacuum", "Vacuum in the crankcase.");
     b.choice("pan.pickup", "oil.pickup", &["fixed", "rear", "swinging"], "The pickup in the pan.");
+    b.stated("pan.pickup.bore", "length", "oil.pickup-bore", "Bore of the pickup's tube.");
     b.read(
         "oil.pressure.hot",
         "pressure",
@@ -68,6 +69,7 @@ fn oil(b: &mut Builder) {
 
 fn balance(b: &mut Builder) {
     b.choice("damper.kind", "balance.damper", &["elastomer", "fluid", "friction", "none"], "The damper.");
+    b.choice("damper.hub", "balance.damper-hub", &["pressed", "clamped"], "What holds the damper's hub on the crank.");
     b.choice("balance.kind", "balance.kind", &["internal", "external"], "Where the crank is balanced.");
     b.stated("balance.factor", "percent", "balance.factor", "Share of the reciprocating mass that is balanced.");
     b.stated("bobweight.card", "mass", "balance.bobweight", "Bobweight on the balance card.");

@@ -32,6 +32,12 @@ fn train(b: &mut Builder) {
         &["splash", "pressure-fed", "bushed"],
         "How the lifters' wheels get oil.",
     );
+    b.stated(
+        "lifter.travel",
+        "gap",
+        "valvetrain.lifter-travel",
+        "How far the plunger of a hydraulic lifter can be pushed in.",
+    );
     b.choice(
         "rocker.type",
         "valvetrain.rocker",
@@ -105,6 +111,8 @@ fn cam(b: &mut Builder) {
     ] {
         b.stated(id, kind, path, about);
     }
+    b.choice("cam.bearing.kind", "cam.bearings", &["plain", "needle"], "What the cam runs in.");
+    b.choice("cam.retention", "cam.retention", &["plate", "button"], "What keeps the cam from walking.");
     b.choice("cam.drive", "cam.drive", &["chain", "belt", "gear"], "What drives the cam.");
     b.read(
         "cam.end-play",
@@ -332,6 +340,18 @@ fn lash(b: &mut Builder) {
         "clearance",
         "valvetrain.card.lash-hot-exhaust",
         "Hot lash of the exhaust valves by the card.",
+    );
+    b.stated(
+        "lash.card.cold.inlet",
+        "clearance",
+        "valvetrain.card.lash-cold-inlet",
+        "Cold lash of the inlet valves by the card.",
+    );
+    b.stated(
+        "lash.card.cold.exhaust",
+        "clearance",
+        "valvetrain.card.lash-cold-exhaust",
+        "Cold lash of the exhaust valves by the card.",
     );
     b.read("lash.cold", "clearance", Valve, "readings.lash-cold", Mean, "Lash, cold.").part("valvetrain");
     b.usual(
