@@ -28,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "crank",
     why: "Every gram that the card has and the parts have not turns as a force on the main caps, with the square of speed.",
     source: "common practice, no source",
-    hold_source: Some("common practice, no source: a tenth of one piston's pull, turning, at any speed"),
+    hold_source: Some("common practice, no source: three twentieths of one piston's pull, turning, at any speed"),
     judges: &["bobweight.difference"],
     needs: &[USE, LAYOUT, CYLINDERS, RECIPROCATING_MASS],
     reasons: REASONS,
@@ -44,7 +44,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     }
     let (high, text) = usage.pick((10.0, text::STREET), (4.0, text::RACED), (4.0, text::RACED));
     // both pulls go with throw and speed squared, so the share is that of the masses
-    let never = 0.1 * f.of(RECIPROCATING_MASS);
+    let never = 0.15 * f.of(RECIPROCATING_MASS);
     a.window(Window::at_most(grams(high).min(never)).never_above(never).text(text));
     Answered
 }
