@@ -80,8 +80,10 @@ const PLAUSIBLE: f64 = 1.5;
 fn can_be(info: &FactInfo, now: Option<f64>, from: Option<f64>, to: Option<f64>) -> bool {
     let band = info.path.and_then(thou_fields::field).and_then(|f| f.band?.si(f.kind()?));
     let (least, most) = band.unwrap_or((0.0, f64::INFINITY));
+    // a gap is filed, and a clearance cut, to any multiple of what it was
+    let part = !matches!(info.value.kind().map(|k| k.id()), Some("clearance" | "gap"));
     let (least, most) = match now {
-        Some(now) if now > 0.0 => (least.max(now / PLAUSIBLE), most.min(now * PLAUSIBLE)),
+        Some(now) if now > 0.0 && part => (least.max(now / PLAUSIBLE), most.min(now * PLAUSIBLE)),
         _ => (least, most),
     };
     from.is_none_or(|from| from <= most) && to.is_none_or(|to| to >= least)
