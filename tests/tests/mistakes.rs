@@ -95,7 +95,10 @@ fn mistakes_are_said_as_loudly_as_planned() {
             };
             let (came, _) = said(&value, good.as_ref(), &packs);
             if (came >= wanted) == mistake.missed {
-                wrong.push(format!("{} ({} = {}): came {came}, wanted {wanted}", mistake.what, mistake.at, mistake.is));
+                wrong.push(format!(
+                    "{} ({} = {:?}): came {came}, wanted {wanted}",
+                    mistake.what, mistake.at, mistake.is
+                ));
             }
         }
     }

@@ -20,6 +20,7 @@ const NEAR: &str = "~";
 pub(super) fn print(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     let of = |operation: &str| -> Vec<Vec<&Item>> {
         let items = verdict.items.iter().filter(|i| i.state == State::Go && i.operation == operation);
+        let items = words::without_bare_bounds(items);
         sets(bench, items, |a, b| a.fact == b.fact && a.whose == b.whose)
     };
     let pages: Vec<(&str, Vec<Vec<&Item>>)> =

@@ -19,7 +19,10 @@ const HOLD: &str = "! ";
 pub(super) fn print(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     let of = |operation: &str| -> Vec<Vec<String>> {
         let open = |i: &&Item| matches!(i.state, State::Open | State::CannotSay) && i.operation == operation;
-        groups(verdict.items.iter().filter(open)).iter().filter_map(|g| row(bench, g)).collect()
+        groups(words::without_bare_bounds(verdict.items.iter().filter(open)))
+            .iter()
+            .filter_map(|g| row(bench, g))
+            .collect()
     };
     let pages: Vec<(&str, Vec<Vec<String>>)> =
         OPERATIONS.iter().map(|o| (*o, of(o))).filter(|(_, rows)| !rows.is_empty()).collect();

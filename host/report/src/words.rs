@@ -67,6 +67,16 @@ pub(super) fn accepted(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     }
 }
 
+/// Without the windows that have a never-limit alone, such as where metal meets metal, beside another of the same rule at
+/// the same place that has what to work to: where both say the same of a reading, once is enough.
+pub(super) fn without_bare_bounds<'a>(items: impl Iterator<Item = &'a Item>) -> impl Iterator<Item = &'a Item> {
+    let all: Vec<&Item> = items.collect();
+    let bare = |i: &Item| i.limits.is_some_and(|l| l.low.is_none() && l.high.is_none());
+    let key = |i: &Item| (i.rule.clone(), i.fact.clone(), i.place);
+    let working: BTreeSet<_> = all.iter().filter(|i| i.limits.is_some() && !bare(i)).map(|i| key(i)).collect();
+    all.into_iter().filter(move |i| !bare(i) || !working.contains(&key(i)))
+}
+
 /// Values that the sheet did not have.
 pub(super) fn taken(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     if verdict.taken.is_empty() {

@@ -8,6 +8,7 @@ use thou_contract::Kind;
 use thou_facts::{FactInfo, SheetFacts, ValueKind};
 use thou_fields::Agreement;
 use thou_sheet::Sheet;
+use thou_sheet::model::Side;
 
 /// The rule of a reading that is not what the sheet states.
 pub(super) const RULE: &str = "host/not-as-stated";
@@ -71,6 +72,37 @@ fn apart(facts: &SheetFacts<'_>, info: &FactInfo, agreement: &Agreement, within:
         });
         item.pointer = pointer(facts, read);
         items.push(item);
+    }
+    items
+}
+
+/// A card's valve lift is nominal: what is read may differ by this much, common practice, no source.
+const CARD_LIFT: f64 = 10.0 * 2.54e-5;
+
+/// The net lift that was read or made against the one that the sheet states.
+pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
+    let Some(info) = facts.info("valve.lift.net") else { return Vec::new() };
+    let mut items = Vec::new();
+    for (place, cell) in facts.cells(info.id).iter().enumerate() {
+        let stated = match sheet.places.side(place) {
+            Some(Side::Inlet) => "cam.valve-lift.inlet",
+            _ => "cam.valve-lift.exhaust",
+        };
+        let (Ok(read), Some(card)) = (cell, facts.one(stated)) else { continue };
+        let allowed = CARD_LIFT.max(K * read.uncertainty());
+        if (read.value - card.value).abs() > allowed {
+            let mut item = contradiction(facts, info, place, read, card.value, allowed);
+            item.rule = RULE.to_owned();
+            item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
+            item.advice = Some(Advice {
+                words:
+                    "The rocker, the cam or the lash is not what the sheet says: find which, and write down what is \
+                        there. Bind, retainer and valve clearance go with it."
+                        .to_owned(),
+                solved: None,
+            });
+            items.push(item);
+        }
     }
     items
 }

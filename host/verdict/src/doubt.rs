@@ -3,6 +3,7 @@
 //! One slip of the pen must not come out as eight findings: what is made of a doubtful reading waits until the doubt is
 //! settled, or signed for. What is said of the reading itself stands, a no-go above all.
 
+use super::against_sheet::RULE as NOT_AS_STATED;
 use super::host_rules::ODD;
 use super::item::{Advice, Item};
 use std::collections::BTreeSet;
@@ -24,7 +25,9 @@ pub(super) fn settle_first(items: &mut [Item], doubtful: &[Item]) {
 
 /// What is made of a reading that is doubtful and that nobody signed for is open: neither its go nor its no-go is proven.
 pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
-    let doubts: Vec<Item> = items.iter().filter(|i| i.unsettled && i.accepted.is_none()).cloned().collect();
+    // what is read outweighs what is stated: that the two disagree is told, and the reading is judged
+    let doubtful = |i: &&Item| i.unsettled && i.accepted.is_none() && i.rule != NOT_AS_STATED;
+    let doubts: Vec<Item> = items.iter().filter(doubtful).cloned().collect();
     if doubts.is_empty() {
         return;
     }

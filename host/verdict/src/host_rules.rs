@@ -9,7 +9,7 @@ use thou_contract::{Basis, Kind};
 use thou_facts::{FactInfo, Grade, Num, SheetFacts, ValueKind};
 use thou_judge::State;
 use thou_sheet::Sheet;
-use thou_sheet::model::{Axis, Side};
+use thou_sheet::model::Axis;
 
 /// The rule of a reading that is far from its neighbours.
 pub(super) const ODD: &str = "host/odd-one-out";
@@ -59,36 +59,6 @@ fn disagree(info: &FactInfo, read: &Num, from: &Num) -> Option<f64> {
     };
     let allowed = gauges.max(floor);
     ((read.value - from.value).abs() > allowed).then_some(allowed)
-}
-
-/// A card's valve lift is nominal: what is read may differ by this much, common practice, no source.
-const CARD_LIFT: f64 = 10.0 * 2.54e-5;
-
-/// The net lift that was read or made against the one that the sheet states.
-pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
-    let Some(info) = facts.info("valve.lift.net") else { return Vec::new() };
-    let mut items = Vec::new();
-    for (place, cell) in facts.cells(info.id).iter().enumerate() {
-        let stated = match sheet.places.side(place) {
-            Some(Side::Inlet) => "cam.valve-lift.inlet",
-            _ => "cam.valve-lift.exhaust",
-        };
-        let (Ok(read), Some(card)) = (cell, facts.one(stated)) else { continue };
-        let allowed = CARD_LIFT.max(K * read.uncertainty());
-        if (read.value - card.value).abs() > allowed {
-            let mut item = contradiction(facts, info, place, read, card.value, allowed);
-            item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
-            item.advice = Some(super::item::Advice {
-                words:
-                    "The rocker, the cam or the lash is not what the sheet says: find which, and write down what is \
-                        there. Bind, retainer and valve clearance go with it."
-                        .to_owned(),
-                solved: None,
-            });
-            items.push(item);
-        }
-    }
-    items
 }
 
 /// Standard uncertainty of the difference of two values, what they share counted once (JCGM 100:2008, 5.2.2).

@@ -51,7 +51,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     doubtful.extend(host_rules::contradictions(facts, &doubtful));
     doubt::settle_first(&mut items, &doubtful);
     items.extend(doubtful);
-    items.extend(host_rules::lift_against_the_sheet(sheet, facts));
+    items.extend(against_sheet::lift_against_the_sheet(sheet, facts));
     items.extend(dates::dates(sheet, today));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     doubt::wait(facts, &mut items);

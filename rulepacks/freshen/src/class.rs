@@ -47,7 +47,7 @@ pub(crate) const NAMES: &[&str] = &[
     "endurance",
     "circle track",
     "motocross",
-    "marine",
+    "boat",
 ];
 
 impl Class {
@@ -60,7 +60,7 @@ impl Class {
             "endurance" => Some(Self::Endurance),
             "circle-track" => Some(Self::CircleTrack),
             "motocross" => Some(Self::Motocross),
-            "marine" => Some(Self::Marine),
+            "boat" => Some(Self::Marine),
             _ if hardest(f) => Some(Self::Hardest),
             _ => Some(Self::Sportsman),
         }

@@ -2,7 +2,7 @@
 
 thou_sdk::facts! {
     /// What the engine is for.
-    USE: choice one "use" ["street", "bracket", "all-out", "circuit", "endurance", "circle-track", "motocross", "marine"];
+    USE: choice one "use" ["street", "bracket", "all-out", "circuit", "endurance", "circle-track", "motocross", "boat"];
     /// What adds to its own breathing.
     ADDER: choice one "adder" ["none", "nitrous", "turbo", "blower"];
     /// Boost over the air outside.

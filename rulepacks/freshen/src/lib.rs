@@ -96,8 +96,8 @@ thou_sdk::pack!(thou_sdk::Pack {
             like: "all-out",
         },
         thou_sdk::Use {
-            id: "marine",
-            title: "Marine",
+            id: "boat",
+            title: "Boat",
             about: "Boats; practice has no hours of their parts.",
             like: "street",
         },
