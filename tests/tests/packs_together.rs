@@ -48,7 +48,10 @@ fn a_use_that_nobody_declares_is_told_with_what_is_known() {
     // the message is folded to the width of a page
     let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let told = flat(&run.err);
-    assert!(told.contains("no loaded pack knows the use \"pulling\". Known: street, bracket, all-out, circuit, "), "{told}");
+    assert!(
+        told.contains("no loaded pack knows the use \"pulling\". Known: street, bracket, all-out, circuit, "),
+        "{told}"
+    );
     let (_keep, file) = changed("all-out", |v| v["intent"]["use"] = json!("brakcet"));
     assert!(flat(&thou(&["check", &file]).err).contains("Did you mean \"bracket\"?"));
 }
