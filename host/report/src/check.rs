@@ -56,7 +56,11 @@ pub fn lines(bench: &Bench<'_>, verdict: &Verdict) -> String {
 fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     let mut printed = BTreeSet::new();
     for state in [State::NoGo, State::Unproven, State::Look, State::Stale, State::Note] {
-        let mut items: Vec<&Item> = verdict.items.iter().filter(|i| i.state == state).collect();
+        let of_state = verdict.items.iter().filter(|i| i.state == state);
+        let mut items: Vec<&Item> = match state {
+            State::Stale => words::without_bare_bounds(of_state).collect(),
+            _ => of_state.collect(),
+        };
         // a reading that may be a slip of the pen is settled before anything else is done about it
         items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
         for group in sets(bench, items.iter().copied(), together) {

@@ -74,7 +74,7 @@ pub fn solve(sheet: &Sheet, facts: &SheetFacts<'_>, wish: &Wish<'_>) -> Option<S
 
 /// How many times larger or smaller than it is a part can be made by work on it or by another of its kind; past that
 /// another figure of the sheet is wrong, or another part is wanted. Ours, no source.
-const PLAUSIBLE: f64 = 1.5;
+const PLAUSIBLE: f64 = 2.0;
 
 /// Whether a part of this kind can have such a size at all, and one that is like the one that is there.
 fn can_be(info: &FactInfo, now: Option<f64>, from: Option<f64>, to: Option<f64>) -> bool {
