@@ -16,8 +16,11 @@ use thou::verdict::{State, Verdict, judge};
 /// The sheets: every reading of a V8 on its rods, a four with tappets under the cam, a single.
 const SHEETS: [&str; 3] = ["bracket", "inline-four", "single"];
 
-/// What a slip makes of a number as it is written, with its unit.
-const SLIPS: [(&str, fn(f64, &str) -> Option<String>); 8] = [
+/// What a slip makes of a number and its unit, as it is then written.
+type Slip = fn(f64, &str) -> Option<String>;
+
+/// The slips, by name.
+const SLIPS: [(&str, Slip); 8] = [
     ("x1.5", |n, unit| Some(written(n * 1.5, unit))),
     ("/1.5", |n, unit| Some(written(n / 1.5, unit))),
     ("x10", |n, unit| Some(written(n * 10.0, unit))),
@@ -171,7 +174,7 @@ fn wrong_numbers_are_noticed_as_the_table_says() {
             .flat_map(|pointer| {
                 let text = good.pointer(&pointer).and_then(Value::as_str).unwrap().to_owned();
                 let (n, unit) = number(&text).unwrap();
-                let of = |(slip, make): (&'static str, fn(f64, &str) -> Option<String>)| {
+                let of = |(slip, make): (&'static str, Slip)| {
                     let changed = make(n, unit).filter(|t| n != 0.0 || !slip.starts_with(['x', '/']) || *t == text)?;
                     let mut value = good.clone();
                     *value.pointer_mut(&pointer).unwrap() = Value::String(changed);
