@@ -56,7 +56,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     doubt::wait(facts, &mut items);
     items.sort_by(|a, b| order(a).cmp(&order(b)));
-    verdict.unjudged = unjudged::unjudged(sheet, facts, packs, &items);
+    verdict.unjudged = unjudged::unjudged(sheet, facts, packs);
     verdict.items = items;
     verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| TakenValue {
         what: d.fact.to_owned(),

@@ -1,11 +1,9 @@
 //! What the sheet has and nothing judges: a go says nothing of it, so the page does.
 
-use super::item::Item;
 use super::rule_pack::RulePack;
 use std::collections::BTreeSet;
 use thou_facts::{Catalogue, SheetFacts};
 use thou_fields::{Field, FieldValue, Standing};
-use thou_judge::State;
 use thou_sheet::Sheet;
 
 /// What is written in the sheet and makes no difference to the check, by path, in the order of the fields' entries.
@@ -25,18 +23,14 @@ impl Unjudged {
     }
 }
 
-/// Figures, choices and days of this sheet on which no rule hangs that had anything to say of this engine. A reading that
-/// is there two ways, itself and by its parts, is judged by the comparison.
-pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], items: &[Item]) -> Unjudged {
+/// Figures, choices and days of this sheet on which no rule hangs. A reading that is there two ways, itself and by its parts, is judged by the comparison.
+pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P]) -> Unjudged {
     let catalogue = facts.catalogue();
-    let silent: BTreeSet<&str> =
-        items.iter().filter(|i| i.state == State::DoesNotApply).map(|i| i.rule.as_str()).collect();
+    // a rule that does not apply has looked, too, and says on the page why
     let mut live = BTreeSet::new();
-    for manifest in packs.iter().map(RulePack::manifest) {
-        for rule in manifest.rules.iter().filter(|r| !silent.contains(format!("{}/{}", manifest.id, r.id).as_str())) {
-            let hangs_on = rule.judges.iter().chain(&rule.needs).chain(&rule.takes);
-            live.extend(hangs_on.filter_map(|fact| catalogue.info(fact)).map(|info| info.id));
-        }
+    for rule in packs.iter().flat_map(|p| &p.manifest().rules) {
+        let hangs_on = rule.judges.iter().chain(&rule.needs).chain(&rule.takes);
+        live.extend(hangs_on.filter_map(|fact| catalogue.info(fact)).map(|info| info.id));
     }
     let compared = catalogue.all().filter(|i| i.measured && !i.needs.is_empty() && i.series.is_none());
     let both = |id: &str| {
@@ -82,6 +76,9 @@ fn fields_behind(catalogue: &Catalogue, facts: BTreeSet<&'static str>) -> BTreeS
     all.into_iter().filter_map(|id| catalogue.info(id)).flat_map(|i| i.fields.iter().copied()).collect()
 }
 
+/// Of the layout, which formulas take as a whole.
+const BANK_ANGLE: &str = "engine.bank-angle";
+
 /// What could be judged: words, remarks, names and what the program itself reads could not.
 fn counts(field: &Field) -> bool {
     let figure = matches!(
@@ -94,7 +91,7 @@ fn counts(field: &Field) -> bool {
             | FieldValue::Number
             | FieldValue::Read
     );
-    figure && !matches!(field.standing, Standing::Program(_))
+    figure && !matches!(field.standing, Standing::Program(_)) && field.path != BANK_ANGLE
 }
 
 fn read(sheet: &Sheet, key: &str) -> bool {
