@@ -76,9 +76,6 @@ fn fields_behind(catalogue: &Catalogue, facts: BTreeSet<&'static str>) -> BTreeS
     all.into_iter().filter_map(|id| catalogue.info(id)).flat_map(|i| i.fields.iter().copied()).collect()
 }
 
-/// Of the layout, which formulas take as a whole.
-const BANK_ANGLE: &str = "engine.bank-angle";
-
 /// What could be judged: words, remarks, names and what the program itself reads could not.
 fn counts(field: &Field) -> bool {
     let figure = matches!(
@@ -91,7 +88,7 @@ fn counts(field: &Field) -> bool {
             | FieldValue::Number
             | FieldValue::Read
     );
-    figure && !matches!(field.standing, Standing::Program(_)) && field.path != BANK_ANGLE
+    figure && !matches!(field.standing, Standing::Program(_))
 }
 
 fn read(sheet: &Sheet, key: &str) -> bool {

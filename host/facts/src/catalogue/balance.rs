@@ -25,6 +25,9 @@ const UNEVEN: Unavailable = Unavailable::Outside(
     "its firing order, spaced evenly, does not bring cylinders of one crankpin to that pin: uneven firing is not worked out",
 );
 
+/// What [`layout`] reads of the sheet beside its places.
+pub(super) const LAYOUT: [&str; 3] = ["engine.layout", "engine.bank-angle", "engine.firing-order"];
+
 /// The cylinders by a crank of unit size with unit masses, crankpins at unit distance.
 pub(super) fn layout(sheet: &Sheet) -> Result<Vec<CylinderPlace>, Unavailable> {
     let labels = sheet.places.labels(Axis::Cylinder);
@@ -101,7 +104,8 @@ fn shares(b: &mut Builder) {
         "Shaking force at the crank's speed that no counterweight reaches, in forces of one cylinder.",
         ORDERS,
         |sheet| Ok(exact(balancer::primary_force(&layout(sheet)?, 1.0, 1.0).beyond_counterweights())),
-    );
+    )
+    .with(&LAYOUT);
     b.listed(
         "shake.primary-couple.share",
         "ratio",
@@ -109,7 +113,8 @@ fn shares(b: &mut Builder) {
         "Shaking couple at the crank's speed that no counterweight reaches, in forces of one cylinder at one distance of crankpins.",
         ORDERS,
         |sheet| Ok(exact(balancer::primary_couple(&layout(sheet)?, 1.0, 1.0).beyond_counterweights())),
-    );
+    )
+    .with(&LAYOUT);
     b.listed(
         "shake.counterweight-couple.share",
         "ratio",
@@ -120,7 +125,8 @@ fn shares(b: &mut Builder) {
             let [x, y] = balancer::primary_couple(&layout(sheet)?, 1.0, 1.0).with;
             Ok(exact(x.hypot(y)))
         },
-    );
+    )
+    .with(&LAYOUT);
     b.listed(
         "shake.secondary.share",
         "ratio",
@@ -131,7 +137,8 @@ fn shares(b: &mut Builder) {
             let shake = balancer::secondary_force(&layout(sheet)?, 1.0, 1.0, 1.0).map_err(|_| UNEVEN)?;
             Ok(exact(shake.greatest()))
         },
-    );
+    )
+    .with(&LAYOUT);
     b.listed(
         "shake.secondary-couple.share",
         "ratio",
@@ -142,7 +149,8 @@ fn shares(b: &mut Builder) {
             let shake = balancer::secondary_couple(&layout(sheet)?, 1.0, 1.0, 1.0).map_err(|_| UNEVEN)?;
             Ok(exact(shake.greatest()))
         },
-    );
+    )
+    .with(&LAYOUT);
 }
 
 fn forces(b: &mut Builder) {

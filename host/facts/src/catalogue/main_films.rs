@@ -1,6 +1,6 @@
 //! The loads and films of the main bearings, by the crank's layout as the sheet has it.
 
-use super::balance::layout;
+use super::balance::{LAYOUT, layout};
 use super::films::{self, LOST, Orbits, PinInputs};
 use crate::builder::Builder;
 use crate::inputs::named_inputs;
@@ -240,7 +240,8 @@ fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
             let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| crank.peak(LoadInputs::of(inputs)?)))
         },
-    );
+    )
+    .with(&LAYOUT);
     b.derive(
         "main-bearing.load.unit",
         "pressure",
@@ -269,7 +270,8 @@ fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
                 crank.film(LoadInputs::of(load)?, shell)
             }))
         },
-    );
+    )
+    .with(&LAYOUT);
     b.derive(
         "main-bearing.film.minimum",
         "film",

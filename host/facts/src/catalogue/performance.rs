@@ -227,7 +227,8 @@ fn fuel_need(b: &mut Builder) {
                 }
             }))
         },
-    );
+    )
+    .with(&["fuel.bsfc"]);
     b.stated("fuel.density", "density", "fuel.density", "How heavy the fuel is, as measured.").or_usual(
         fuel::DENSITY_SOURCE,
         ["fuel"],
