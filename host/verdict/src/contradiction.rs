@@ -27,6 +27,10 @@ pub(super) fn contradictions(sheet: &Sheet, facts: &SheetFacts<'_>, doubtful: &[
         for (place, cell) in cells.iter().enumerate() {
             let read = cell.as_ref().ok().filter(|num| is_direct(facts, info, num));
             let made = ways.iter().filter_map(|way| way.get(place)?.as_ref().ok());
+            // a card is asked where nothing else is there: what is read outweighs it
+            let made =
+                made.enumerate().filter(|(nth, num)| *nth == 0 && read.is_some() || num.grade() == Grade::Measured);
+            let made = made.map(|(_, num)| num);
             let all: Vec<&Num> = read.into_iter().chain(made).filter(|num| !explained(num)).collect();
             let Some((first, others)) = all.split_first() else { continue };
             let apart = others.iter().find_map(|other| Some((*other, disagree(info, first, other)?)));
