@@ -11,6 +11,8 @@ pub(super) struct FactWindows<'a> {
     pub(super) fact: &'a str,
     pub(super) axis: Axis,
     pub(super) windows: Vec<&'a WindowItem>,
+    /// The windows on the fact that it is set by.
+    pub(super) on_change: Vec<&'a WindowItem>,
 }
 
 /// The windows of an operation by fact, wear limits of used parts in place of build limits where the part is used.
@@ -26,12 +28,17 @@ pub(super) fn sets<'a>(bench: &Bench<'_>, verdict: &'a Verdict, operation: &str)
         }
         let index = *at.entry(&window.fact).or_insert_with(|| {
             let axis = bench.facts.info(&window.fact).map_or(Axis::One, |i| i.axis);
-            sets.push(FactWindows { fact: &window.fact, axis, windows: Vec::new() });
+            sets.push(FactWindows { fact: &window.fact, axis, windows: Vec::new(), on_change: Vec::new() });
             sets.len() - 1
         });
         if let Some(set) = sets.get_mut(index) {
             set.windows.push(window);
         }
+    }
+    for set in &mut sets {
+        let Some(change) = wish(set) else { continue };
+        let on = verdict.windows.iter().filter(|w| w.fact == change);
+        set.on_change = on.filter(|w| worn.counts(bench.sheet, bench.facts, w)).collect();
     }
     sets
 }
@@ -42,8 +49,11 @@ pub(super) fn judged_at(set: &FactWindows<'_>, place: usize) -> bool {
 
 /// What all the windows leave at a place.
 pub(super) fn room(set: &FactWindows<'_>, place: usize) -> Option<Limits> {
-    let limits: Vec<Limits> =
-        set.windows.iter().filter(|w| w.place.is_none_or(|p| p == place)).map(|w| w.limits).collect();
+    shared(&set.windows, place)
+}
+
+fn shared(windows: &[&WindowItem], place: usize) -> Option<Limits> {
+    let limits: Vec<Limits> = windows.iter().filter(|w| w.place.is_none_or(|p| p == place)).map(|w| w.limits).collect();
     remedy::intersect(&limits)
 }
 
@@ -75,5 +85,7 @@ pub(super) fn size_at(
 ) -> Option<Solved> {
     let left = &Cell::new(remedy::WORKED_OUT);
     let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may: "either", left };
-    remedy::solve(bench.sheet, bench.facts, &wish)
+    let solved = remedy::solve(bench.sheet, bench.facts, &wish)?;
+    let at = solved.place.map_or(0, |(_, at)| at);
+    remedy::within(solved, &shared(&set.on_change, at).unwrap_or_default())
 }
