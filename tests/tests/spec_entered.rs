@@ -1,5 +1,5 @@
 //! What the spec prints, entered in the sheet, is a go: both ends of every window and of every size to machine to, as
-//! they print, in inches and in metric, on every sample.
+//! they print, in inches and in metric, on every sample. And so is the size that the check says to go to.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
 use serde_json::{Value, json};
@@ -208,4 +208,87 @@ fn what_the_spec_prints_in_inches_is_a_go() {
 #[test]
 fn what_the_spec_prints_in_metric_is_a_go() {
     all_ends_are_gos(System::Metric, "mm");
+}
+
+/// The readings of a part that is a few thou or a good share off at every place.
+fn spoiled(good: &Value, path: &str, by: impl Fn(f64) -> f64) -> Option<Value> {
+    let parsed = sheet(good);
+    let key = path.strip_prefix("readings.")?;
+    let axis = thou_fields::reading(key)?.axis;
+    let mut sheet = good.clone();
+    for (label, row) in parsed.places.labels(axis).iter().zip(&parsed.readings.get(key)?.last()?.rows) {
+        let si = row.iter().find_map(|r| r.value)?;
+        enter(&mut sheet, path, Some(label), &format!("{:.6} mm", by(si) * 1e3))?;
+    }
+    Some(sheet)
+}
+
+#[test]
+fn the_size_that_the_check_says_to_go_to_is_a_go_and_breaks_nothing() {
+    let catalogue = Catalogue::standard();
+    let (mut followed, mut wrong) = (0, BTreeSet::new());
+    for name in samples("sample-builds") {
+        let good = value(&name);
+        let windows = judge(&sheet(&good)).windows;
+        let solves =
+            windows.iter().flat_map(|w| [&w.text.low, &w.text.high]).flatten().filter_map(|r| r.solve.as_ref());
+        let changes: BTreeSet<&str> = solves.map(|s| s.fact.as_str()).collect();
+        for path in changes.iter().filter_map(|change| catalogue.info(change)?.path) {
+            // a size is a few thou off, a clearance or a gap half of it or half as much again
+            let slips: [fn(f64) -> f64; 2] =
+                [|si| if si > 6e-3 { si + 1e-4 } else { si * 1.6 }, |si| if si > 6e-3 { si - 1e-4 } else { si * 0.5 }];
+            for slip in slips {
+                let Some(spoiled) = spoiled(&good, path, slip) else { continue };
+                let text = serde_json::to_string_pretty(&spoiled).unwrap();
+                let Ok(parsed) = thou::sheet::Sheet::parse("sheet.json", &text, &thou_tests::file("sample-builds"))
+                else {
+                    continue;
+                };
+                let before = judge(&parsed);
+                let solved = before.items.iter().filter_map(|i| Some((i, i.advice.as_ref()?.solved.clone()?)));
+                let mut by_rule: BTreeMap<(&str, &str), Vec<_>> = BTreeMap::new();
+                for (item, size) in solved {
+                    by_rule
+                        .entry((&item.rule, item.fact.as_deref().unwrap_or_default()))
+                        .or_default()
+                        .push((item, size));
+                }
+                for ((rule, fact), sizes) in by_rule {
+                    let mut mended = spoiled.clone();
+                    let entered = sizes.iter().all(|(_, size)| {
+                        let to = size.aim.or(size.from.zip(size.to).map(|(a, b)| f64::midpoint(a, b)));
+                        let to = to.or(size.from).or(size.to).unwrap();
+                        let label = size.place.map(|(axis, at)| parsed.places.labels(axis)[at].clone());
+                        let path = catalogue.info(&size.fact).and_then(|i| i.path);
+                        path.and_then(|p| enter(&mut mended, p, label.as_deref(), &format!("{:.9} mm", to * 1e3)))
+                            .is_some()
+                    });
+                    if !entered {
+                        continue;
+                    }
+                    followed += 1;
+                    let after = judge(&sheet(&mended));
+                    let no_goes = |v: &thou::verdict::Verdict| -> BTreeSet<String> {
+                        let held = v.items.iter().filter(|i| i.state == State::NoGo);
+                        held.map(|i| format!("{} {:?} {:?}", i.rule, i.fact, i.place)).collect()
+                    };
+                    let new: Vec<_> = no_goes(&after).difference(&no_goes(&before)).cloned().collect();
+                    if !new.is_empty() {
+                        wrong.insert(format!("{name}, {path} spoiled: the size for {rule} breaks {}", new[0]));
+                    }
+                    let is_it = |i: &&thou::verdict::Item| i.rule == rule && i.fact.as_deref() == Some(fact);
+                    let places: Vec<_> = sizes.iter().map(|(item, _)| item.place).collect();
+                    for item in after.items.iter().filter(is_it).filter(|i| places.contains(&i.place)) {
+                        let coarse = item.state == State::Unproven && inside(item);
+                        if !matches!(item.state, State::Go | State::Note) && !coarse {
+                            let state = item.state.word();
+                            wrong.insert(format!("{name}, {path} spoiled: {rule} {fact} is {state} after its size"));
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert!(followed > 60, "{followed} sizes were gone to");
+    assert!(wrong.is_empty(), "{} of {followed}: {wrong:#?}", wrong.len());
 }
