@@ -23,6 +23,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "cases/src/tests.rs",
     "contract/Cargo.toml",
     "contract/src/answer.rs",
+    "contract/src/answer/border.rs",
     "contract/src/answer/window.rs",
     "contract/src/factor.rs",
     "contract/src/kind.rs",
