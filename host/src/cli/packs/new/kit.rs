@@ -28,6 +28,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/src/factor.rs",
     "contract/src/kind.rs",
     "contract/src/lib.rs",
+    "contract/src/logged.rs",
     "contract/src/manifest.rs",
     "contract/src/measure.rs",
     "contract/src/quantity.rs",
