@@ -135,25 +135,24 @@ fn common(table: &Row) -> Result<BTreeMap<String, CaseValue>, Slip> {
     given(table)
 }
 
-/// What is wrong with what a file says of a service's work. No life shows how long it takes, so that has to be said.
+/// What is wrong with what a file says of a service's work. No life shows how long it takes, nor how sharply lives of the
+/// part end, so the hours have to be said, and the shape where the service has one.
 fn work(rule: &Rule, table: &Row) -> Result<Vec<Slip>, Slip> {
-    let wrong = |words: &str| Slip::new(table.line_of("work"), words);
+    let wrong = |words: String| Slip::new(table.line_of("work"), words);
     let (work, service) = match (table.get("work"), &rule.service) {
         (None, None) => return Ok(Vec::new()),
-        (Some(_), None) => return Err(wrong("work is said of a service, and this rule is none")),
+        (Some(_), None) => return Err(wrong("work is said of a service, and this rule is none".to_owned())),
         (Some(CaseValue::Row(work)), Some(service)) => (work, service),
-        (_, Some(_)) => return Err(wrong("nothing says how long the work takes: write [work] with its hours")),
+        (_, Some(_)) => {
+            return Err(wrong("nothing says how long the work takes: write [work] with its hours".to_owned()));
+        }
     };
+    let numbers = [("hours", Some(service.hours)), ("shape", service.shape)];
     let words = [("opens", &service.opens), ("loses", &service.loses), ("action", &service.action)];
-    let known = ["hours", "opens", "loses", "action"];
+    let known = ["hours", "shape", "opens", "loses", "action"];
     if let Some((line, stray)) = work.stray(&known) {
         return Err(Slip::new(line, format!("\"{stray}\" is no part of the work; these are: {}", known.join(", "))));
     }
-    let hours = match work.get("hours") {
-        Some(CaseValue::Number(hours)) => hours.parse().ok(),
-        _ => None,
-    };
-    let hours: f64 = hours.ok_or_else(|| wrong("the work has no hours, as a number"))?;
     let mut slips = Vec::new();
     let mut held = |name: &str, got: &str, wanted: &str| {
         if got != wanted {
@@ -161,7 +160,18 @@ fn work(rule: &Rule, table: &Row) -> Result<Vec<Slip>, Slip> {
             slips.push(Slip::new(work.line_of(name), words));
         }
     };
-    held("hours", &service.hours.to_string(), &hours.to_string());
+    for (name, got) in numbers {
+        let wanted: Option<f64> = match work.get(name) {
+            Some(CaseValue::Number(number)) => number.parse().ok(),
+            _ => None,
+        };
+        match (got, wanted) {
+            (Some(_), None) => return Err(wrong(format!("the work has no {name}, as a number"))),
+            (Some(got), Some(wanted)) => held(name, &got.to_string(), &wanted.to_string()),
+            (None, Some(wanted)) => held(name, "not said", &wanted.to_string()),
+            (None, None) => {}
+        }
+    }
     for (name, got) in words {
         if let Some(wanted) = work.text(name)? {
             held(name, got, wanted);

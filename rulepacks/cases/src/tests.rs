@@ -453,7 +453,8 @@ fn the_work_of_a_service_is_held_to_what_its_file_says() {
     let service = || {
         let mut rule = rule("end-play", RuleKind::Service, &[], vec![text("new bolts", &[])]);
         rule.service = serde_json::from_value(serde_json::json!({ "part": "bolts", "action": "replace",
-            "since": "built", "opens": "pan", "hours": 3.5, "loses": "engine" }))
+            "since": "built", "opens": "pan", "hours": 3.5, "loses": "engine",
+            "shape": 2.0 }))
         .unwrap();
         rule
     };
@@ -464,6 +465,7 @@ fn the_work_of_a_service_is_held_to_what_its_file_says() {
     let good = r#"[work]
 hours = 3.5
 opens = "pan"
+shape = 2
 
 [[case]]
 name = "bracket"
@@ -475,11 +477,18 @@ service = { passes = [80, 120, 161] }
     for (from, to, line, wanted) in [
         ("3.5", "3", 2, format!("of the work, hours is 3.5; wanted 3: {correct}")),
         ("\"pan\"", "\"heads\"", 3, format!("of the work, opens is pan; wanted heads: {correct}")),
+        ("shape = 2", "shape = 2.5", 4, format!("of the work, shape is 2; wanted 2.5: {correct}")),
+        ("shape = 2\n", "", 1, "the work has no shape, as a number".to_owned()),
         ("hours = 3.5\n", "", 1, "the work has no hours, as a number".to_owned()),
         ("hours = 3.5", "hours = \"3.5\"", 1, "the work has no hours, as a number".to_owned()),
-        ("opens", "opened", 3, "\"opened\" is no part of the work; these are: hours, opens, loses, action".to_owned()),
         (
-            "[work]\nhours = 3.5\nopens = \"pan\"\n",
+            "opens",
+            "opened",
+            3,
+            "\"opened\" is no part of the work; these are: hours, shape, opens, loses, action".to_owned(),
+        ),
+        (
+            "[work]\nhours = 3.5\nopens = \"pan\"\nshape = 2\n",
             "",
             1,
             "nothing says how long the work takes: write [work] with its hours".to_owned(),
