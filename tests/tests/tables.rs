@@ -429,11 +429,13 @@ fn without_remarks(text: &str) -> Value {
 #[test]
 fn the_schemas_list_the_programs_own_words() {
     use thou_contract::wear::{Cause, CountBy};
-    use thou_contract::{METERS, OPERATIONS, ServiceInfo, slopes};
+    use thou_contract::{METERS, OPERATIONS, ServiceInfo, logged, slopes};
     let service = "/$defs/rule/properties/service/properties";
     let (slopes, causes) = (slopes::NAMED.map(|s| s.0), Cause::NAMED.map(|c| c.0));
     let duties = CountBy::NAMED.map(|d| d.0);
-    let words: [(&[&str], String); 6] = [
+    let over_revs = logged::OverRev::NAMED.map(|o| o.0);
+    let words: [(&[&str], String); 7] = [
+        (&over_revs, format!("{service}/over-rev/items")),
         (&ServiceInfo::SECTIONS, format!("{service}/held-in/items")),
         (&OPERATIONS, "/$defs/rule/properties/operation".to_owned()),
         (&ServiceInfo::ACTIONS, format!("{service}/action")),
@@ -457,7 +459,13 @@ fn the_schemas_list_the_programs_own_words() {
         ]
     };
     let wears = wears(&pack, "/$defs/").into_iter().chain(wears(&table, &format!("{service}/")));
-    for (words, schema, at) in both.chain(meters).chain(wears) {
+    let readings = [
+        (&pack, "/$defs/log-readings/items".to_owned()),
+        (&table, format!("{service}/read-afresh/items")),
+        (&table, format!("{service}/told-by/items")),
+    ];
+    let readings = readings.into_iter().map(|(schema, at)| (&logged::LOG_READINGS[..], schema, at));
+    for (words, schema, at) in both.chain(meters).chain(wears).chain(readings) {
         let listed = schema.pointer(&format!("{at}/enum")).and_then(Value::as_array).unwrap();
         assert_eq!(listed.len(), words.len(), "{at}");
         assert!(listed.iter().all(|word| words.contains(&word.as_str().unwrap())), "{at}: {listed:?}");

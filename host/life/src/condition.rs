@@ -19,8 +19,6 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct Outlook {
     /// Which readings.
     pub key: SeriesKey,
-    /// The part whose end it is.
-    pub part: &'static str,
     /// The line, against what the engine ran.
     pub trend: Trend,
     /// The limit, SI.
@@ -89,40 +87,26 @@ impl<'a> ConditionReader<'a> {
         let mut run = 0.0;
         for (index, (entry, step)) in self.log.entries.iter().zip(&self.log.steps).enumerate() {
             run += step.of(self.meter);
-            let renewed = match &entry.what {
-                What::Read { reading, place, value, gauge, state, baseline } => {
-                    let known = READINGS.iter().find(|r| r.name == reading);
-                    let value = known.and_then(|r| value.si(r.kind).ok()).filter(|v| v.is_finite());
-                    if let Some(value) = value {
-                        let key = SeriesKey {
-                            reading: reading.clone(),
-                            place: place.clone(),
-                            gauge: gauge.clone(),
-                            state: state.clone(),
-                        };
-                        all.entry(key).or_default().push(ReadingPoint {
-                            index,
-                            entry: entry.id.clone(),
-                            day: entry.day,
-                            event: entry.event.clone(),
-                            run,
-                            value,
-                            baseline: *baseline,
-                        });
-                    }
-                    continue;
-                }
-                What::Freshened => None,
-                What::Fitted { part, .. } => Some(part.as_str()),
-                What::Did { service, .. } => match self.renewed_by.get(service) {
-                    Some(part) => Some(part.as_str()),
-                    None => continue,
-                },
-                _ => continue,
+            let What::Read { reading, place, value, gauge, state, baseline } = &entry.what else {
+                all.retain(|key, _| !self.services.begins_anew(entry, &key.reading));
+                continue;
             };
-            all.retain(|key, _| {
-                let parts = limits::watch(&key.reading).map_or(&[][..], |w| w.parts);
-                renewed.is_some_and(|part| !parts.contains(&part))
+            let known = READINGS.iter().find(|r| r.name == reading);
+            let Some(value) = known.and_then(|r| value.si(r.kind).ok()).filter(|v| v.is_finite()) else { continue };
+            let key = SeriesKey {
+                reading: reading.clone(),
+                place: place.clone(),
+                gauge: gauge.clone(),
+                state: state.clone(),
+            };
+            all.entry(key).or_default().push(ReadingPoint {
+                index,
+                entry: entry.id.clone(),
+                day: entry.day,
+                event: entry.event.clone(),
+                run,
+                value,
+                baseline: *baseline,
             });
         }
         all.into_iter().map(|(key, points)| Series { key, points }).collect()
@@ -158,7 +142,7 @@ impl<'a> ConditionReader<'a> {
             kind.text(limit, self.system),
             limit_of.whose(),
         );
-        Some(Outlook { key: series.key.clone(), part: watch.ends, trend, limit, left, words })
+        Some(Outlook { key: series.key.clone(), trend, limit, left, words })
     }
 }
 

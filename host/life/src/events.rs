@@ -4,9 +4,9 @@
 //! is by how far over the engine went. Common practice, no source.
 
 use crate::entry::{Entry, What};
-use crate::parts::{ROD_BOLTS, VALVE_SPRINGS};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+use thou_contract::logged::OverRev;
 
 /// How far it went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,7 +15,7 @@ pub enum Rung {
     Logged,
     /// Looked at that day.
     Looked,
-    /// Looked into before it runs again; rod bolts count to half of their nominal figure.
+    /// Looked into before it runs again; parts whose service says so count to half of their life.
     Halved,
     /// It does not run.
     Out,
@@ -211,18 +211,20 @@ impl Happening {
     pub fn open(&self) -> bool {
         self.rung > Rung::Logged && self.found.is_none()
     }
-    /// Whether rod bolts count to half of their nominal figure from here on, found or not.
+    /// Whether a part that this is said of counts to half of its life from here on, found or not.
     #[must_use]
-    pub fn halves_bolts(&self) -> bool {
-        self.rung == Rung::Halved
+    pub fn halves(&self, part: &[OverRev]) -> bool {
+        self.rung == Rung::Halved && part.contains(&OverRev::Halves)
     }
-    /// Why these parts do not run again: bolts and springs after more than 8 % over, rod bolts after their joint opened.
+    /// Why a part that this is said of does not run again.
     #[must_use]
-    pub fn ends(&self, part: &str) -> Option<&'static str> {
-        match part {
-            ROD_BOLTS if self.opened.is_some() => Some("past the speed at which the rods' joints open"),
-            ROD_BOLTS | VALVE_SPRINGS if self.to_do == OUT => Some("more than 8 % over"),
-            _ => None,
+    pub fn ends(&self, part: &[OverRev]) -> Option<&'static str> {
+        if self.opened.is_some() && part.contains(&OverRev::OpenedJointEnds) {
+            Some("past the speed at which the rods' joints open")
+        } else if self.to_do == OUT && part.contains(&OverRev::Ends) {
+            Some("more than 8 % over")
+        } else {
+            None
         }
     }
     /// Whose the limit is.
@@ -244,6 +246,8 @@ mod tests {
     use jiff::civil::date;
 
     const RPM: f64 = std::f64::consts::PI / 30.0;
+    const BOLTS: &[OverRev] = &[OverRev::Halves, OverRev::Ends, OverRev::OpenedJointEnds];
+    const SPRINGS: &[OverRev] = &[OverRev::Ends];
 
     fn happened(happening: &str, speed: Option<&str>, time: Option<&str>) -> Entry {
         Entry {
@@ -306,23 +310,21 @@ mod tests {
     fn it_stays_open_until_somebody_writes_what_was_found() {
         let mut log = vec![happened("over-rev", Some("8100 rpm"), None)];
         let speeds = Speeds { limit: Some(7_600.0 * RPM), ..Speeds::default() };
-        assert!(events(&log, speeds)[0].open() && events(&log, speeds)[0].halves_bolts());
+        assert!(events(&log, speeds)[0].open() && events(&log, speeds)[0].halves(BOLTS));
         let what = What::Settled { entry: "x-over-rev".into(), found: "no marks".into() };
         log.push(Entry { id: "y".into(), what, ..log[0].clone() });
         let settled = &events(&log, speeds)[0];
-        assert!(!settled.open() && settled.halves_bolts() && settled.found.as_deref() == Some("no marks"));
-        assert!(settled.ends("rod bolts").is_none());
+        assert!(!settled.open() && settled.halves(BOLTS) && settled.found.as_deref() == Some("no marks"));
+        assert!(settled.ends(BOLTS).is_none());
     }
 
     #[test]
     fn bolts_and_springs_do_not_run_again_after_eight_and_a_lost_pressure_leaves_them() {
         let speeds = Speeds { limit: Some(7_600.0 * RPM), ..Speeds::default() };
         let over = &events(&[happened("over-rev", Some("8400 rpm"), None)], speeds)[0];
-        assert!(
-            over.ends("rod bolts").is_some() && over.ends("valve springs").is_some() && over.ends("rings").is_none()
-        );
+        assert!(over.ends(BOLTS).is_some() && over.ends(SPRINGS).is_some() && over.ends(&[]).is_none());
         let lost = &events(&[happened("oil-pressure-lost", None, None)], speeds)[0];
-        assert!(lost.ends("rod bolts").is_none() && lost.open());
+        assert!(lost.ends(BOLTS).is_none() && lost.open());
     }
 
     /// 7,900 rpm is 4 % over: the springs run on, the bolts do not, and 8,400 asks for both.
@@ -332,17 +334,17 @@ mod tests {
         let at = |s: &str| events(&[happened("over-rev", Some(s), None)], speeds)[0].clone();
         let opened = at("7900 rpm");
         assert_eq!((opened.rung, opened.opened), (Rung::Out, Some(7_850.0 * RPM)));
-        assert!(opened.ends("rod bolts").unwrap().contains("joints open") && opened.ends("valve springs").is_none());
+        assert!(opened.ends(BOLTS).unwrap().contains("joints open") && opened.ends(SPRINGS).is_none());
         assert!(opened.to_do.contains("Rod bolts replaced") && opened.whose().contains("clamp"));
         let over = at("8400 rpm");
-        assert!(over.ends("rod bolts").is_some() && over.ends("valve springs").is_some());
+        assert!(over.ends(BOLTS).is_some() && over.ends(SPRINGS).is_some());
         assert!(over.to_do.contains("crack-tested"));
         let under = at("7850 rpm");
-        assert_eq!((under.rung, under.opened, under.ends("rod bolts")), (Rung::Looked, None, None));
+        assert_eq!((under.rung, under.opened, under.ends(BOLTS)), (Rung::Looked, None, None));
         assert_eq!(at("7000 rpm").opened, None);
         // what happened under another name opens it too
         let missed = &events(&[happened("missed-gear", Some("7900 rpm"), None)], speeds)[0];
-        assert!(missed.rung == Rung::Out && missed.ends("rod bolts").is_some());
+        assert!(missed.rung == Rung::Out && missed.ends(BOLTS).is_some());
     }
 
     #[test]

@@ -9,10 +9,10 @@ use crate::events::Happening;
 use crate::learn::{Consequence, Learned, LifeRange, ShopLives, cheapest_age, learn};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
-use crate::parts::{HOLDS_ROD_BOLTS, ROD_BOLTS};
 use jiff::Unit;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+use thou_contract::logged::OverRev;
 use thou_contract::wear::Stress;
 use thou_contract::{System, factor};
 
@@ -52,10 +52,14 @@ pub struct CountedService<'a> {
     pub settled_by: &'a [&'a str],
     /// What it is done to.
     pub part: &'a str,
-    /// The sections of the sheet that hold that, as far as the pack says.
-    pub held_in: &'a [String],
     /// What hurts that; nothing where an outing counts as one, whatever it was.
     pub wears: Option<&'a [Vec<Stress>]>,
+    /// The log's readings that tell its end.
+    pub told_by: &'a [String],
+    /// What an over-rev does to it.
+    pub over_rev: &'a [OverRev],
+    /// How sharply lives of it end.
+    pub shape: f64,
     /// Whether it ends the part's life (replace, rebuild) and does not only look at it.
     pub renews: bool,
     /// Whether it counts from the part's own stamp.
@@ -73,13 +77,6 @@ pub struct CountedService<'a> {
     pub day_by_sheet: Option<Date>,
     /// Cost of a planned change and of a failure, in the shop's own money.
     pub costs: Option<[f64; 2]>,
-}
-
-impl<'a> CountedService<'a> {
-    /// What it is done to, as happenings name it.
-    fn known_part(&self) -> &'a str {
-        if self.held_in.iter().any(|section| section == HOLDS_ROD_BOLTS) { ROD_BOLTS } else { self.part }
-    }
 }
 
 /// Everything of one engine that services are reckoned from.
@@ -295,7 +292,7 @@ impl EngineRecord<'_> {
 
     fn learned(&self, asked: &CountedService<'_>, out: &mut ServiceCount) {
         let Some(own) = self.own.get(&(asked.part.to_owned(), asked.meter.to_owned())) else { return };
-        let Some(learned) = learn(asked.part, asked.takes, asked.pack, own) else { return };
+        let Some(learned) = learn(asked.shape, asked.takes, asked.pack, own) else { return };
         let Learned { range, moved, words, .. } = learned;
         if moved {
             let [a, b, c] = asked.pack.map(|v| self.number(asked.meter, v));
@@ -306,7 +303,7 @@ impl EngineRecord<'_> {
             out.why.push(words);
         }
         let Some([planned, failure]) = asked.costs else { return };
-        if let Some(age) = cheapest_age(asked.part, asked.takes, asked.pack, own, planned, failure) {
+        if let Some(age) = cheapest_age(asked.shape, asked.takes, asked.pack, own, planned, failure) {
             out.why.push(format!(
                 "cheapest to change at about {} by the costs on the sheet",
                 self.number(asked.meter, age)
@@ -319,7 +316,7 @@ impl EngineRecord<'_> {
         if asked.meter != self.meter {
             return;
         }
-        let of_part = self.condition.outlooks.iter().filter(|o| o.part == asked.known_part());
+        let of_part = self.condition.outlooks.iter().filter(|o| asked.told_by.contains(&o.key.reading));
         let end = |o: &&Outlook| o.left.get(1).copied().flatten().unwrap_or(f64::INFINITY);
         let Some(outlook) = of_part.min_by(|a, b| end(a).total_cmp(&end(b))) else { return };
         let [fast, middle, slow] = outlook.left;
@@ -341,16 +338,16 @@ impl EngineRecord<'_> {
     fn events(&self, asked: &CountedService<'_>, from: &CountStart, out: &mut ServiceCount) {
         let met = |e: &&Happening| from.spans.iter().any(|[a, b]| (*a..*b).contains(&e.index));
         for event in self.events.iter().filter(met) {
-            if let Some(why) = event.ends(asked.known_part()) {
+            if let Some(why) = event.ends(asked.over_rev) {
                 out.range = [from.used; 3];
                 out.basis = LifeBasis::Event;
                 out.why.push(format!("{} on {}: {why}, they do not run again", event.happening, event.day));
                 return;
             }
-            if event.halves_bolts() && asked.known_part() == ROD_BOLTS && out.basis != LifeBasis::Event {
+            if event.halves(asked.over_rev) && out.basis != LifeBasis::Event {
                 out.range = out.range.map(|v| v / 2.0);
                 out.basis = LifeBasis::Event;
-                out.why.push(format!("{} on {}: bolts count to half of their life", event.happening, event.day));
+                out.why.push(format!("{} on {}: they count to half of their life", event.happening, event.day));
             }
         }
     }

@@ -5,6 +5,7 @@ use crate::entry::Entry;
 use crate::events::{Speeds, events};
 use crate::log::tests::line;
 use crate::part::fittings;
+use crate::services::LogServices;
 use jiff::civil::date;
 
 const RPM: f64 = std::f64::consts::PI / 30.0;
@@ -13,8 +14,10 @@ const SPRINGS: CountedService<'static> = CountedService {
     rule: "freshen/springs",
     settled_by: &[],
     part: "valve springs",
-    held_in: &[],
     wears: None,
+    told_by: &[],
+    over_rev: &[OverRev::Ends],
+    shape: 3.0,
     renews: true,
     by_stamp: false,
     meter: "passes",
@@ -25,8 +28,13 @@ const SPRINGS: CountedService<'static> = CountedService {
     costs: None,
 };
 
-const BOLTS: CountedService<'static> =
-    CountedService { rule: "freshen/rod-bolts", part: "rod bolts", pack: [200.0, 300.0, 400.0], ..SPRINGS };
+const BOLTS: CountedService<'static> = CountedService {
+    rule: "freshen/rod-bolts",
+    part: "rod bolts",
+    pack: [200.0, 300.0, 400.0],
+    over_rev: &[OverRev::Halves, OverRev::Ends, OverRev::OpenedJointEnds],
+    ..SPRINGS
+};
 
 struct Given {
     elsewhere: BTreeMap<String, Meters>,
@@ -35,8 +43,8 @@ struct Given {
 
 fn reckon(entries: &[Entry], given: &Given, asked: &CountedService<'_>) -> ServiceCount {
     let log = Log::new(entries, &Meters::new());
-    let renewed = BTreeMap::from([("freshen/springs".to_owned(), "valve springs".to_owned())]);
-    let condition = ConditionReader { log: &log, meter: "passes", renewed_by: &renewed, system: System::Inch }.read();
+    let services = LogServices::default();
+    let condition = ConditionReader { log: &log, meter: "passes", services: &services, system: System::Inch }.read();
     let speeds = Speeds { limit: Some(7_600.0 * RPM), ..Speeds::default() };
     EngineRecord {
         log: &log,
@@ -125,15 +133,21 @@ fn bolts_count_to_half_after_five_percent_over_and_not_at_all_after_eight() {
     assert_eq!((with("8100 rpm").range, with("8100 rpm").basis), ([100.0, 150.0, 200.0], LifeBasis::Event));
     let out = with("8300 rpm");
     assert_eq!((out.range, out.used), ([40.0; 3], Some(40.0)));
-    // a third party's service has another name for them, and the same section of the sheet
-    let held_in = ["fasteners.rod-bolts".to_owned()];
-    let entries = [
-        line(date(2026, 4, 1), r#""what":"ran","passes":40"#),
-        line(date(2026, 4, 2), r#""what":"happened","happening":"over-rev","speed":"8100 rpm""#),
-    ];
-    let theirs = CountedService { rule: "nine-mile/bolts", part: "connecting-rod bolts", held_in: &held_in, ..BOLTS };
-    assert_eq!(reckon(&entries, &nothing(), &theirs).range, [100.0, 150.0, 200.0]);
-    assert_eq!(reckon(&entries, &nothing(), &CountedService { held_in: &[], ..theirs }).range, [200.0, 300.0, 400.0]);
+    // whatever the part is called: what its service says counts
+    let over = |speed: &str, theirs: &CountedService<'_>| {
+        let entries = [
+            line(date(2026, 4, 1), r#""what":"ran","passes":40"#),
+            line(date(2026, 4, 2), &format!(r#""what":"happened","happening":"over-rev","speed":"{speed}""#)),
+        ];
+        reckon(&entries, &nothing(), theirs).range
+    };
+    let theirs = CountedService { rule: "nine-mile/bolts", part: "connecting-rod bolts", ..BOLTS };
+    assert_eq!(over("8100 rpm", &theirs), [100.0, 150.0, 200.0]);
+    assert_eq!(over("8300 rpm", &theirs), [40.0; 3]);
+    for says in [&[][..], &[OverRev::OpenedJointEnds]] {
+        let silent = CountedService { part: "rod bolts", over_rev: says, ..theirs };
+        assert_eq!(over("8300 rpm", &silent), [200.0, 300.0, 400.0]);
+    }
     // new ones since: nothing of it
     let entries = [
         line(date(2026, 4, 2), r#""what":"happened","happening":"over-rev","speed":"8300 rpm""#),
@@ -155,14 +169,18 @@ fn a_line_that_comes_to_its_limit_before_the_life_ends_takes_its_place() {
         let read = format!(r#""what":"read","reading":"seat-load","place":"3E","value":"{load} lbf"{fresh}"#);
         entries.push(line(day, &read));
     }
-    let got = reckon(&entries, &nothing(), &SPRINGS);
+    let told_by = ["seat-load".to_owned()];
+    let asked = CountedService { told_by: &told_by, ..SPRINGS };
+    let got = reckon(&entries, &nothing(), &asked);
     // 25 lbf to lose, 15 gone in 50 passes: 33 left, 83 in all, before the 132 of the pack
     assert_eq!(got.basis, LifeBasis::Condition);
     let [low, nominal, high] = got.range;
     assert!((nominal - 250.0 / 3.0).abs() < 1e-6 && low <= 82.0 && high <= 220.0, "{:?}", got.range);
     assert!(got.why.last().unwrap().ends_with("sooner than its life"), "{:?}", got.why);
-    let short = CountedService { pack: [20.0, 60.0, 80.0], ..SPRINGS };
+    let short = CountedService { pack: [20.0, 60.0, 80.0], ..asked };
     assert_eq!(reckon(&entries, &nothing(), &short).basis, LifeBasis::Pack);
+    // of a service that no seat load tells, nothing is told by one
+    assert_eq!(reckon(&entries, &nothing(), &SPRINGS).why, Vec::<String>::new());
 }
 
 #[test]

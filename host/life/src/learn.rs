@@ -7,10 +7,9 @@
 //! (2024), on priors for reliability; both from memory. Bayes's rule on a grid of the two.
 //!
 //! The pack's low, nominal and high are taken as the 5, 50 and 95 % points of the life that 1 % (K1), 5 % (K2) or 20 %
-//! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be that of the
-//! part's class within a factor of 1.6 or so. Lives in any one unit.
+//! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be what
+//! the part's service says, within a factor of 1.6 or so. Lives in any one unit.
 
-use crate::parts::{DAMPER, MAIN_BEARINGS, PUSHRODS, ROCKERS, ROD_BEARINGS, ROLLER_LIFTERS, TIMING_DRIVE};
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::uncertainty::normal_quantile;
 use thou_mechanics::weibull::Weibull;
@@ -56,16 +55,6 @@ impl Consequence {
     }
 }
 
-/// Shape believed beforehand, by part: how sharply its lives end. Common practice, no source.
-#[must_use]
-pub fn shape_of(part: &str) -> f64 {
-    match part {
-        ROLLER_LIFTERS | ROCKERS | PUSHRODS | TIMING_DRIVE | ROD_BEARINGS | MAIN_BEARINGS => 2.0,
-        DAMPER => 4.0,
-        _ => 3.0,
-    }
-}
-
 /// How sure the shape is: standard deviation of its logarithm, a factor of 1.6 at 95 %.
 const SHAPE_SPREAD: f64 = 0.24;
 
@@ -100,9 +89,9 @@ pub struct ShopLives {
     pub sound: Vec<f64>,
 }
 
-/// What the shop's own lives make of the pack's range. None for a range that is none, or where nothing was logged.
+/// What the shop's own lives make of the pack's range, with the shape that the part's service believes in. None for a range that is none, or where nothing was logged.
 #[must_use]
-pub fn learn(part: &str, takes: Consequence, pack: LifeRange, own: &ShopLives) -> Option<Learned> {
+pub fn learn(shape: f64, takes: Consequence, pack: LifeRange, own: &ShopLives) -> Option<Learned> {
     let clean = |lives: &[f64]| lives.iter().copied().filter(|l| l.is_finite() && *l > 0.0).collect::<Vec<f64>>();
     let own = ShopLives { failed: clean(&own.failed), sound: clean(&own.sound) };
     let [low, nominal, high] = pack;
@@ -111,7 +100,7 @@ pub fn learn(part: &str, takes: Consequence, pack: LifeRange, own: &ShopLives) -
     {
         return None;
     }
-    let belief = Belief { pack, shape: shape_of(part), share: takes.share() };
+    let belief = Belief { pack, shape, share: takes.share() };
     let (unheld, middle) = belief.after(&own);
     let (failures, sound) = (own.failed.len(), own.sound.len());
     let may_lengthen = takes.wanted().is_some_and(|n| failures >= n);
@@ -219,14 +208,14 @@ fn quantile(weights: &[f64], share: f64) -> f64 {
 /// the costs are none or no age is better than waiting. Barlow and Hunter 1960.
 #[must_use]
 pub fn cheapest_age(
-    part: &str,
+    shape: f64,
     takes: Consequence,
     pack: LifeRange,
     own: &ShopLives,
     planned: f64,
     failure: f64,
 ) -> Option<f64> {
-    let belief = Belief { pack, shape: shape_of(part), share: takes.share() };
+    let belief = Belief { pack, shape, share: takes.share() };
     let (_, middle) = belief.after(own);
     best_age(&middle, ChangeCosts { planned, failure }).ok().flatten().map(|(age, _)| age)
 }

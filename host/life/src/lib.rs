@@ -14,5 +14,5 @@ pub mod learn;
 pub mod log;
 pub mod meter;
 pub mod part;
-pub mod parts;
+pub mod services;
 pub mod trend;

@@ -24,7 +24,7 @@ pub(super) fn unsaid(sheet: &Sheet, service: &ServiceItem) -> Option<String> {
 }
 
 fn of(sheet: &Sheet, section: &str, service: &ServiceItem) -> f64 {
-    let looks = matches!(service.service.action.as_str(), "inspect" | "measure" | "adjust");
+    let looks = !service.service.renews();
     let begins_anew = match sheet.state(section) {
         "new" => true,
         "reconditioned" => service.service.action == "recondition",

@@ -6,7 +6,7 @@ use super::by_sheet::{BySheet, settled_by};
 use super::line::{Due, ServiceLine};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::{Kind, System, factor};
+use thou_contract::{Kind, Manifest, System, factor};
 use thou_facts::SheetFacts;
 use thou_life::condition::{Condition, ConditionReader, ReadingAlert, Urgency};
 use thou_life::duty::Intent;
@@ -16,6 +16,7 @@ use thou_life::item::{CountedService, EngineRecord, ServiceCount};
 use thou_life::learn::{Consequence, ShopLives};
 use thou_life::log::{Log, Meters};
 use thou_life::part::{again, fittings};
+use thou_life::services::LogServices;
 use thou_sheet::Sheet;
 use thou_verdict::{ServiceItem, Verdict};
 
@@ -29,6 +30,8 @@ pub struct Ledger<'a> {
     pub history: &'a History,
     /// Lives of the shop's own parts in engines of this use, by part and meter.
     pub own: &'a OwnLives,
+    /// The manifests of the packs.
+    pub packs: &'a [&'a Manifest],
     /// The reader's units.
     pub system: System,
 }
@@ -42,12 +45,6 @@ pub struct LogFindings {
     pub counted: String,
     /// Readings that no line is drawn through, since none of them is marked as the fresh one: by reading, how many places.
     pub no_baseline: BTreeMap<String, usize>,
-}
-
-/// Whether a service ends the life of what it is done to, and does not only look at it.
-#[must_use]
-pub fn renews(service: &ServiceItem) -> bool {
-    !matches!(service.service.action.as_str(), "inspect" | "measure" | "adjust")
 }
 
 /// Lives of the shop's own parts in engines of one use, from every run of them: those that failed, and those that did
@@ -117,9 +114,10 @@ pub fn lines(
     let miles = verdict.services.iter().filter(|s| s.meter == "miles").count();
     let passes = verdict.services.iter().filter(|s| s.meter == "passes").count();
     let meter = if miles > passes { "miles" } else { "passes" };
-    let renewed: BTreeMap<String, String> =
-        verdict.services.iter().filter(|s| renews(s)).map(|s| (s.rule.clone(), s.service.part.clone())).collect();
-    let condition = ConditionReader { log: &log, meter, renewed_by: &renewed, system: ledger.system }.read();
+    // those that have a life for this engine first: a reading tells of their parts
+    let live = verdict.services.iter().map(|s| (s.rule.clone(), &s.service));
+    let services = LogServices::new(live, ledger.packs);
+    let condition = ConditionReader { log: &log, meter, services: &services, system: ledger.system }.read();
     let happened = events(&entries, speeds(sheet, facts, &entries));
     let elsewhere = elsewhere(ledger.history);
     let engine = EngineRecord {
@@ -190,9 +188,11 @@ fn line(
         rule: &service.rule,
         settled_by: &settled_by,
         part: &service.service.part,
-        held_in: service.service.held_in.as_deref().unwrap_or_default(),
         wears: service.wears.as_deref(),
-        renews: renews(service),
+        told_by: &service.service.told_by,
+        over_rev: &service.service.over_rev,
+        shape: service.service.shape_of_lives(),
+        renews: service.service.renews(),
         by_stamp: matches!(service.service.since.as_str(), "made" | "certified"),
         meter: &service.meter,
         pack: [service.low, service.nominal, service.high],

@@ -3,7 +3,6 @@
 use super::calendar::{Season, days, earlier};
 use super::line::{ServiceLine, When};
 use super::stops::{Stop, depth};
-use super::waiting::renews;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::factor;
@@ -94,7 +93,7 @@ pub struct Chain {
 pub(super) fn orders(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Season>, as_of: Option<Date>) -> Vec<Order> {
     let mut first: BTreeMap<&str, usize> = BTreeMap::new();
     let wanted = |i: usize| lines.get(i).and_then(|l| l.when.as_ref()).map(|w| w[0].date);
-    for (index, line) in lines.iter().enumerate().filter(|(_, l)| renews(l) && l.used.is_some()) {
+    for (index, line) in lines.iter().enumerate().filter(|(_, l)| l.service.service.renews() && l.used.is_some()) {
         let known = first.entry(&line.service.service.part).or_insert(index);
         // the earlier one counts; one without a day never is
         let (new, old) = (wanted(index), wanted(*known));
@@ -210,7 +209,7 @@ pub(super) fn chain(
         .lines
         .iter()
         .filter_map(|i| lines.get(*i))
-        .filter(|l| renews(l))
+        .filter(|l| l.service.service.renews())
         .map(|l| l.service.service.part.as_str())
         .collect();
     let of_stop: Vec<&Order> = orders.iter().filter(|o| parts.contains(&o.part.as_str())).collect();

@@ -5,7 +5,7 @@
 
 use super::calendar::{DAY, Season};
 use super::line::ServiceLine;
-use thou_life::learn::{Consequence, shape_of};
+use thou_life::learn::Consequence;
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::Weibull;
 use thou_sheet::Sheet;
@@ -69,18 +69,13 @@ fn stake(line: &ServiceLine) -> usize {
     ["engine", "money", "power"].iter().position(|l| *l == line.service.service.loses).unwrap_or(3)
 }
 
-/// Whether the service puts a fresh part in, so that its count starts again.
-pub(super) fn renews(line: &ServiceLine) -> bool {
-    matches!(line.service.service.action.as_str(), "replace" | "recondition" | "replace-by-date")
-}
-
 /// The life behind a range: at its nominal figure the share has let go that its stake allows, with the shape of its kind.
 pub(super) fn life(line: &ServiceLine) -> Option<Weibull> {
-    if !renews(line) || line.service.nominal <= 0.0 {
+    if !line.service.service.renews() || line.service.nominal <= 0.0 {
         return None;
     }
     let gone = Consequence::by_word(&line.service.service.loses).share();
-    let shape = shape_of(&line.service.service.part);
+    let shape = line.service.service.shape_of_lives();
     // R(nominal) = exp(-(nominal/scale)^shape) = 1 - gone
     let scale = line.service.nominal / (-(-gone).ln_1p()).powf(1.0 / shape);
     Some(Weibull { shape, scale })

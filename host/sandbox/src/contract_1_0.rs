@@ -2,11 +2,10 @@
 //!
 //! A released contract is frozen, since types are compared by structure; the next one is a module beside this.
 
-use super::answer::{Finding, OutcomeState, Raw, RuleOutcome, Said, Service, Step, Window};
+use super::answer::Raw;
 use super::clean::clip;
 use super::engine::{Cost, DeniedTooOften, MOST_DENIED, Run, RunLimits, engine, store};
 use super::fault::PackFaultKind;
-use thou_contract::Level;
 use wasmtime::component::{Component, Linker};
 use wasmtime::{Store, Trap};
 
@@ -15,6 +14,8 @@ mod wit {
     wasmtime::component::bindgen!({ path: "../../schemas/rules-1.0.wit", world: "rule-pack" });
 }
 use wit::exports::thou::rules::pack as border;
+
+thou_contract::border_records!(border);
 
 /// A pack of this contract, compiled and its types compared, cheap to instantiate.
 #[derive(Clone)]
@@ -44,7 +45,7 @@ impl Prepared {
     ) -> Result<(Raw, Cost), PackFaultKind> {
         let facts = border::Facts { starts: starts.to_vec(), values: values.to_vec() };
         let (answer, cost) = self.run(limits, |pack, store| pack.thou_rules_pack().call_assess(store, ask, &facts))?;
-        answer.map(|answer| (raw(answer), cost)).map_err(|text| PackFaultKind::Refused(clip(&text, 400)))
+        answer.map(|answer| (answer.into(), cost)).map_err(|text| PackFaultKind::Refused(clip(&text, 400)))
     }
 
     fn run<T>(
@@ -98,62 +99,4 @@ fn stopped(error: &wasmtime::Error, run: Option<&Run>, limits: &RunLimits) -> Pa
         Some(trap) => trap.to_string().trim_start_matches("wasm trap: ").to_owned(),
         None => clip(&error.root_cause().to_string(), 300),
     })
-}
-
-fn raw(answer: border::Answer) -> Raw {
-    Raw {
-        outcomes: answer.outcomes.iter().map(|o| RuleOutcome { rule: o.rule, state: state(o) }).collect(),
-        windows: answer.windows.iter().map(window).collect(),
-        findings: answer.findings.iter().map(finding).collect(),
-        services: answer.services.iter().map(service).collect(),
-        steps: answer.steps.iter().map(step).collect(),
-        numbers: answer.numbers,
-    }
-}
-
-fn window(w: &border::Window) -> Said<Window, u32> {
-    let what = Window {
-        fact: w.fact,
-        place: w.place,
-        never_below: w.never_below,
-        low: w.low,
-        aim: w.aim,
-        high: w.high,
-        never_above: w.never_above,
-        below: level(w.below),
-        above: level(w.above),
-        reuse: w.reuse,
-        text: w.text,
-    };
-    Said { rule: w.rule, what, args: w.numbers }
-}
-
-fn finding(f: &border::Finding) -> Said<Finding, u32> {
-    Said { rule: f.rule, what: Finding { level: level(f.level), place: f.place, text: f.text }, args: f.numbers }
-}
-
-fn service(s: &border::Service) -> Said<Service, u32> {
-    let what = Service { place: s.place, meter: s.meter, low: s.low, nominal: s.nominal, high: s.high, text: s.text };
-    Said { rule: s.rule, what, args: s.numbers }
-}
-
-fn step(s: &border::Step) -> Said<Step, u32> {
-    Said { rule: s.rule, what: Step { place: s.place, text: s.text }, args: s.numbers }
-}
-
-fn state(o: &border::Outcome) -> OutcomeState {
-    match o.state {
-        border::State::Answered => OutcomeState::Answered,
-        border::State::Clear => OutcomeState::Clear,
-        border::State::NotApplicable => OutcomeState::NotApplicable(o.reason),
-        border::State::CannotSay => OutcomeState::CannotSay(o.reason),
-    }
-}
-
-fn level(level: border::Level) -> Level {
-    match level {
-        border::Level::Hold => Level::Hold,
-        border::Level::Warn => Level::Warn,
-        border::Level::Note => Level::Note,
-    }
 }

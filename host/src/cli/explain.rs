@@ -112,6 +112,9 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
                 out.push_str(&fill(&words, if counts.len() == 1 { "Counts  " } else { "   or   " }, "        "));
             }
         }
+        for (index, words) in service.log_words().iter().enumerate() {
+            out.push_str(&fill(words, if index == 0 { "Log     " } else { "        " }, "          "));
+        }
         if !service.triggers.is_empty() {
             out.push_str(&fill(&service.triggers.join("; "), "Sooner  ", "        "));
         }

@@ -5,6 +5,7 @@ use super::known_names::{known_parts, known_use};
 use super::load;
 use super::options::{PackFiles, Units};
 use crate::facts::{Catalogue, SheetFacts};
+use crate::packs::LoadedPack;
 use crate::packs::clean::clean;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
@@ -17,6 +18,7 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use thou_book::Book;
+use thou_contract::Manifest;
 use thou_life::history::PartRun;
 
 /// Where a plan's engine comes from.
@@ -82,7 +84,7 @@ impl Lives {
     ) -> Result<ledger::OwnLives, String> {
         let usage = self.uses.get(engine).cloned().unwrap_or_default();
         let mut own = ledger::OwnLives::new();
-        for service in verdict.services.iter().filter(|s| ledger::renews(s)) {
+        for service in verdict.services.iter().filter(|s| s.service.renews()) {
             let part = &service.service.part;
             if !self.parts.contains_key(part) {
                 let lives = book.lives(part).map_err(|e| e.to_string())?;
@@ -93,6 +95,10 @@ impl Lives {
         }
         Ok(own)
     }
+}
+
+fn manifests(packs: &[LoadedPack]) -> Vec<&Manifest> {
+    packs.iter().map(|p| &p.manifest).collect()
 }
 
 /// The sheet of an engine as the book has it. Readings in files beside the sheet are not in the book: where the files are
@@ -162,8 +168,13 @@ pub(super) fn plan(
         Ok(own) => own,
         Err(words) => return wrong(&words, io),
     };
-    let system = units.system();
-    let plan = plan::plan_by_log(&sheet, &facts, &verdict, &Ledger { history: &history, own: &own, system });
+    let (system, manifests) = (units.system(), manifests(&packs));
+    let plan = plan::plan_by_log(
+        &sheet,
+        &facts,
+        &verdict,
+        &Ledger { history: &history, own: &own, packs: &manifests, system },
+    );
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
     write(&bench, &verdict, &plan, &load::names(&packs), io)
@@ -181,7 +192,7 @@ pub(super) fn all(from: &FromBook, with: &PackFiles, units: Units, io: &mut Io<'
         Err(words) => return wrong(&words, io),
     };
     let mut exit = if faults.is_empty() { Exit::FINE } else { Exit::PACK };
-    let system = units.system();
+    let (system, manifests) = (units.system(), manifests(&packs));
     let day = from.on.or(io.today);
     io.say(&report::plan_all::head(day, rows.len()));
     for row in rows {
@@ -201,7 +212,7 @@ pub(super) fn all(from: &FromBook, with: &PackFiles, units: Units, io: &mut Io<'
         let verdict = verdict::services(&sheet, &facts, &packs);
         match lives.own(&book, engine, &verdict, sheet.as_of) {
             Ok(own) => {
-                let ledger = Ledger { history: &history, own: &own, system };
+                let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
                 let plan = plan::plan_by_log(&sheet, &facts, &verdict, &ledger);
                 io.say(&report::plan_all::engine(engine, &row.usage, &sheet, &plan, system));
             }

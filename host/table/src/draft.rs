@@ -4,9 +4,10 @@ use crate::json::{Fields, SourceText, TableReader};
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 use std::ops::Range;
+use thou_contract::logged::{LOG_READINGS, OverRev, SHAPES};
 use thou_contract::slopes::{NAMED, Slope};
 use thou_contract::wear::{Cause, CountBy, STEEPEST, Stress, Wears};
-use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, Solve, Use};
+use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, ServiceInfo, Solve, Use};
 
 /// Most rules in a table.
 pub(crate) const MOST_RULES: usize = 500;
@@ -95,6 +96,10 @@ pub(crate) struct DraftService {
     pub(crate) held_in: Option<Vec<String>>,
     pub(crate) wears: Wears,
     pub(crate) duty: Option<CountBy>,
+    pub(crate) read_afresh: Option<Vec<String>>,
+    pub(crate) told_by: Option<Vec<String>>,
+    pub(crate) over_rev: Option<Vec<OverRev>>,
+    pub(crate) shape: Option<f64>,
 }
 
 /// Reads a table; what is wrong with it is in the reader's faults.
@@ -331,39 +336,78 @@ fn finding<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftFindin
 
 fn service<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftService> {
     let known = [
-        "words", "meter", "low", "nominal", "high", "part", "action", "since", "opens", "hours", "loses", "triggers",
-        "caution", "held-in", "wears", "duty",
+        "words",
+        "meter",
+        "low",
+        "nominal",
+        "high",
+        "part",
+        "action",
+        "since",
+        "opens",
+        "hours",
+        "loses",
+        "triggers",
+        "caution",
+        "held-in",
+        "wears",
+        "duty",
+        "read-afresh",
+        "told-by",
+        "over-rev",
+        "shape",
     ];
     let fields = r.fields(value, "a service", &known, &["meter", "low", "nominal", "high"])?;
     let meter = plain(r, &fields, "meter", &METERS)?;
     let range = value.range();
+    let [blunt, sharp] = SHAPES;
     Some(DraftService {
         span: range.start..range.end,
         words: text(r, &fields, "words"),
         meter,
         lives: ["low", "nominal", "high"].map(|life| expression(r, &fields, life)),
         part: line(r, &fields, "part", LINE),
-        action: plain(r, &fields, "action", &thou_contract::ServiceInfo::ACTIONS),
-        since: plain(r, &fields, "since", &thou_contract::ServiceInfo::SINCE),
-        opens: plain(r, &fields, "opens", &thou_contract::ServiceInfo::OPENS),
+        action: plain(r, &fields, "action", &ServiceInfo::ACTIONS),
+        since: plain(r, &fields, "since", &ServiceInfo::SINCE),
+        opens: plain(r, &fields, "opens", &ServiceInfo::OPENS),
         hours: fields.get("hours").and_then(|v| r.number(v, "\"hours\"", 0.0, 1_000.0)),
-        loses: plain(r, &fields, "loses", &thou_contract::ServiceInfo::LOSES),
+        loses: plain(r, &fields, "loses", &ServiceInfo::LOSES),
         triggers: fields
             .get("triggers")
             .map(|v| r.strings(v, "\"triggers\"", 50, WORDS).into_iter().map(|t| t.value).collect())
             .unwrap_or_default(),
         caution: line(r, &fields, "caution", WORDS),
-        held_in: fields.get("held-in").map(|v| held_in(r, v)),
+        held_in: plain_words(r, &fields, "held-in", &ServiceInfo::SECTIONS),
         duty: both(r, &fields).then(|| one_of(r, &fields, "duty", &CountBy::NAMED)).flatten(),
         wears: fields.get("wears").map(|v| wears(r, v)).unwrap_or_default(),
+        read_afresh: plain_words(r, &fields, "read-afresh", &LOG_READINGS),
+        told_by: plain_words(r, &fields, "told-by", &LOG_READINGS),
+        over_rev: words(r, &fields, "over-rev", &OverRev::NAMED),
+        shape: fields.get("shape").and_then(|v| r.number(v, "\"shape\"", blunt, sharp)),
     })
 }
 
-/// The sections that hold a part.
-fn held_in<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<String> {
-    let known = thou_contract::ServiceInfo::SECTIONS.map(|section| (section, section));
-    let sections = r.array(value, "\"held-in\"", 10).iter().filter_map(|v| r.word(v, "\"held-in\"", &known));
-    sections.map(str::to_owned).collect()
+/// A list of words of these; none where the field is left out.
+fn plain_words<'t>(
+    r: &mut TableReader<'t>,
+    fields: &Fields<'_, 't>,
+    name: &str,
+    known: &[&str],
+) -> Option<Vec<String>> {
+    let known: Vec<(&str, &str)> = known.iter().map(|word| (*word, *word)).collect();
+    Some(words(r, fields, name, &known)?.into_iter().map(str::to_owned).collect())
+}
+
+/// The same, by what each word stands for.
+fn words<'t, T: Copy>(
+    r: &mut TableReader<'t>,
+    fields: &Fields<'_, 't>,
+    name: &str,
+    known: &[(&str, T)],
+) -> Option<Vec<T>> {
+    let quoted = format!("\"{name}\"");
+    let list = r.array(fields.get(name)?, &quoted, 10);
+    Some(list.iter().filter_map(|v| r.word(v, &quoted, known)).collect())
 }
 
 /// Whether the duty stands alone.

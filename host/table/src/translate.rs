@@ -663,6 +663,7 @@ impl<'t> Translator<'t> {
             (true, Some(other)) => (other.wears.clone(), other.duty),
             _ => (draft.wears.clone(), draft.duty),
         };
+        let of = |list: fn(&ServiceInfo) -> &Vec<String>| other.map(|o| list(o).clone()).unwrap_or_default();
         ServiceInfo {
             part: word(draft.part.as_deref(), |s| &s.part, "?"),
             action: word(draft.action, |s| &s.action, "inspect"),
@@ -680,6 +681,10 @@ impl<'t> Translator<'t> {
             held_in: draft.held_in.clone().or_else(|| other.and_then(|o| o.held_in.clone())),
             wears,
             duty,
+            read_afresh: draft.read_afresh.clone().unwrap_or_else(|| of(|o| &o.read_afresh)),
+            told_by: draft.told_by.clone().unwrap_or_else(|| of(|o| &o.told_by)),
+            over_rev: draft.over_rev.clone().or(other.map(|o| o.over_rev.clone())).unwrap_or_default(),
+            shape: draft.shape.or(other.and_then(|o| o.shape)),
         }
     }
 }

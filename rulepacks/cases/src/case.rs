@@ -1,6 +1,6 @@
 //! The cases of one rule, read from its file.
 
-use crate::file::{CaseValue, Row, Slip, parse};
+use crate::file::{CORRECT, CaseValue, Row, Slip, parse};
 use crate::given::{GivenFacts, facts};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -90,9 +90,9 @@ pub(crate) fn read(manifest: &Manifest, index: u32, rule: &Rule, file: &Path) ->
     let table = std::fs::read_to_string(file)
         .map_err(|e| Slip::new(1, e.to_string()))
         .and_then(|text| parse(&text))
-        .and_then(|table| Ok((common(&table)?, table)));
-    let (common, table) = match table {
-        Ok(both) => both,
+        .and_then(|table| Ok((common(&table)?, work(rule, &table)?, table)));
+    let (common, mut slips, table) = match table {
+        Ok(all) => all,
         Err(slip) => return (Vec::new(), vec![slip]),
     };
     let rows = match table.rows("case") {
@@ -100,7 +100,7 @@ pub(crate) fn read(manifest: &Manifest, index: u32, rule: &Rule, file: &Path) ->
         Ok(_) => return (Vec::new(), vec![Slip::new(1, "it has no case: each starts with [[case]]")]),
         Err(slip) => return (Vec::new(), vec![slip]),
     };
-    let (mut cases, mut slips) = (Vec::<Case>::new(), Vec::new());
+    let mut cases = Vec::<Case>::new();
     for row in rows {
         match one(manifest, index, rule, file, &common, row) {
             Ok(case) => {
@@ -128,11 +128,56 @@ pub(crate) fn read(manifest: &Manifest, index: u32, rule: &Rule, file: &Path) ->
 
 /// What every case of the file is given.
 fn common(table: &Row) -> Result<BTreeMap<String, CaseValue>, Slip> {
-    if let Some((line, stray)) = table.stray(&["given", "case"]) {
-        let words = format!("\"{stray}\" is no part of a file of cases; these are: given, case");
+    if let Some((line, stray)) = table.stray(&["given", "work", "case"]) {
+        let words = format!("\"{stray}\" is no part of a file of cases; these are: given, work, case");
         return Err(Slip::new(line, words));
     }
     given(table)
+}
+
+/// What is wrong with what a file says of a service's work. No life shows how long it takes, nor how sharply lives of the
+/// part end, so the hours have to be said, and the shape where the service has one.
+fn work(rule: &Rule, table: &Row) -> Result<Vec<Slip>, Slip> {
+    let wrong = |words: String| Slip::new(table.line_of("work"), words);
+    let (work, service) = match (table.get("work"), &rule.service) {
+        (None, None) => return Ok(Vec::new()),
+        (Some(_), None) => return Err(wrong("work is said of a service, and this rule is none".to_owned())),
+        (Some(CaseValue::Row(work)), Some(service)) => (work, service),
+        (_, Some(_)) => {
+            return Err(wrong("nothing says how long the work takes: write [work] with its hours".to_owned()));
+        }
+    };
+    let numbers = [("hours", Some(service.hours)), ("shape", service.shape)];
+    let words = [("opens", &service.opens), ("loses", &service.loses), ("action", &service.action)];
+    let known = ["hours", "shape", "opens", "loses", "action"];
+    if let Some((line, stray)) = work.stray(&known) {
+        return Err(Slip::new(line, format!("\"{stray}\" is no part of the work; these are: {}", known.join(", "))));
+    }
+    let mut slips = Vec::new();
+    let mut held = |name: &str, got: &str, wanted: &str| {
+        if got != wanted {
+            let words = format!("of the work, {name} is {got}; wanted {wanted}: {CORRECT}");
+            slips.push(Slip::new(work.line_of(name), words));
+        }
+    };
+    for (name, got) in numbers {
+        let wanted: Option<f64> = match work.get(name) {
+            Some(CaseValue::Number(number)) => number.parse().ok(),
+            _ => None,
+        };
+        match (got, wanted) {
+            (Some(_), None) => return Err(wrong(format!("the work has no {name}, as a number"))),
+            (Some(got), Some(wanted)) => held(name, &got.to_string(), &wanted.to_string()),
+            (None, Some(wanted)) => held(name, "not said", &wanted.to_string()),
+            (None, None) => {}
+        }
+    }
+    for (name, got) in words {
+        if let Some(wanted) = work.text(name)? {
+            held(name, got, wanted);
+        }
+    }
+    Ok(slips)
 }
 
 fn given(row: &Row) -> Result<BTreeMap<String, CaseValue>, Slip> {

@@ -92,6 +92,9 @@ impl fmt::Display for CaseValue {
     }
 }
 
+/// What to do about a number or a word that differs.
+pub(crate) const CORRECT: &str = "correct the rule, or the case by its source";
+
 /// What is wrong at a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Slip {

@@ -3,7 +3,7 @@
 use crate::arithmetic::{Names, Number, evaluate};
 use crate::around::{around, passed};
 use crate::case::{Case, Wanted, kind_word};
-use crate::file::{CaseValue, Row, Slip};
+use crate::file::{CORRECT, CaseValue, Row, Slip};
 use crate::given::meter_unit;
 use std::collections::BTreeSet;
 use thou_contract::answer::{CheckedAnswer, Finding, OutcomeState, Said, Service, Step, Window};
@@ -14,9 +14,6 @@ use thou_judge::{Levels, Limits, basis, judge};
 const SAME: f64 = 1e-9;
 /// And where nothing is wanted, to this, in SI.
 const NOTHING: f64 = 1e-12;
-
-/// What to do about a number or a word that differs.
-const CORRECT: &str = "correct the rule, or the case by its source";
 
 /// A case being held.
 pub(crate) struct Holder<'a> {

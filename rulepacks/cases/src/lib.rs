@@ -26,6 +26,8 @@
 //! - Every number is written as arithmetic over `{facts}` and numbers with their unit, from the rule's source and not from
 //!   what the rule gives: see [`arithmetic`](self#arithmetic).
 //! - Every limit, aim, argument, place and text that the rule gives has to be said, and nothing else.
+//! - Of a service, `[work]` says its `hours`, its `shape` where it has one, and `opens`, `loses` and `action` where they are to
+//!   be held too.
 //!
 //! | row of | columns |
 //! |---|---|

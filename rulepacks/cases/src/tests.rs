@@ -447,6 +447,61 @@ finding = { level = "no-go", says = "short at", args = { by = "0.75e-3 * {bore.n
     }
 }
 
+/// How long the work takes is in no life, so a file says it of every service.
+#[test]
+fn the_work_of_a_service_is_held_to_what_its_file_says() {
+    let service = || {
+        let mut rule = rule("end-play", RuleKind::Service, &[], vec![text("new bolts", &[])]);
+        rule.service = serde_json::from_value(serde_json::json!({ "part": "bolts", "action": "replace",
+            "since": "built", "opens": "pan", "hours": 3.5, "loses": "engine",
+            "shape": 2.0 }))
+        .unwrap();
+        rule
+    };
+    let gives = |_: &Case| {
+        let service = Service { place: None, meter: 0, low: 80.0, nominal: 120.0, high: 161.0, text: 0 };
+        CheckedAnswer { services: say(service, &[]), ..answered() }
+    };
+    let good = r#"[work]
+hours = 3.5
+opens = "pan"
+shape = 2
+
+[[case]]
+name = "bracket"
+given = { use = "bracket" }
+service = { passes = [80, 120, 161] }
+"#;
+    assert_eq!(told("work", service(), &[(FILE, good)], gives).faults, [""; 0]);
+    let correct = "correct the rule, or the case by its source";
+    for (from, to, line, wanted) in [
+        ("3.5", "3", 2, format!("of the work, hours is 3.5; wanted 3: {correct}")),
+        ("\"pan\"", "\"heads\"", 3, format!("of the work, opens is pan; wanted heads: {correct}")),
+        ("shape = 2", "shape = 2.5", 4, format!("of the work, shape is 2; wanted 2.5: {correct}")),
+        ("shape = 2\n", "", 1, "the work has no shape, as a number".to_owned()),
+        ("hours = 3.5\n", "", 1, "the work has no hours, as a number".to_owned()),
+        ("hours = 3.5", "hours = \"3.5\"", 1, "the work has no hours, as a number".to_owned()),
+        (
+            "opens",
+            "opened",
+            3,
+            "\"opened\" is no part of the work; these are: hours, shape, opens, loses, action".to_owned(),
+        ),
+        (
+            "[work]\nhours = 3.5\nopens = \"pan\"\nshape = 2\n",
+            "",
+            1,
+            "nothing says how long the work takes: write [work] with its hours".to_owned(),
+        ),
+    ] {
+        let faults = told("work", service(), &[(FILE, &good.replace(from, to))], gives).faults;
+        assert_eq!(faults, [format!("{FILE}:{line}: rule end-play, {wanted}")], "{from}");
+    }
+    let window = rule("end-play", RuleKind::Window, &["bore.diameter"], vec![text("our band", &[])]);
+    let faults = told("work", window, &[(FILE, good)], gives).faults;
+    assert_eq!(faults, [format!("{FILE}:1: rule end-play, work is said of a service, and this rule is none")]);
+}
+
 #[test]
 fn a_service_is_held_to_its_meter_and_lives() {
     let service = || {

@@ -4,6 +4,7 @@
 //! [`Raw`] is an answer as it crosses the border, with the arguments of all texts one after another; [`CheckedAnswer`] has
 //! each item's own beside it.
 
+mod border;
 mod window;
 
 use crate::{Level, Manifest};

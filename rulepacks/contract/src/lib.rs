@@ -7,6 +7,7 @@
 pub mod answer;
 pub mod factor;
 mod kind;
+pub mod logged;
 mod manifest;
 mod measure;
 mod quantity;

@@ -4,6 +4,7 @@
 //! `{place}` is the place in the shop's own numbering, `{arg:NAME}` an argument of the answer, `{fact:ID}` a fact at
 //! that place; in a remedy `{solve}` is the range of sizes that brings the judged fact inside its window.
 
+use crate::logged::{OverRev, USUAL_SHAPE};
 use crate::wear::{CountBy, Wears, wears};
 use serde::{Deserialize, Serialize};
 
@@ -332,6 +333,19 @@ pub struct ServiceInfo {
     /// How an outing counts where nothing is said of what hurts. Both left out, by the outing alone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub duty: Option<CountBy>,
+    /// The log's readings that begin anew once the part is new, of [`crate::logged::LOG_READINGS`]: what was read before is
+    /// of another part.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub read_afresh: Vec<String>,
+    /// The log's readings that tell the part's end: a line of theirs that runs to its limit ends the life.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub told_by: Vec<String>,
+    /// What an over-rev does to the part.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub over_rev: Vec<OverRev>,
+    /// How sharply lives of the part end, believed before any was seen: the shape of a Weibull distribution.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shape: Option<f64>,
 }
 
 impl Rule {
@@ -349,6 +363,27 @@ impl Rule {
 }
 
 impl ServiceInfo {
+    /// Whether doing it ends the part's life, and does not only look at it.
+    #[must_use]
+    pub fn renews(&self) -> bool {
+        !matches!(self.action.as_str(), "inspect" | "measure" | "adjust")
+    }
+    /// What a log says of the part, a sentence each: readings that tell its end, readings that begin anew, over-revs.
+    #[must_use]
+    pub fn log_words(&self) -> Vec<String> {
+        let over_rev: Vec<&str> = self.over_rev.iter().map(|o| o.words()).collect();
+        let all = [
+            ("its end is told by", self.told_by.join(", ")),
+            ("a new one begins anew", self.read_afresh.join(", ")),
+            ("of an over-rev,", over_rev.join("; ")),
+        ];
+        all.iter().filter(|(_, list)| !list.is_empty()).map(|(what, list)| format!("{what} {list}")).collect()
+    }
+    /// [`Self::shape`], or the usual one.
+    #[must_use]
+    pub fn shape_of_lives(&self) -> f64 {
+        self.shape.unwrap_or(USUAL_SHAPE)
+    }
     /// What can hold a part: the sections of the sheet that have a `used`. The fields' entries have them too; a pack knows
     /// nothing of these, so a test holds the two together.
     pub const SECTIONS: [&str; 27] = [

@@ -34,6 +34,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(rings::LIVES.wears),
     }),
+    log: LogInfo { read_afresh: &["blow-by", "cranking-pressure", "leak-down", "power"], ..LogInfo::NOTHING },
     // Rings wear their bores as they wear: the two have one life.
     assess: rings::assess,
     ..Rule::SERVICE

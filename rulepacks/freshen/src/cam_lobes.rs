@@ -32,6 +32,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["cam"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { read_afresh: &["lash", "oil-iron"], told_by: &["oil-iron"], ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };

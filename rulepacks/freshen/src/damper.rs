@@ -32,6 +32,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { shape: Some(4.0), ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

@@ -46,6 +46,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["gasket"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { read_afresh: &["blow-by", "cranking-pressure", "leak-down", "power"], ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

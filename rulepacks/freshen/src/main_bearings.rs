@@ -36,6 +36,12 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["bearings"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo {
+        read_afresh: &["main-clearance", "oil-copper", "oil-lead", "oil-pressure-hot"],
+        told_by: &["main-clearance"],
+        shape: Some(2.0),
+        ..LogInfo::NOTHING
+    },
     assess,
     ..Rule::SERVICE
 };

@@ -37,6 +37,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { read_afresh: &["oil-fuel"], told_by: &["oil-fuel"], ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

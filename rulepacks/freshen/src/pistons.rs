@@ -44,6 +44,11 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["pistons", "pins"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo {
+        read_afresh: &["blow-by", "cranking-pressure", "leak-down", "oil-aluminium", "power"],
+        told_by: &["oil-aluminium"],
+        ..LogInfo::NOTHING
+    },
     assess,
     ..Rule::SERVICE
 };

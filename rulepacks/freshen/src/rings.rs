@@ -36,6 +36,11 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["rings"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo {
+        read_afresh: &["blow-by", "cranking-pressure", "leak-down", "oil-iron", "power"],
+        told_by: &["blow-by", "cranking-pressure", "leak-down", "oil-silicon", "power"],
+        ..LogInfo::NOTHING
+    },
     assess,
     ..Rule::SERVICE
 };

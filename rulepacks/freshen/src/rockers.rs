@@ -44,6 +44,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["valvetrain"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { read_afresh: &["lash"], shape: Some(2.0), ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

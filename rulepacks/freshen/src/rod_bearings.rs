@@ -42,6 +42,12 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["bearings"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo {
+        read_afresh: &["oil-copper", "oil-lead", "oil-pressure-hot", "rod-clearance"],
+        told_by: &["oil-copper", "oil-lead", "oil-pressure-hot", "rod-clearance"],
+        shape: Some(2.0),
+        ..LogInfo::NOTHING
+    },
     assess,
     ..Rule::SERVICE
 };

@@ -47,6 +47,12 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["fasteners.rod-bolts"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo {
+        read_afresh: &["rod-bolt-growth"],
+        told_by: &["rod-bolt-growth"],
+        over_rev: &[OverRev::Halves, OverRev::Ends, OverRev::OpenedJointEnds],
+        ..LogInfo::NOTHING
+    },
     assess,
     ..Rule::SERVICE
 };

@@ -36,6 +36,12 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["springs"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo {
+        read_afresh: &["seat-load"],
+        told_by: &["seat-load"],
+        over_rev: &[OverRev::Ends],
+        ..LogInfo::NOTHING
+    },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };

@@ -42,6 +42,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { shape: Some(2.0), ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

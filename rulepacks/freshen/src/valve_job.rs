@@ -31,6 +31,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { read_afresh: &["blow-by", "cranking-pressure", "lash", "leak-down", "power"], ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };

@@ -23,8 +23,11 @@ pub mod guest;
 
 pub use answer::{Answer, Outcome};
 pub use facts::{Fact, Facts};
-pub use rule::{Arg, CROSSED, Duty, Fallback, Input, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears};
+pub use rule::{
+    Arg, CROSSED, Duty, Fallback, Input, LogInfo, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears,
+};
 pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
+pub use thou_contract::logged::OverRev;
 pub use thou_contract::slopes::{self, Slope};
 pub use thou_contract::wear::{Cause, Stress};
 pub use thou_contract::{Basis, Level, RuleKind};
@@ -33,9 +36,9 @@ pub use thou_contract::{Basis, Level, RuleKind};
 pub mod prelude {
     pub use crate::units::*;
     pub use crate::{
-        Answer, Arg, Basis, Basis::*, Cause, Duty, Fact, Facts, Finding, JudgedNumber, Level, Level::*, Outcome,
-        Outcome::*, Pack, ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, Slope, StepInfo, Stress, Text,
-        TextNumber, Wears, Window, judges, reasons, slopes, texts,
+        Answer, Arg, Basis, Basis::*, Cause, Duty, Fact, Facts, Finding, JudgedNumber, Level, Level::*, LogInfo,
+        Outcome, Outcome::*, OverRev, Pack, ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, Slope,
+        StepInfo, Stress, Text, TextNumber, Wears, Window, judges, reasons, slopes, texts,
     };
 }
 

@@ -97,6 +97,10 @@ fn rule(r: &Rule) -> contract::Rule {
                 held_in: Some(words(s.held_in)),
                 wears,
                 duty,
+                read_afresh: words(r.log.read_afresh),
+                told_by: words(r.log.told_by),
+                over_rev: r.log.over_rev.to_vec(),
+                shape: r.log.shape,
             }
         }),
         step: r.step.map(|s| contract::StepInfo {

@@ -2,8 +2,10 @@
 //!
 //! [`Rule`], [`Remedy`], [`ServiceInfo`], [`StepInfo`], [`Input`], [`Use`], [`Fallback`] and [`Wears`] are the manifest's
 //! of the same name in `thou_contract`, in a form that can be a constant: a manifest owns its words, a constant cannot.
+//! A service's [`LogInfo`] stands in the manifest's service.
 
 use crate::{Answer, Fact, Facts, Outcome, Raw, ReasonNumber};
+use thou_contract::logged::OverRev;
 use thou_contract::wear::Stress;
 use thou_contract::{Basis, RuleKind};
 
@@ -45,6 +47,8 @@ pub struct Rule {
     pub supersedes: &'static [&'static str],
     /// For a service.
     pub service: Option<ServiceInfo>,
+    /// For a service: what an engine's log says of the part.
+    pub log: LogInfo,
     /// For a step.
     pub step: Option<StepInfo>,
     /// The rule itself.
@@ -70,6 +74,7 @@ impl Rule {
         texts: &[],
         supersedes: &[],
         service: None,
+        log: LogInfo::NOTHING,
         step: None,
         assess: |_, _| Outcome::Clear,
     };
@@ -203,6 +208,24 @@ pub struct ServiceInfo {
     pub held_in: &'static [&'static str],
     /// How an outing counts for the part.
     pub duty: Duty,
+}
+
+/// What an engine's log says of the part that a service is done to; in a manifest these stand with the service.
+#[derive(Debug, Clone, Copy)]
+pub struct LogInfo {
+    /// The readings that begin anew once the part is new.
+    pub read_afresh: &'static [&'static str],
+    /// The readings that tell the part's end.
+    pub told_by: &'static [&'static str],
+    /// What an over-rev does to the part.
+    pub over_rev: &'static [OverRev],
+    /// How sharply lives of the part end: the shape of a Weibull distribution; none for the usual one.
+    pub shape: Option<f64>,
+}
+
+impl LogInfo {
+    /// Nothing, to build the rest on.
+    pub const NOTHING: Self = Self { read_afresh: &[], told_by: &[], over_rev: &[], shape: None };
 }
 
 /// What hurts a part: the worst of several places of it counts, and in each place stresses multiply.

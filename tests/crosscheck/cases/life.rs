@@ -1,6 +1,7 @@
 //! What readings and the shop's own parts say.
 
 use crate::args::{Answer, Args};
+use thou_contract::logged::USUAL_SHAPE;
 use thou_life::learn::{Consequence, ShopLives, learn};
 use thou_life::trend::theil_sen;
 
@@ -15,7 +16,7 @@ pub fn life(what: &str, a: &Args) -> Answer {
             let pack = a.list(0);
             let own = ShopLives { failed: a.list(1), sound: a.list(2) };
             // shape 3, and 20 % that may fail before nominal
-            let learned = learn("rings", Consequence::Power, [pack[0], pack[1], pack[2]], &own);
+            let learned = learn(USUAL_SHAPE, Consequence::Power, [pack[0], pack[1], pack[2]], &own);
             learned.map(|l| l.unheld.to_vec()).ok_or_else(|| "nothing learned".to_owned())
         }
         _ => panic!("no life.{what}"),

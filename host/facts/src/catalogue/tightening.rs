@@ -23,40 +23,27 @@ struct Joint {
     stress: &'static str,
 }
 
+/// The joint of facts that begin so, in that section of the sheet.
+macro_rules! joint {
+    ($fact:literal, $section:literal) => {
+        Joint {
+            torque: concat!($fact, ".torque"),
+            diameter: concat!($fact, ".diameter"),
+            pitch: concat!($fact, ".pitch"),
+            card_torque: [concat!($fact, ".card.torque"), concat!($section, ".card.torque")],
+            card_uses: [concat!($fact, ".card.uses"), concat!($section, ".card.uses")],
+            over_card: concat!($fact, ".torque-over-card"),
+            over_uses: concat!($fact, ".uses-over-card"),
+            uses: concat!($fact, ".uses"),
+            stress: concat!($fact, ".torque-stress"),
+        }
+    };
+}
+
 const JOINTS: [Joint; 3] = [
-    Joint {
-        torque: "main-fastener.torque",
-        diameter: "main-fastener.diameter",
-        pitch: "main-fastener.pitch",
-        card_torque: ["main-fastener.card.torque", "fasteners.mains.card.torque"],
-        card_uses: ["main-fastener.card.uses", "fasteners.mains.card.uses"],
-        over_card: "main-fastener.torque-over-card",
-        over_uses: "main-fastener.uses-over-card",
-        uses: "main-fastener.uses",
-        stress: "main-fastener.torque-stress",
-    },
-    Joint {
-        torque: "head-fastener.torque",
-        diameter: "head-fastener.diameter",
-        pitch: "head-fastener.pitch",
-        card_torque: ["head-fastener.card.torque", "fasteners.heads.card.torque"],
-        card_uses: ["head-fastener.card.uses", "fasteners.heads.card.uses"],
-        over_card: "head-fastener.torque-over-card",
-        over_uses: "head-fastener.uses-over-card",
-        uses: "head-fastener.uses",
-        stress: "head-fastener.torque-stress",
-    },
-    Joint {
-        torque: "rod-bolt.torque",
-        diameter: "rod-bolt.diameter",
-        pitch: "rod-bolt.pitch",
-        card_torque: ["rod-bolt.card.torque", "fasteners.rod-bolts.card.torque"],
-        card_uses: ["rod-bolt.card.uses", "fasteners.rod-bolts.card.uses"],
-        over_card: "rod-bolt.torque-over-card",
-        over_uses: "rod-bolt.uses-over-card",
-        uses: "rod-bolt.uses",
-        stress: "rod-bolt.torque-stress",
-    },
+    joint!("main-fastener", "fasteners.mains"),
+    joint!("head-fastener", "fasteners.heads"),
+    joint!("rod-bolt", "fasteners.rod-bolts"),
 ];
 
 pub(super) fn facts(b: &mut Builder) {

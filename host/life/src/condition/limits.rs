@@ -1,11 +1,8 @@
-//! What each reading speaks of, where its line ends, and whose figure that is.
+//! What each reading is called, where its line ends, and whose figure that is. What it says of parts stands with their
+//! services.
 
 use super::readings::SeriesKey;
 use crate::entry::READINGS;
-use crate::parts::{
-    BORES, CAMSHAFT, ENGINE_OIL, HEAD_GASKET, MAIN_BEARINGS, PISTONS, RINGS, ROCKERS, ROD_BEARINGS, ROD_BOLTS,
-    ROLLER_LIFTERS, VALVE_SPRINGS, VALVES,
-};
 use thou_contract::Kind;
 use thou_contract::factor::{PSI, THOU};
 
@@ -51,45 +48,32 @@ pub struct Watch {
     pub reading: &'static str,
     /// As a sentence has it.
     pub(super) called: &'static str,
-    /// The parts that it speaks of: new ones start it afresh.
-    pub parts: &'static [&'static str],
-    /// The part whose end its line tells.
-    pub ends: &'static str,
     /// Where its line ends; none where no line is drawn.
     pub(super) trend: Option<Limit>,
 }
 
-const fn w(
-    reading: &'static str,
-    called: &'static str,
-    parts: &'static [&'static str],
-    ends: &'static str,
-    trend: Option<Limit>,
-) -> Watch {
-    Watch { reading, called, parts, ends, trend }
+const fn w(reading: &'static str, called: &'static str, trend: Option<Limit>) -> Watch {
+    Watch { reading, called, trend }
 }
-
-const SEALING: &[&str] = &[RINGS, PISTONS, VALVES, HEAD_GASKET, BORES];
-const OILED: &[&str] = &[ROD_BEARINGS, MAIN_BEARINGS];
 
 /// Every reading that says something, in the order of the alphabet. All limits common practice, no source.
 const WATCHES: &[Watch] = &[
-    w("blow-by", "blow-by", SEALING, RINGS, Some(Limit::Share(1.30))),
-    w("cranking-pressure", "cranking pressure", SEALING, RINGS, Some(Limit::Share(0.90))),
-    w("lash", "lash", &[CAMSHAFT, ROLLER_LIFTERS, ROCKERS, VALVES], ROLLER_LIFTERS, Some(Limit::Over(4.0 * THOU))),
-    w("leak-down", "leak-down", SEALING, RINGS, Some(Limit::Over(0.04))),
-    w("main-clearance", "main clearance", &[MAIN_BEARINGS], MAIN_BEARINGS, Some(Limit::Over(0.5 * THOU))),
-    w("oil-aluminium", "aluminium in the oil", &[PISTONS], PISTONS, None),
-    w("oil-copper", "copper in the oil", OILED, ROD_BEARINGS, None),
-    w("oil-fuel", "fuel in the oil", &[ENGINE_OIL], ENGINE_OIL, None),
-    w("oil-iron", "iron in the oil", &[CAMSHAFT, RINGS], CAMSHAFT, None),
-    w("oil-lead", "lead in the oil", OILED, ROD_BEARINGS, None),
-    w("oil-pressure-hot", "hot oil pressure", OILED, ROD_BEARINGS, Some(Limit::Under(10.0 * PSI))),
-    w("oil-silicon", "silicon in the oil", &[], RINGS, None),
-    w("power", "power", SEALING, RINGS, Some(Limit::Share(0.98))),
-    w("rod-bolt-growth", "rod-bolt growth", &[ROD_BOLTS], ROD_BOLTS, Some(Limit::At(0.5 * THOU))),
-    w("rod-clearance", "big-end clearance", &[ROD_BEARINGS], ROD_BEARINGS, Some(Limit::Over(0.5 * THOU))),
-    w("seat-load", "seat load", &[VALVE_SPRINGS], VALVE_SPRINGS, Some(Limit::Share(0.90))),
+    w("blow-by", "blow-by", Some(Limit::Share(1.30))),
+    w("cranking-pressure", "cranking pressure", Some(Limit::Share(0.90))),
+    w("lash", "lash", Some(Limit::Over(4.0 * THOU))),
+    w("leak-down", "leak-down", Some(Limit::Over(0.04))),
+    w("main-clearance", "main clearance", Some(Limit::Over(0.5 * THOU))),
+    w("oil-aluminium", "aluminium in the oil", None),
+    w("oil-copper", "copper in the oil", None),
+    w("oil-fuel", "fuel in the oil", None),
+    w("oil-iron", "iron in the oil", None),
+    w("oil-lead", "lead in the oil", None),
+    w("oil-pressure-hot", "hot oil pressure", Some(Limit::Under(10.0 * PSI))),
+    w("oil-silicon", "silicon in the oil", None),
+    w("power", "power", Some(Limit::Share(0.98))),
+    w("rod-bolt-growth", "rod-bolt growth", Some(Limit::At(0.5 * THOU))),
+    w("rod-clearance", "big-end clearance", Some(Limit::Over(0.5 * THOU))),
+    w("seat-load", "seat load", Some(Limit::Share(0.90))),
 ];
 
 /// What is known of a reading.
@@ -126,12 +110,15 @@ impl Watch {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use thou_contract::logged::LOG_READINGS;
 
     #[test]
     fn every_reading_that_a_log_keeps_is_known_here() {
         let ours: Vec<&str> = WATCHES.iter().map(|w| w.reading).collect();
         let logs: Vec<&str> = READINGS.iter().map(|r| r.name).collect();
         assert_eq!(ours, logs);
+        // and by what a service can say of it
+        assert_eq!(logs, LOG_READINGS);
         assert!(WATCHES.iter().all(|w| w.kind().is_some()));
     }
 }

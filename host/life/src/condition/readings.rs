@@ -1,8 +1,8 @@
 //! Readings of a log that can be compared, and what is said of them.
 
 use crate::log::Log;
+use crate::services::LogServices;
 use jiff::civil::Date;
-use std::collections::BTreeMap;
 use thou_contract::System;
 
 /// What makes readings comparable.
@@ -84,8 +84,8 @@ pub struct ConditionReader<'a> {
     pub log: &'a Log<'a>,
     /// The meter that lines are drawn against: passes or miles.
     pub meter: &'a str,
-    /// Parts that a service renews, by the service's name.
-    pub renewed_by: &'a BTreeMap<String, String>,
+    /// What the services say of its readings.
+    pub services: &'a LogServices<'a>,
     /// The reader's units.
     pub system: System,
 }

@@ -2,7 +2,6 @@
 
 use super::limits::Watch;
 use super::readings::{ConditionReader, ReadingAlert, ReadingPoint, Series, Urgency};
-use crate::entry::What;
 use crate::trend::median;
 use thou_contract::Kind;
 use thou_contract::factor::{PSI, THOU};
@@ -56,7 +55,7 @@ pub(super) fn find(
         whose: PRACTICE.to_owned(),
         day: last.day,
         entry: last.entry.clone(),
-        part: Some(watch.ends.to_owned()),
+        part: reader.services.told(watch.reading).map(str::to_owned),
     })
 }
 
@@ -304,12 +303,8 @@ impl At<'_> {
         let mut from = 0.0;
         for (entry, step) in log.entries.iter().zip(&log.steps).take(sample.index) {
             run += step.of(self.reader.meter);
-            let changed = match &entry.what {
-                What::Did { service, .. } => service.ends_with("/oil"),
-                What::Freshened => true,
-                _ => false,
-            };
-            if changed && run < sample.run {
+            // the fuel in it goes with the oil, and with nothing else
+            if self.reader.services.begins_anew(entry, "oil-fuel") && run < sample.run {
                 from = run;
             }
         }

@@ -124,6 +124,9 @@ fn rule(m: &Manifest, rule: &Rule, out: &mut String) {
         };
         let counts = thou_contract::wear::words(rule.wears(0).as_deref());
         out.push_str(&fill(&format!("{held}; counts {counts}"), "      ", "        "));
+        for words in service.log_words() {
+            out.push_str(&fill(&words, "      ", "        "));
+        }
     }
 }
 

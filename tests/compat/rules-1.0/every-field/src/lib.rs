@@ -145,6 +145,12 @@ const SERVICES: Rule = Rule {
         held_in: &[],
         duty: Duty::Turns,
     }),
+    log: LogInfo {
+        read_afresh: &["power"],
+        told_by: &["leak-down"],
+        over_rev: &[OverRev::Halves, OverRev::Ends, OverRev::OpenedJointEnds],
+        shape: Some(2.5),
+    },
     assess: |_, a| {
         for meter in 0..5 {
             let nominal = 1_000.0 * f64::from(meter + 1);

@@ -1,0 +1,72 @@
+//! What an engine's log says of a part, as the part's service says it.
+
+use serde::{Deserialize, Serialize};
+
+/// What an over-rev does to a part. A missed gear and the like count as the over-rev that they come to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum OverRev {
+    /// 5 to 8 % over the limiter: it counts to half of its life.
+    Halves,
+    /// More than 8 % over: it does not run again.
+    Ends,
+    /// Past the speed at which the rods' joints open: it does not run again.
+    OpenedJointEnds,
+}
+
+impl OverRev {
+    /// All of them, by the words of a manifest.
+    pub const NAMED: [(&str, Self); 3] =
+        [("halves", Self::Halves), ("ends", Self::Ends), ("opened-joint-ends", Self::OpenedJointEnds)];
+
+    /// As a person reads it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Halves => "5 to 8 % over leaves half of its life",
+            Self::Ends => "more than 8 % over ends it",
+            Self::OpenedJointEnds => "a rod's joint that has opened ends it",
+        }
+    }
+}
+
+/// Every reading that a log keeps and a service can name, in the order of the alphabet. `thou-life` says what each is; a
+/// pack knows nothing of that, so a test holds the two together.
+pub const LOG_READINGS: [&str; 16] = [
+    "blow-by",
+    "cranking-pressure",
+    "lash",
+    "leak-down",
+    "main-clearance",
+    "oil-aluminium",
+    "oil-copper",
+    "oil-fuel",
+    "oil-iron",
+    "oil-lead",
+    "oil-pressure-hot",
+    "oil-silicon",
+    "power",
+    "rod-bolt-growth",
+    "rod-clearance",
+    "seat-load",
+];
+
+/// The shape of a part's lives, where its service does not say it. Common practice, no source.
+pub const USUAL_SHAPE: f64 = 3.0;
+
+/// The least and the most that a service can say: 1 is chance at any age; past 20 all end at one age, which no part does;
+/// from memory.
+pub const SHAPES: [f64; 2] = [0.5, 20.0];
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn every_word_of_an_over_rev_is_written_by_its_name() {
+        for (name, asks) in OverRev::NAMED {
+            assert_eq!(serde_json::to_value(asks).unwrap(), name);
+        }
+    }
+}
