@@ -74,6 +74,8 @@ pub(crate) struct Route {
 pub(crate) struct Fact {
     pub(crate) info: FactInfo,
     pub(crate) routes: Vec<Route>,
+    /// The least and the most that its formula can say: a value there is a bound.
+    pub(crate) ends: Option<[f64; 2]>,
     /// Facts that hang on this one, directly.
     pub(crate) feeds: Vec<usize>,
 }
@@ -117,6 +119,7 @@ impl Builder {
                 series: None,
             },
             routes: Vec::new(),
+            ends: None,
             feeds: Vec::new(),
         });
         NewFact(self)
@@ -401,6 +404,10 @@ impl NewFact<'_> {
     /// Else what a word or a table of the sheet says, which is at this dotted path.
     pub(crate) fn or_worked(self, field: &'static str, of: fn(&Sheet) -> Option<f64>) -> Self {
         self.route(RouteKind::Dated(of, field), "the sheet")
+    }
+    /// What follows from other facts says no less and no more than this, SI: there it is a bound.
+    pub(crate) fn clipped(self, low: f64, high: f64) -> Self {
+        self.edit(|fact| fact.ends = Some([low, high]))
     }
     /// Else what follows from other facts.
     pub(crate) fn or<A, F: Formula<A>, const N: usize>(

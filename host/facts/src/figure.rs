@@ -4,6 +4,7 @@
 //! entry, and what is only derived is listed here.
 
 use super::Catalogue;
+use super::value::Bound;
 use thou_contract::{Kind, System};
 
 /// The unit and the decimals of one fact for one reader.
@@ -107,6 +108,16 @@ impl Figure {
         if unit.is_empty() { number } else { format!("{number} {unit}") }
     }
 
+    /// The number with its unit where it is only a bound of what is true: "8 or more short" of a margin that is gone.
+    #[must_use]
+    pub fn bounded(self, fact: &str, si: f64, bound: Bound, more: usize) -> String {
+        let short = bound == Bound::OrLess && si < 0.0 && fact.ends_with("margin");
+        let number = self.number_with(if short { -si } else { si }, more);
+        let unit = self.unit_of(&number);
+        let number = if unit.is_empty() { number } else { format!("{number} {unit}") };
+        if short { format!("{number} or more short") } else { format!("{number} {}", bound.words()) }
+    }
+
     /// The unit after a number: one month, two months.
     #[must_use]
     pub fn unit_of(self, number: &str) -> &'static str {
@@ -159,7 +170,7 @@ fn print_of(fact: &str) -> Option<(UnitAndDecimals, UnitAndDecimals, bool)> {
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
-    use super::Figure;
+    use super::{Bound, Figure};
     use thou_contract::{Kind, System};
 
     fn figure(fact: &str, kind: &str, system: System) -> Figure {
@@ -184,6 +195,18 @@ mod tests {
         assert_eq!(lash.text(12.0 * 2.54e-5), "12 thou");
         assert_eq!(lash.number_with(12.26 * 2.54e-5, 1), "12.3");
         assert_eq!(figure("lash.cold", "clearance", System::Metric).text(12.0 * 2.54e-5), "0.30 mm");
+    }
+
+    #[test]
+    fn what_is_only_a_bound_says_which_way() {
+        let margin = |si, bound| figure("octane.margin", "octane", System::Inch).bounded("octane.margin", si, bound, 0);
+        assert_eq!(margin(-8.0, Bound::OrLess), "8 or more short");
+        assert_eq!(margin(3.0, Bound::OrLess), "3 or less");
+        assert_eq!(margin(12.0, Bound::OrMore), "12 or more");
+        let needed = figure("octane.needed", "octane", System::Metric);
+        assert_eq!(needed.bounded("octane.needed", 80.0, Bound::OrLess, 0), "80 or less");
+        let pressure = figure("boost", "pressure", System::Inch);
+        assert_eq!(pressure.bounded("boost", 6_894.757_293, Bound::OrMore, 0), "1.0 psi or more");
     }
 
     #[test]

@@ -149,6 +149,9 @@ fn value(info: &FactInfo, cell: &PlaceValue, system: System) -> String {
         return if num.value > 0.5 { "yes" } else { "no" }.to_owned();
     };
     let figure = Figure::of(info.id, kind, system);
+    if let Some(bound) = num.bound {
+        return figure.bounded(info.id, num.value, bound, 0);
+    }
     let expanded = 2.0 * num.uncertainty();
     // what a rounded number cannot show is not worth a figure
     if kind.id() == "temperature" || figure.number_with(expanded, 2).parse() == Ok(0.0) {
@@ -242,7 +245,7 @@ fn entry(info: &FactInfo, shown: Shown<'_>) -> Value {
             .map(|(i, c)| {
                 let label = labels.get(i).map_or("", String::as_str);
                 match c {
-                    Ok(n) => json!({ "place": label, "si": n.value, "standard-uncertainty": n.uncertainty(), "grade": format!("{:?}", n.grade()).to_lowercase() }),
+                    Ok(n) => json!({ "place": label, "si": n.value, "standard-uncertainty": n.uncertainty(), "grade": format!("{:?}", n.grade()).to_lowercase(), "bound": n.bound.map(crate::facts::Bound::id) }),
                     Err(why) => json!({ "place": label, "missing": why.iter().map(wanted).collect::<Vec<_>>() }),
                 }
             })
