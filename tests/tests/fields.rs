@@ -152,7 +152,6 @@ const SHOWN: &[(&str, &[&str])] = &[
             "rod-bearing.film.angle",
             "rod-bearing.film.angle.at-over-rev",
             "rod-bearing.film.minimum.at-over-rev",
-            "rod-bearing.load.peak",
             "rod-bearing.load.peak.at-over-rev",
             "rod-bearing.load.unit.at-over-rev",
             "rod-bearing.oil-rise",

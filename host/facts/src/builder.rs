@@ -284,6 +284,26 @@ impl Builder {
         )
     }
 
+    /// What follows from many other facts.
+    pub(crate) fn from_many(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: &[(&'static str, InputSpec)],
+        formula: Erased,
+    ) -> NewFact<'_> {
+        let (names, wants) = needs.iter().copied().unzip();
+        self.quantity(id, kind, Axis::One, about).fed(
+            RouteKind::Derived(formula),
+            source,
+            names,
+            wants,
+            dimension(kind),
+        )
+    }
+
     /// A reduction of a series, where another kind than the series' own is wanted.
     pub(crate) fn reduce(
         &mut self,
@@ -428,7 +448,7 @@ impl NewFact<'_> {
         needs: [&'static str; N],
         of: fn(&[&str]) -> Option<(f64, f64)>,
     ) -> Self {
-        let wants = vec![InputSpec { dimension: "choice", optional: false }; N];
+        let wants = vec![InputSpec::new("choice", false); N];
         self.fed(RouteKind::DefaultEstimate(DefaultEstimate { of, source }), source, needs.to_vec(), wants, "")
     }
 }

@@ -1,19 +1,25 @@
 //! How uncertainty goes through a formula, and what is said where there is nothing to go through it.
 
 use super::builder::Fact;
-use super::typed::{Erased, InputValue, Unavailable};
+use super::typed::{Erased, InputSpec, InputValue, Unavailable};
 use super::value::{Bound, Missing, Num, Roots};
 use std::collections::BTreeSet;
 
 /// First order, by central differences of ± one standard uncertainty (JCGM 100:2008, 5.1.3, note 2); shares of a root
 /// common to several inputs add with their sign, which is their correlation (5.2.2).
-pub(super) fn propagate(formula: &Erased, value: f64, inputs: &mut [InputValue], numbers: &[Option<&Num>]) -> Roots {
+pub(super) fn propagate(
+    formula: &Erased,
+    value: f64,
+    inputs: &mut [InputValue],
+    numbers: &[Option<&Num>],
+    wants: &[InputSpec],
+) -> Roots {
     let mut roots = Roots::default();
     for (n, number) in numbers.iter().enumerate() {
         let Some(number) = number else { continue };
         let u = number.uncertainty();
         let mut slope = 0.0;
-        if u > 0.0 {
+        if u > 0.0 && !wants.get(n).is_some_and(|wanted| wanted.shape) {
             let mut moved = |by: f64| {
                 if let Some(input) = inputs.get_mut(n) {
                     input.si = number.value + by;

@@ -62,6 +62,22 @@ const COUNT: usize = CycleInputs::<()>::COUNT;
 pub(super) const AT_POWER: [&str; COUNT] = CycleInputs::FACTS.in_order();
 pub(super) const AT_TORQUE: [&str; COUNT] = at("bmep.at-torque", "target.torque-speed");
 
+impl CycleInputs<(&'static str, InputSpec)> {
+    /// What gives the shape of the pressure through a cycle at power, or at torque.
+    pub(super) fn shape(facts: [&'static str; COUNT]) -> Vec<(&'static str, InputSpec)> {
+        let wanted = CycleInputs::NEEDS.map(|(_, wanted)| wanted.as_shape());
+        facts.into_iter().zip(wanted.in_order()).collect()
+    }
+}
+
+impl CycleInputs<InputValue> {
+    /// Those that a cycle cannot do without are there.
+    fn there(&self) -> bool {
+        let needs = CycleInputs::NEEDS.in_order();
+        self.in_order().iter().zip(needs).all(|(input, (_, wanted))| input.there || wanted.optional)
+    }
+}
+
 /// What feeds a cycle at another speed: the facts of its brake mean effective pressure and of that speed.
 const fn at(brake_pressure: &'static str, speed: &'static str) -> [&'static str; COUNT] {
     CycleInputs { brake_pressure, speed, ..CycleInputs::FACTS }.in_order()
@@ -82,6 +98,12 @@ pub(super) struct Solved {
 }
 
 impl Solved {
+    /// Pressure in the cylinder over `outside`, Pa, as a share of its peak's, by the crank's angle in rad after firing top
+    /// dead centre.
+    fn shape(&self, angle: f64, outside: f64) -> f64 {
+        (self.cycle.pressure(angle) - outside) / (self.cycle.peak - outside)
+    }
+
     /// The charge that burns last, followed when it is first asked for.
     pub(super) fn end_gas(&self) -> &EndGas {
         self.end_gas.get_or_init(|| {
@@ -110,6 +132,12 @@ impl Cycles {
     /// A formula that reads one figure of a cycle.
     pub(super) fn read<T>(self: &Arc<Self>, figure: fn(&Solved) -> T) -> CycleFigure<T> {
         CycleFigure { cycles: Arc::clone(self), figure }
+    }
+
+    /// The shape of the pressure through a cycle, where all is there that it hangs on and there is one.
+    pub(super) fn shape(&self, inputs: CycleInputs<InputValue>, outside: f64) -> Option<impl Fn(f64) -> f64 + use<>> {
+        let solved = inputs.there().then(|| self.solved(inputs))?.ok()?;
+        Some(move |angle| solved.shape(angle, outside))
     }
 
     fn solved(&self, inputs: CycleInputs<InputValue>) -> Answer {
@@ -306,6 +334,34 @@ fn at_power(b: &mut Builder, cycles: &Arc<Cycles>) {
             torque.map_or(power, |torque| torque.max(power)) * error
         },
     );
+    b.derive(
+        "cylinder.pressure-scale",
+        "ratio",
+        One,
+        "Pressure in the cylinder over what the cycle gives: the stated peak over the greater one of power and torque, else \
+         the model's own error.",
+        "a ratio of two pressures",
+        ["peak-pressure", "cylinder.modelled-peak", "cylinder.modelled-peak.at-torque"],
+        |stated: Pressure, power: Pressure, torque: Option<Pressure>| -> Ratio {
+            stated / torque.map_or(power, |torque| torque.max(power))
+        },
+    )
+    .or("the model's own error", ["cylinder.model-error"], |error: Ratio| error);
+    for (id, modelled, about) in [
+        (
+            "bearing.gas-pressure.at-power",
+            "cylinder.modelled-peak",
+            "Peak of the cycle's pressure that the bearings are held against, at power and where it is shifted.",
+        ),
+        (
+            "bearing.gas-pressure.at-torque",
+            "cylinder.modelled-peak.at-torque",
+            "Peak of the cycle's pressure that the bearings are held against, where the torque is wanted.",
+        ),
+    ] {
+        let needs = [modelled, "cylinder.pressure-scale"];
+        b.derive(id, "pressure", One, about, MODEL, needs, |peak: Pressure, scale: Ratio| -> Pressure { peak * scale });
+    }
     b.derive(
         "peak-pressure.best",
         "pressure",

@@ -75,9 +75,7 @@ impl SheetFacts<'_> {
                 Ok(Num::of(f64::midpoint(low, high), Roots::one(self.table.default(at), u, Grade::Default)))
             }
             RouteKind::FromList(of, _, grade) => match of(self.sheet) {
-                Ok((value, u)) if value.is_finite() => {
-                    Ok(Num::of(value, Roots::one(self.table.stated(at), u, *grade)))
-                }
+                Ok((value, u)) if value.is_finite() => Ok(Num::of(value, Roots::one(self.table.stated(at), u, *grade))),
                 Ok(_) => Err(Lack::from([refusal(fact, Unavailable::Outside("its formula has no value there"))])),
                 Err(why) => Err(Lack::from([refusal(fact, why)])),
             },
@@ -123,9 +121,7 @@ impl SheetFacts<'_> {
         let ValueKind::Choice(words) = fact.info.value else { return Err(Lack::new()) };
         let index = |word: &str| words.iter().position(|w| *w == word).map_or(-1.0, |i| i as f64);
         match (self.sheet.stated(path).and_then(|(v, _)| v.as_str()), default) {
-            (Some(word), _) => {
-                Ok(Num::of(index(word), Roots::one(self.table.stated(at), 0.0, Grade::Stated)))
-            }
+            (Some(word), _) => Ok(Num::of(index(word), Roots::one(self.table.stated(at), 0.0, Grade::Stated))),
             (None, Some(word)) => Ok(Num::of(index(word), Roots::default())),
             (None, None) => Err(Lack::from([Missing::Field(path.to_owned())])),
         }
@@ -209,7 +205,7 @@ impl SheetFacts<'_> {
         if self.fork.as_ref().is_some_and(|fork| fork.sure == Certainty::Unsaid) {
             return Ok(Num { value, roots: Roots::default(), bound });
         }
-        let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers), bound };
+        let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers, &route.wants), bound };
         if !number.uncertainty().is_finite() {
             return Err(Lack::from([refusal(fact, Unavailable::Outside("how sure it is has no value there"))]));
         }
