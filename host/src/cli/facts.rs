@@ -157,9 +157,8 @@ fn value(info: &FactInfo, cell: &PlaceValue, system: System) -> String {
     if kind.id() == "temperature" || figure.number_with(expanded, 2).parse() == Ok(0.0) {
         return figure.text(num.value);
     }
-    let digits = (0..2).find(|d| figure.number_with(expanded, *d).parse() != Ok(0.0)).unwrap_or(2);
-    let unit = figure.unit();
-    let text = format!("{} ± {} {unit}", figure.number_with(num.value, digits), figure.number_with(expanded, digits));
+    let (number, expanded) = figure.known(num.value, expanded);
+    let text = format!("{number} ± {expanded} {}", figure.unit());
     text.trim_end().to_owned()
 }
 
