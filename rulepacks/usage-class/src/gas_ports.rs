@@ -21,7 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "rings",
     why: "Holes from the crown to the ring fill with carbon where an engine idles and cruises, and then the ring hangs \
           without its gas.",
-    source: "common practice, no source, and nobody disagrees",
+    source: "common practice, no source",
     needs: &[USE, GAS_PORTS],
     reasons: REASONS,
     texts: TEXTS,

@@ -12,7 +12,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Vacuum at idle",
     operation: "hand-over",
     why: "The brakes, the crankcase valve and the carburettor's idle circuits live on it.",
-    source: "common practice, no source, and nobody disagrees",
+    source: "common practice, no source",
     judges: &["idle.vacuum"],
     needs: &[USE],
     reasons: REASONS,

@@ -28,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "combination",
     why: "An aluminium rod counts every turn it makes, idling ones too, and is cold and tight on every start; a \
           titanium one galls on whatever it rubs.",
-    source: "common practice, no source, and nobody disagrees",
+    source: "common practice, no source",
     needs: &[USE, ROD_MATERIAL],
     reasons: REASONS,
     texts: TEXTS,

@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Oiling of solid rollers on the street",
     operation: "combination",
     why: "What splashes about at race speed does not splash at idle, and a dry needle takes cam and block with it.",
-    source: "common practice, no source, and nobody disagrees",
+    source: "common practice, no source",
     needs: &[USE, LIFTER],
     takes: &[LIFTER_OILING],
     reasons: REASONS,

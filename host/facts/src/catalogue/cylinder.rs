@@ -278,7 +278,7 @@ fn burn(b: &mut Builder) {
         "burn.half",
         "angle",
         "Where half of the charge is burned, after top dead centre.",
-        "7 to 10 degrees (Heywood 1988, section 9.3); 10 to 20 where the charge is pressed and the fuel sets the timing \
+        "7 to 10 degrees at best torque (Heywood 1988, ch. 9, from memory); 10 to 20 where the charge is pressed and the fuel sets the timing \
          (common practice, no source); never an advance to set",
         ["adder"],
         |words| match words {
@@ -349,7 +349,7 @@ fn at_power(b: &mut Builder, cycles: &Arc<Cycles>) {
         },
     );
     b.derive(
-        "cylinder.pressure-scale",
+        "cylinder.model-scale",
         "ratio",
         One,
         "Pressure in the cylinder over what the cycle gives: the stated peak over the greater one of power and torque, else \
@@ -373,7 +373,7 @@ fn at_power(b: &mut Builder, cycles: &Arc<Cycles>) {
             "Peak of the cycle's pressure that the bearings are held against, where the torque is wanted.",
         ),
     ] {
-        let needs = [modelled, "cylinder.pressure-scale"];
+        let needs = [modelled, "cylinder.model-scale"];
         b.derive(id, "pressure", One, about, MODEL, needs, |peak: Pressure, scale: Ratio| -> Pressure { peak * scale });
     }
     b.derive(
