@@ -152,15 +152,18 @@ impl Figure {
         10f64.powi(-self.decimals - places(more))
     }
 
-    /// The number and how far it is known, of an expanded uncertainty that the last digit shows: two digits of that, and
-    /// the number to the same place (JCGM 100:2008, 7.2.6).
+    /// The number and how far it is known: two digits of the expanded uncertainty at the most, and the number to the same
+    /// place (JCGM 100:2008, 7.2.6); the number alone where two decimals more than the trade's do not show it, or where
+    /// the trade prints no units.
     #[must_use]
-    pub fn known(self, si: f64, expanded: f64) -> (String, String) {
-        let digits = (0..2).find(|d| self.number_with(expanded, *d).parse() != Ok(0.0)).unwrap_or(2);
+    pub fn known(self, si: f64, expanded: f64) -> (String, Option<String>) {
+        let most = if self.decimals < 0 { 0 } else { 2 };
+        let shows = |digits: &usize| self.number_with(expanded, *digits).parse() != Ok(0.0);
+        let Some(digits) = (0..=most).find(shows) else { return (self.number(si), None) };
         let of_it = 10f64.powf((expanded / self.factor).abs().log10().floor() - 1.0);
         let step = self.step(digits).max(of_it);
         let to = |number: f64| self.show((number / step).round() * step, digits);
-        (to(self.in_unit(si)), to(expanded / self.factor))
+        (to(self.in_unit(si)), Some(to(expanded / self.factor)))
     }
 }
 
@@ -268,16 +271,19 @@ mod tests {
     fn a_figure_prints_to_what_it_knows() {
         let stress = figure("rod-bolt.endurance", "pressure", System::Inch);
         // 176 MPa with ±16.2: psi by 6,894.757 Pa
-        assert_eq!(stress.known(176e6, 16.166e6), ("25500".to_owned(), "2300".to_owned()));
+        assert_eq!(stress.known(176e6, 16.166e6), ("25500".to_owned(), Some("2300".to_owned())));
         assert_eq!(figure("rod.modulus", "pressure", System::Inch).text(205e9), "29.7 Mpsi");
         assert_eq!(figure("rod.modulus", "pressure", System::Metric).text(205e9), "205 GPa");
         // 30.57 MPa is 4,433.8 psi
         assert_eq!(figure("main-bearing.load.unit", "pressure", System::Inch).text(30.57e6), "4430 psi");
         let grade = figure("balance.grade", "ratio", System::Inch);
         assert_eq!([16.0, 6.3, 250.0].map(|g| grade.text(g)), ["16", "6.3", "250"]);
+        // a model that prints to the ten says no unit of it
+        let load = figure("main-bearing.load.unit", "pressure", System::Inch);
+        assert_eq!(load.known(32.611e6, 2e3), ("4730".to_owned(), None));
         // what is known better than its last digit keeps the decimals that show it
         let clearance = figure("bore.taper", "clearance", System::Inch);
-        assert_eq!(clearance.known(2.553 * 2.54e-5, 0.021 * 2.54e-5), ("2.55".to_owned(), "0.02".to_owned()));
+        assert_eq!(clearance.known(2.553 * 2.54e-5, 0.021 * 2.54e-5), ("2.55".to_owned(), Some("0.02".to_owned())));
         let inward = figure("rod-bolt.endurance", "pressure", System::Inch);
         assert_eq!(inward.show(inward.inward(176e6, true, 0), 0), "25600");
     }

@@ -152,14 +152,14 @@ fn value(info: &FactInfo, cell: &PlaceValue, system: System) -> String {
     if let Some(bound) = num.bound {
         return figure.bounded(info.id, num.value, bound, 0);
     }
-    let expanded = 2.0 * num.uncertainty();
-    // what a rounded number cannot show is not worth a figure
-    if kind.id() == "temperature" || figure.number_with(expanded, 2).parse() == Ok(0.0) {
+    // a temperature is told to the degree
+    if kind.id() == "temperature" {
         return figure.text(num.value);
     }
-    let (number, expanded) = figure.known(num.value, expanded);
-    let text = format!("{number} ± {expanded} {}", figure.unit());
-    text.trim_end().to_owned()
+    match figure.known(num.value, 2.0 * num.uncertainty()) {
+        (_, None) => figure.text(num.value),
+        (number, Some(expanded)) => format!("{number} ± {expanded} {}", figure.unit()).trim_end().to_owned(),
+    }
 }
 
 fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
