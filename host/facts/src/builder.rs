@@ -285,7 +285,7 @@ impl Builder {
     }
 
     /// What follows from many other facts.
-    pub(crate) fn from_many(
+    pub(crate) fn out_of_many(
         &mut self,
         id: &'static str,
         kind: &'static str,

@@ -27,7 +27,7 @@ const FILMS: [f64; 3] = [5.0, 20.0, 45.0];
 
 pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     let balance = Balance::new(orbits);
-    b.from_many(
+    b.out_of_many(
         "rod-bearing.film-rise",
         "temperature-difference",
         "How much warmer the film of the loosest rod bearing is than the oil in the pan if all of its heat goes into the \

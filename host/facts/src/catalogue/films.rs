@@ -288,7 +288,7 @@ fn figures(b: &mut Builder, orbits: &Arc<Orbits>) {
         ),
         ("rod-bearing.load.peak.at-over-rev", &over_rev, "Greatest load on a rod bearing of a cycle, at the over-rev."),
     ] {
-        b.from_many(id, "force", about, MODEL, needs, orbits.read(|f| Force::si(f.peak)));
+        b.out_of_many(id, "force", about, MODEL, needs, orbits.read(|f| Force::si(f.peak)));
     }
     b.derive(
         "rod-bearing.load.peak",
@@ -308,7 +308,7 @@ fn figures(b: &mut Builder, orbits: &Arc<Orbits>) {
         ["rod-bearing.load.peak", "rod-bearing.width", "rod-journal.nominal"],
         |load: Force, width: Length, journal: Length| Pressure::si(unit_load(load.value, width.value, journal.value)),
     );
-    b.from_many(
+    b.out_of_many(
         "rod-bearing.load.unit.at-over-rev",
         "pressure",
         "Greatest load on a rod bearing over its projected area, at the over-rev.",
@@ -334,7 +334,7 @@ fn figures(b: &mut Builder, orbits: &Arc<Orbits>) {
             "Least film of the loosest rod bearing by the model, at the over-rev.",
         ),
     ] {
-        b.from_many(id, "film", about, MODEL, needs, orbits.read(|f| Length::si(f.film)));
+        b.out_of_many(id, "film", about, MODEL, needs, orbits.read(|f| Length::si(f.film)));
     }
     b.derive(
         "rod-bearing.film.modelled",
@@ -357,9 +357,9 @@ fn figures(b: &mut Builder, orbits: &Arc<Orbits>) {
             "Crank angle of the least film, after firing top dead centre, at the over-rev.",
         ),
     ] {
-        b.from_many(id, "angle", about, MODEL, needs, orbits.read(|f| Angle::si(f.angle)));
+        b.out_of_many(id, "angle", about, MODEL, needs, orbits.read(|f| Angle::si(f.angle)));
     }
-    b.from_many(
+    b.out_of_many(
         "rod-bearing.power",
         "power",
         "What one rod bearing turns into heat, where it is shifted.",
@@ -367,7 +367,7 @@ fn figures(b: &mut Builder, orbits: &Arc<Orbits>) {
         &shift,
         orbits.read(|f| Power::si(f.power)),
     );
-    b.from_many(
+    b.out_of_many(
         "rod-bearing.oil-rise",
         "temperature-difference",
         "How much warmer the oil leaves a rod bearing than it came, where it is shifted: all of the heat into the oil that \
