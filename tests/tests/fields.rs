@@ -262,6 +262,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "launch-speed",
             "miles-a-year",
             "ring.top.material",
+            "spring.load-loss",
             "stall-speed",
         ],
     ),
