@@ -11,6 +11,8 @@ pub(super) struct FactWindows<'a> {
     pub(super) fact: &'a str,
     pub(super) axis: Axis,
     pub(super) windows: Vec<&'a WindowItem>,
+    /// The windows on the fact that it is set by.
+    pub(super) on_change: Vec<&'a WindowItem>,
 }
 
 /// The windows of an operation by fact, wear limits of used parts in place of build limits where the part is used.
@@ -26,12 +28,17 @@ pub(super) fn sets<'a>(bench: &Bench<'_>, verdict: &'a Verdict, operation: &str)
         }
         let index = *at.entry(&window.fact).or_insert_with(|| {
             let axis = bench.facts.info(&window.fact).map_or(Axis::One, |i| i.axis);
-            sets.push(FactWindows { fact: &window.fact, axis, windows: Vec::new() });
+            sets.push(FactWindows { fact: &window.fact, axis, windows: Vec::new(), on_change: Vec::new() });
             sets.len() - 1
         });
         if let Some(set) = sets.get_mut(index) {
             set.windows.push(window);
         }
+    }
+    for set in &mut sets {
+        let Some(change) = wish(set) else { continue };
+        let on = verdict.windows.iter().filter(|w| w.fact == change);
+        set.on_change = on.filter(|w| worn.counts(bench.sheet, bench.facts, w)).collect();
     }
     sets
 }
@@ -42,38 +49,43 @@ pub(super) fn judged_at(set: &FactWindows<'_>, place: usize) -> bool {
 
 /// What all the windows leave at a place.
 pub(super) fn room(set: &FactWindows<'_>, place: usize) -> Option<Limits> {
-    let limits: Vec<Limits> =
-        set.windows.iter().filter(|w| w.place.is_none_or(|p| p == place)).map(|w| w.limits).collect();
+    shared(&set.windows, place)
+}
+
+fn shared(windows: &[&WindowItem], place: usize) -> Option<Limits> {
+    let limits: Vec<Limits> = windows.iter().filter(|w| w.place.is_none_or(|p| p == place)).map(|w| w.limits).collect();
     remedy::intersect(&limits)
 }
 
 /// The size that this fact is set by, if it is machined to size.
-pub(super) fn wish<'a>(set: &FactWindows<'a>) -> Option<(&'a str, &'a str)> {
+pub(super) fn wish<'a>(set: &FactWindows<'a>) -> Option<&'a str> {
     set.windows
         .iter()
         .flat_map(|w| [&w.text.low, &w.text.high])
         .flatten()
         .find_map(|r| r.solve.as_ref())
         .filter(|s| s.fact != set.fact)
-        .map(|s| (s.fact.as_str(), s.may.as_str()))
+        .map(|s| s.fact.as_str())
 }
 
 /// The size to go to at every place, where the fixed parts give one.
 pub(super) fn solved(bench: &Bench<'_>, set: &FactWindows<'_>) -> Vec<Solved> {
-    let Some((change, may)) = wish(set) else { return Vec::new() };
+    let Some(change) = wish(set) else { return Vec::new() };
     let places = (0..bench.sheet.places.count(set.axis)).filter(|p| judged_at(set, *p));
-    places.filter_map(|place| size_at(bench, set, change, may, place, room(set, place)?)).collect()
+    places.filter_map(|place| size_at(bench, set, change, place, room(set, place)?)).collect()
 }
 
+/// It does not hang on what is there now.
 pub(super) fn size_at(
     bench: &Bench<'_>,
     set: &FactWindows<'_>,
     change: &str,
-    may: &str,
     place: usize,
     limits: Limits,
 ) -> Option<Solved> {
     let left = &Cell::new(remedy::WORKED_OUT);
-    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may, left };
-    remedy::solve(bench.sheet, bench.facts, &wish)
+    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may: "either", left };
+    let solved = remedy::solve(bench.sheet, bench.facts, &wish)?;
+    let at = solved.place.map_or(0, |(_, at)| at);
+    remedy::within(solved, &shared(&set.on_change, at).unwrap_or_default())
 }

@@ -3,7 +3,7 @@
 use super::host_item::pointer;
 use super::inputs::missing;
 use super::item::{Advice, Item, ItemValue};
-use super::sizes::Sizes;
+use super::sizes::{Size, Sizes};
 use super::stale::{reading_key, stale};
 use super::window_item::WindowItem;
 use std::collections::BTreeSet;
@@ -193,8 +193,17 @@ fn advice<'w>(
         Miss::Low => window.text.low.as_ref()?,
         Miss::High => window.text.high.as_ref()?,
     };
-    let solved = remedy.solve.as_ref().and_then(|change| sizes.to(sheet, facts, info, window, place, change));
-    Some(Advice { words: remedy.words.clone(), solved })
+    let change = remedy.solve.as_ref();
+    Some(match change.and_then(|change| Some((change, sizes.to(sheet, facts, info, window, place, change)?))) {
+        Some((_, Size::To(solved))) => Advice { words: remedy.words.clone(), solved: Some(solved) },
+        Some((change, Size::Breaks(title))) => {
+            let part = change.fact.replace(['.', '-'], " ");
+            let words =
+                format!("No size of {part} alone does it: {title} would not be met then. Another part is wanted.");
+            Advice { words, solved: None }
+        }
+        None => Advice { words: remedy.words.clone(), solved: None },
+    })
 }
 
 #[cfg(test)]

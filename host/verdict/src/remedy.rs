@@ -72,6 +72,21 @@ pub fn solve(sheet: &Sheet, facts: &SheetFacts<'_>, wish: &Wish<'_>) -> Option<S
     })
 }
 
+/// Of these sizes the ones that suit what the part itself is held to: one size for one setting.
+#[must_use]
+pub fn within(solved: Solved, room: &Limits) -> Option<Solved> {
+    let tighter = |a: Option<f64>, b: Option<f64>, pick: fn(f64, f64) -> f64| match (a, b) {
+        (Some(a), Some(b)) => Some(pick(a, b)),
+        (a, b) => a.or(b),
+    };
+    let from = tighter(solved.from, room.low.or(room.never_below), f64::max);
+    let to = tighter(solved.to, room.high.or(room.never_above), f64::min);
+    let inside = |aim: &f64| from.is_none_or(|f| *aim >= f) && to.is_none_or(|t| *aim <= t);
+    let aim = solved.aim.filter(inside).or(room.aim.filter(inside));
+    let some = from.zip(to).is_none_or(|(from, to)| from <= to);
+    some.then_some(Solved { from, to, aim, ..solved })
+}
+
 /// How many times larger or smaller than it is a part can be made by work on it or by another of its kind; past that
 /// another figure of the sheet is wrong, or another part is wanted. Ours, no source.
 const PLAUSIBLE: f64 = 2.0;
