@@ -74,6 +74,8 @@ pub(crate) struct Route {
 pub(crate) struct Fact {
     pub(crate) info: FactInfo,
     pub(crate) routes: Vec<Route>,
+    /// The least and the most that its formula can say: a value there is a bound.
+    pub(crate) ends: Option<[f64; 2]>,
     /// Facts that hang on this one, directly.
     pub(crate) feeds: Vec<usize>,
 }
@@ -117,6 +119,7 @@ impl Builder {
                 series: None,
             },
             routes: Vec::new(),
+            ends: None,
             feeds: Vec::new(),
         });
         NewFact(self)
@@ -281,6 +284,26 @@ impl Builder {
         )
     }
 
+    /// What follows from many other facts.
+    pub(crate) fn out_of_many(
+        &mut self,
+        id: &'static str,
+        kind: &'static str,
+        about: &'static str,
+        source: &'static str,
+        needs: &[(&'static str, InputSpec)],
+        formula: Erased,
+    ) -> NewFact<'_> {
+        let (names, wants) = needs.iter().copied().unzip();
+        self.quantity(id, kind, Axis::One, about).fed(
+            RouteKind::Derived(formula),
+            source,
+            names,
+            wants,
+            dimension(kind),
+        )
+    }
+
     /// A reduction of a series, where another kind than the series' own is wanted.
     pub(crate) fn reduce(
         &mut self,
@@ -402,6 +425,10 @@ impl NewFact<'_> {
     pub(crate) fn or_worked(self, field: &'static str, of: fn(&Sheet) -> Option<f64>) -> Self {
         self.route(RouteKind::Dated(of, field), "the sheet")
     }
+    /// What follows from other facts says no less and no more than this, SI: there it is a bound.
+    pub(crate) fn clipped(self, low: f64, high: f64) -> Self {
+        self.edit(|fact| fact.ends = Some([low, high]))
+    }
     /// Else what follows from other facts.
     pub(crate) fn or<A, F: Formula<A>, const N: usize>(
         self,
@@ -421,7 +448,7 @@ impl NewFact<'_> {
         needs: [&'static str; N],
         of: fn(&[&str]) -> Option<(f64, f64)>,
     ) -> Self {
-        let wants = vec![InputSpec { dimension: "choice", optional: false }; N];
+        let wants = vec![InputSpec::new("choice", false); N];
         self.fed(RouteKind::DefaultEstimate(DefaultEstimate { of, source }), source, needs.to_vec(), wants, "")
     }
 }

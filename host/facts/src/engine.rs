@@ -265,7 +265,7 @@ impl<'a> SheetFacts<'a> {
                     (_, Ok(number)) => number.roots.clone(),
                     (_, Err(_)) => Roots::default(),
                 };
-                *cell = Ok(Num { value: *value, roots });
+                *cell = Ok(Num::of(*value, roots));
             }
         }
         cells

@@ -26,7 +26,7 @@ macro_rules! named_inputs {
             pub(super) const NEEDS: Self = Self {
                 $($name: (
                     $fact,
-                    $crate::typed::InputSpec { dimension: $dimension, optional: $crate::inputs::$optional },
+                    $crate::typed::InputSpec::new($dimension, $crate::inputs::$optional),
                 ),)*
             };
         }

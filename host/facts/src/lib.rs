@@ -29,4 +29,4 @@ pub use catalogue::Catalogue;
 pub use engine::{DefaultTaken, EarlierSet, SheetFacts};
 pub use figure::Figure;
 pub use info::{FactInfo, ValueKind};
-pub use value::{Grade, Missing, Num, PlaceValue, Root, RootId, Roots, Share};
+pub use value::{Bound, Grade, Missing, Num, PlaceValue, Root, RootId, Roots, Share};

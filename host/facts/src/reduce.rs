@@ -117,7 +117,7 @@ fn difference(a: &Num, b: &Num) -> Num {
     let mut roots = Roots::default();
     roots.add(&a.roots, 1.0);
     roots.add(&b.roots, -1.0);
-    Num { value: a.value - b.value, roots }
+    Num::of(a.value - b.value, roots)
 }
 
 fn mean(these: &[&Num]) -> Option<Num> {
@@ -130,5 +130,5 @@ fn mean(these: &[&Num]) -> Option<Num> {
     for n in these {
         roots.add(&n.roots, by);
     }
-    Some(Num { value: these.iter().map(|n| n.value).sum::<f64>() * by, roots })
+    Some(Num::of(these.iter().map(|n| n.value).sum::<f64>() * by, roots))
 }

@@ -226,7 +226,7 @@ impl SetUse<'_> {
             roots = Roots::one(master, bias, Grade::Measured);
         }
         roots.add(&Roots::one(root, self.gauge.own(value), Grade::Measured), 1.0);
-        Num { value, roots }
+        Num::of(value, roots)
     }
 }
 

@@ -20,6 +20,13 @@ pub(crate) struct InputValue {
     pub(crate) there: bool,
 }
 
+impl InputValue {
+    /// Whether it is moved to see what it weighs.
+    pub(crate) fn is_aside(&self) -> bool {
+        self.there && self.si.to_bits() != self.centre.to_bits()
+    }
+}
+
 /// Why a formula gives nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Unavailable {
@@ -157,6 +164,19 @@ pub(crate) struct InputSpec {
     pub(crate) dimension: &'static str,
     /// Whether it may be absent.
     pub(crate) optional: bool,
+    /// Whether it gives a shape alone, and how unsure it is comes in by another input: no step aside of it is asked for.
+    pub(crate) shape: bool,
+}
+
+impl InputSpec {
+    /// One that the formula is asked with steps aside of.
+    pub(crate) const fn new(dimension: &'static str, optional: bool) -> Self {
+        Self { dimension, optional, shape: false }
+    }
+    /// The same where it may be absent and gives a shape alone.
+    pub(crate) const fn as_shape(self) -> Self {
+        Self { optional: true, shape: true, ..self }
+    }
 }
 
 /// A closure over quantities.
@@ -180,7 +200,7 @@ macro_rules! arity {
             F: Fn($($t),*) -> R + Send + Sync + 'static,
         {
             fn wants() -> Vec<InputSpec> {
-                vec![$(InputSpec { dimension: $t::DIMENSION, optional: $t::OPTIONAL }),*]
+                vec![$(InputSpec::new($t::DIMENSION, $t::OPTIONAL)),*]
             }
             fn gives() -> &'static str {
                 R::DIMENSION

@@ -92,6 +92,42 @@ impl Roots {
     }
 }
 
+/// Which way a true value can lie from a figure that is only a bound of it, as of a formula past what it was fitted to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// So much or more.
+    OrMore,
+    /// So much or less.
+    OrLess,
+}
+
+impl Bound {
+    /// As programs read it.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::OrMore => "or-more",
+            Self::OrLess => "or-less",
+        }
+    }
+    /// As it is said after the figure.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::OrMore => "or more",
+            Self::OrLess => "or less",
+        }
+    }
+    /// Of a value that falls where this one grows.
+    #[must_use]
+    pub(crate) fn turned(self) -> Self {
+        match self {
+            Self::OrMore => Self::OrLess,
+            Self::OrLess => Self::OrMore,
+        }
+    }
+}
+
 /// A value in SI with what it hangs on.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Num {
@@ -99,9 +135,16 @@ pub struct Num {
     pub value: f64,
     /// What it hangs on.
     pub roots: Roots,
+    /// Where the value is a bound and no figure.
+    pub bound: Option<Bound>,
 }
 
 impl Num {
+    /// A figure with what it hangs on.
+    #[must_use]
+    pub(crate) fn of(value: f64, roots: Roots) -> Self {
+        Self { value, roots, bound: None }
+    }
     /// Standard uncertainty (k = 1), in the value's own SI unit: the shares of independent roots add in squares
     /// (JCGM 100:2008, eq. 10).
     #[must_use]

@@ -208,7 +208,7 @@ pub fn rq_from_ra(ra: f64) -> f64 {
 }
 
 /// Trumpler's least film for a steady load, m, at a journal of a diameter in m: 0.0002 in and 0.00004 of the diameter.
-/// Shigley's Mechanical Engineering Design, section 12-8. Not for engine bearings, whose computed least films are 0.5
+/// Shigley's Mechanical Engineering Design, section 12-7, from memory. Not for engine bearings, whose computed least films are 0.5
 /// to 3 µm.
 #[must_use]
 pub fn trumpler_film(diameter: f64) -> f64 {

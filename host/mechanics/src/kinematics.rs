@@ -2,8 +2,8 @@
 //!
 //! With r the crank's radius, l the rod's length, d the offset of pin or cylinder axis toward the side that the
 //! crankpin is on at +90 degrees, t the crank's angle from nominal top dead centre: u = r sin t - d, q = sqrt(l² - u²),
-//! height of the pin above the crank's axis r cos t + q. Heywood 1988, section 2.2 (without offset); Bevan, Theory of
-//! Machines. Rigid parts at constant speed.
+//! height of the pin above the crank's axis r cos t + q. Heywood 1988, section 2.2 (without offset); with it by
+//! Pythagoras, as in Cornell's KMODDL, Mathematics of the Slider Cranks, 3. Rigid parts at constant speed.
 
 use crate::Outside;
 use crate::root::crossing;
@@ -124,6 +124,13 @@ impl Slider {
         ((self.radius + self.offset.abs()) / self.rod).asin()
     }
 
+    /// Slant of the rod from the cylinder's axis at a crank angle in rad, rad: toward the side that the crankpin is on where
+    /// it is more than zero. asin((r sin t - d)/l). NaN where the rod cannot follow.
+    #[must_use]
+    pub fn slant_at(self, angle: f64) -> f64 {
+        ((self.radius * angle.sin() - self.offset) / self.rod).asin()
+    }
+
     /// Crank angle of the greatest speed on the way down, rad: where the acceleration passes through zero, which it
     /// does once between the dead centres.
     ///
@@ -148,4 +155,28 @@ impl Slider {
 #[must_use]
 pub fn mean_speed(stroke: f64, omega: f64) -> f64 {
     stroke * omega / PI
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Gupta, Fundamentals of Internal Combustion Engines, example 13.2: 65 x 60 mm, a rod of 120 mm, 50 bar less 900 N of
+    /// friction at 90 degrees push the wall with 4.05 kN, and with the axis 2 mm off with 3.765 kN.
+    #[test]
+    fn an_offset_takes_from_the_thrust_as_in_the_book() {
+        let down = 50e5 * PI / 4.0 * 0.065 * 0.065 - 900.0;
+        let thrust = |offset: f64| down * Slider { offset, ..Slider::new(0.06, 0.12) }.slant_at(PI / 2.0).tan();
+        assert!((thrust(0.0) - 4_050.0).abs() < 5.0, "{}", thrust(0.0));
+        assert!((thrust(2e-3) - 3_765.0).abs() < 0.6, "{}", thrust(2e-3));
+    }
+
+    #[test]
+    fn rod_and_crank_are_in_line_where_the_piston_is_highest() {
+        let slider = Slider { offset: 1.5e-3, ..Slider::new(0.0884, 0.1448) };
+        let top = slider.top_dead_centre();
+        // in line, the rod slants as far from the axis as the throw does, the other way round
+        assert!((slider.slant_at(top) + top).abs() < 1e-12);
+        assert!(slider.below_top(top).abs() < 1e-15 && slider.below_top(0.0) > 0.0);
+    }
 }

@@ -97,8 +97,8 @@ impl Mobility for ShortExact {
 const COLUMNS: usize = 15;
 
 /// A finite bearing's map, from a solution of Reynolds' equation with Swift and Stieber's condition: the closed form
-/// that joins the long bearing near contact to the short one (after Moes and Bosma, J. Lubrication Technology 103 (1981)
-/// 1), times a table. Within 1 % of the solution for L/D 1/8 to 1 and eccentricities to 0.99; L/D outside is held at the
+/// that joins the long bearing near contact to the short one (after Moes and Bosma, J. Lubrication Technology 103
+/// (1981), from memory), times a table. Within 1 % of the solution for L/D 1/8 to 1 and eccentricities to 0.99; L/D outside is held at the
 /// table's end. Rigid surfaces and one viscosity: a real engine's film differs by half again, either way.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finite {

@@ -397,6 +397,9 @@ fn uncertainty(figure: Figure, expanded: f64, more: usize) -> String {
 /// "4.4 ± 0.1 thou".
 fn reading(bench: &Bench<'_>, item: &Item, more: usize) -> Option<String> {
     let (fact, value) = (item.fact.as_ref()?, item.value?);
+    if value.bound.is_some() {
+        return bench.value_text(item, more);
+    }
     let figure = bench.figure(fact);
     let mut text = figure.number_with(value.value, more);
     if value.u > 0.0 {

@@ -110,6 +110,11 @@ fn column_whose(item: &Item, whose: &str) -> String {
 
 /// "5.3..5.7 thou".
 fn range(bench: &Bench<'_>, group: &[&Item], fact: &str) -> Option<String> {
+    if let [item] = group
+        && item.value?.bound.is_some()
+    {
+        return bench.value_text(item, 0);
+    }
     let figure = bench.figure(fact);
     let values: Vec<f64> = group.iter().filter_map(|i| i.value).map(|v| v.value).collect();
     let (least, most) = (values.iter().copied().reduce(f64::min)?, values.iter().copied().reduce(f64::max)?);

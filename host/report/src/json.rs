@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 use thou_contract::OPERATIONS;
 use thou_plan::Plan;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, Limits, Miss, Solved, State, Unjudged, Verdict, WindowItem};
+use thou_verdict::{Item, ItemValue, Limits, Miss, Solved, State, Unjudged, Verdict, WindowItem};
 
 /// The schema of what this module prints.
 pub const SCHEMA: &str = include_str!("../../../schemas/report.schema.json");
@@ -147,6 +147,14 @@ fn size(bench: &Bench<'_>, s: &Solved) -> Value {
     json!({ "fact": s.fact, "place": place(bench, s.place), "now": s.now, "from": s.from, "to": s.to, "aim": s.aim })
 }
 
+fn value(v: ItemValue) -> Value {
+    let mut out = json!({ "si": v.value, "standard-uncertainty": v.u, "measured": v.measured });
+    if let (Some(bound), Some(out)) = (v.bound, out.as_object_mut()) {
+        out.insert("bound".to_owned(), json!(bound.id()));
+    }
+    out
+}
+
 fn item(bench: &Bench<'_>, i: &Item) -> Value {
     let at = i.pointer.as_deref().map(|pointer| {
         let span = bench.sheet.source.span(pointer);
@@ -159,7 +167,7 @@ fn item(bench: &Bench<'_>, i: &Item) -> Value {
     json!({
         "rule": i.rule, "title": i.title, "operation": i.operation, "verdict": i.state.word().replace(' ', "-"),
         "fact": i.fact, "place": place(bench, i.place),
-        "value": i.value.map(|v| json!({ "si": v.value, "standard-uncertainty": v.u, "measured": v.measured })),
+        "value": i.value.map(value),
         "limits": i.limits.as_ref().map(limits), "whose": i.whose, "basis": i.basis,
         "outside": i.miss.map(|(side, by)| json!({ "side": if side == Miss::Low { "low" } else { "high" }, "by": by })),
         "near-edge": i.near_edge,

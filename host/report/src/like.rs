@@ -3,7 +3,7 @@
 use super::bench::{Bench, Like, wrap};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
-use thou_facts::{SheetFacts, ValueKind};
+use thou_facts::{Bound, SheetFacts, ValueKind};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -48,14 +48,23 @@ impl Group {
 
 struct Row {
     id: &'static str,
-    here: f64,
-    there: f64,
+    here: Known,
+    there: Known,
+}
+
+/// A figure, or a bound.
+#[derive(Clone, Copy)]
+struct Known {
+    value: f64,
+    bound: Option<Bound>,
 }
 
 /// The figures of a group that both engines have.
 fn rows(bench: &Bench<'_>, like: &Like<'_>, group: &Group) -> Vec<Row> {
     let known = bench.facts.catalogue().all().filter(|i| i.axis == Axis::One && i.series.is_none() && group.has(i.id));
-    let value = |facts: &SheetFacts<'_>, id: &str| facts.cells(id).first()?.as_ref().ok().map(|n| n.value);
+    let value = |facts: &SheetFacts<'_>, id: &str| {
+        facts.cells(id).first()?.as_ref().ok().map(|n| Known { value: n.value, bound: n.bound })
+    };
     known
         .filter(|i| matches!(i.value, ValueKind::Quantity(_)))
         .filter_map(|i| Some(Row { id: i.id, here: value(bench.facts, i.id)?, there: value(like.facts, i.id)? }))
@@ -97,7 +106,10 @@ fn short(sheet: &Sheet) -> String {
 impl Row {
     fn text(&self, bench: &Bench<'_>) -> String {
         let kind = bench.kind(self.id);
-        let text = |si: f64| kind.text(si, bench.system);
+        let text = |known: Known| match known.bound {
+            Some(bound) => bench.figure(self.id).bounded(self.id, known.value, bound, 0),
+            None => kind.text(known.value, bench.system),
+        };
         let what = self.id.replace(['.', '-'], " ").replace("at over rev", "at the over-rev");
         line(&format!("  {what}"), &text(self.here), &text(self.there), &self.against(bench))
     }
@@ -105,6 +117,10 @@ impl Row {
     /// This engine against the good one: as a ratio, and as a difference where the zero of the scale means nothing, or
     /// the figure is a difference itself.
     fn against(&self, bench: &Bench<'_>) -> String {
+        if self.here.bound.or(self.there.bound).is_some() {
+            return String::new();
+        }
+        let (here, there) = (self.here.value, self.there.value);
         let kind = bench.kind(self.id);
         let apart = matches!(kind.id(), "angle" | "octane" | "temperature") || self.id.ends_with("margin");
         if apart {
@@ -115,13 +131,13 @@ impl Row {
                 let places = number.split_once('.').map_or(0, |(_, places)| places.len());
                 (number.parse::<f64>().unwrap_or(f64::NAN), places)
             };
-            let ((here, places), (there, _)) = (printed(self.here), printed(self.there));
+            let ((here, places), (there, _)) = (printed(here), printed(there));
             let gap = here - there;
             if gap.abs() < 1e-9 { "same".to_owned() } else { format!("{gap:+.places$}") }
-        } else if self.there == 0.0 {
+        } else if there == 0.0 {
             String::new()
         } else {
-            format!("x {:.2}", self.here / self.there)
+            format!("x {:.2}", here / there)
         }
     }
 }
@@ -132,7 +148,15 @@ pub(super) fn json(bench: &Bench<'_>) -> Value {
     let rows: Vec<Value> = GROUPS
         .iter()
         .flat_map(|group| rows(bench, like, group))
-        .map(|r| json!({ "fact": r.id, "here": r.here, "there": r.there }))
+        .map(|r| {
+            let mut row = json!({ "fact": r.id, "here": r.here.value, "there": r.there.value });
+            for (key, bound) in [("here-bound", r.here.bound), ("there-bound", r.there.bound)] {
+                if let (Some(bound), Some(row)) = (bound, row.as_object_mut()) {
+                    row.insert(key.to_owned(), json!(bound.id()));
+                }
+            }
+            row
+        })
         .collect();
     json!({ "engine": name(like.sheet), "figures": rows })
 }

@@ -105,7 +105,7 @@ impl Bench<'_> {
                 "never-below" => limit(|l| l.never_below),
                 "never-above" => limit(|l| l.never_above),
                 "miss" => Some(figure?.text(item.miss?.1)),
-                "value" => Some(figure?.text(item.value?.value)),
+                "value" => Some(self.value_text(item, 0)?),
                 "solve" => Some(match item.advice.as_ref().and_then(|a| a.solved.as_ref()) {
                     Some(solved) => self.size(solved),
                     None => "size".to_owned(),
@@ -116,6 +116,16 @@ impl Bench<'_> {
                         .or_else(|| self.common(name, &item.args, item.place))
                 }
             }
+        })
+    }
+
+    /// The value of an item without its uncertainty: "4.4 thou", "8 or more short".
+    pub(super) fn value_text(&self, item: &Item, more: usize) -> Option<String> {
+        let (fact, value) = (item.fact.as_deref()?, item.value?);
+        let figure = self.figure(fact);
+        Some(match value.bound {
+            Some(bound) => figure.bounded(fact, value.value, bound, more),
+            None => figure.text(value.value),
         })
     }
 

@@ -149,15 +149,17 @@ fn value(info: &FactInfo, cell: &PlaceValue, system: System) -> String {
         return if num.value > 0.5 { "yes" } else { "no" }.to_owned();
     };
     let figure = Figure::of(info.id, kind, system);
-    let expanded = 2.0 * num.uncertainty();
-    // what a rounded number cannot show is not worth a figure
-    if kind.id() == "temperature" || figure.number_with(expanded, 2).parse() == Ok(0.0) {
+    if let Some(bound) = num.bound {
+        return figure.bounded(info.id, num.value, bound, 0);
+    }
+    // a temperature is told to the degree
+    if kind.id() == "temperature" {
         return figure.text(num.value);
     }
-    let digits = (0..2).find(|d| figure.number_with(expanded, *d).parse() != Ok(0.0)).unwrap_or(2);
-    let unit = figure.unit();
-    let text = format!("{} ± {} {unit}", figure.number_with(num.value, digits), figure.number_with(expanded, digits));
-    text.trim_end().to_owned()
+    match figure.known(num.value, 2.0 * num.uncertainty()) {
+        (_, None) => figure.text(num.value),
+        (number, Some(expanded)) => format!("{number} ± {expanded} {}", figure.unit()).trim_end().to_owned(),
+    }
 }
 
 fn one(info: &FactInfo, shown: Shown<'_>, system: System) -> String {
@@ -242,7 +244,7 @@ fn entry(info: &FactInfo, shown: Shown<'_>) -> Value {
             .map(|(i, c)| {
                 let label = labels.get(i).map_or("", String::as_str);
                 match c {
-                    Ok(n) => json!({ "place": label, "si": n.value, "standard-uncertainty": n.uncertainty(), "grade": format!("{:?}", n.grade()).to_lowercase() }),
+                    Ok(n) => json!({ "place": label, "si": n.value, "standard-uncertainty": n.uncertainty(), "grade": format!("{:?}", n.grade()).to_lowercase(), "bound": n.bound.map(crate::facts::Bound::id) }),
                     Err(why) => json!({ "place": label, "missing": why.iter().map(wanted).collect::<Vec<_>>() }),
                 }
             })

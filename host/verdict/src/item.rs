@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use thou_contract::wear::Wears;
 use thou_contract::{Basis, Level};
+use thou_facts::Bound;
 use thou_judge::{Limits, Miss, State};
 use thou_sheet::model::{Accepted, Axis};
 
@@ -15,6 +16,8 @@ pub struct ItemValue {
     pub u: f64,
     /// Whether every reading behind it was read, and no figure of it is a card's or a default.
     pub measured: bool,
+    /// Where the value is a bound and no figure.
+    pub bound: Option<Bound>,
 }
 
 /// The sizes that would bring a fact inside its window.

@@ -8,8 +8,8 @@ use super::stale::{reading_key, stale};
 use super::window_item::WindowItem;
 use std::collections::BTreeSet;
 use thou_contract::Remedy;
-use thou_facts::{FactInfo, Grade, Missing, Num, PlaceValue, SheetFacts, ValueKind};
-use thou_judge::{Miss, State};
+use thou_facts::{Bound, FactInfo, Grade, Missing, Num, PlaceValue, SheetFacts, ValueKind};
+use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
@@ -105,7 +105,7 @@ fn one<'w>(
     };
     let mut item = base(window, (info.axis != Axis::One).then_some((info.axis, place)));
     let measured = num.grade() == Grade::Measured;
-    item.value = Some(ItemValue { value: num.value, u: num.uncertainty(), measured });
+    item.value = Some(ItemValue { value: num.value, u: num.uncertainty(), measured, bound: num.bound });
     item.pointer = pointer(facts, num);
     if let Some(stale) = stale(sheet, facts, info, num) {
         item.state = State::Stale;
@@ -124,6 +124,11 @@ fn one<'w>(
         return item;
     }
     let judged = thou_judge::judge(num.value, num.uncertainty(), &window.limits, window.levels);
+    if num.bound.is_some_and(|bound| !settles(bound, &window.limits, judged.miss)) {
+        item.state = State::CannotSay;
+        item.words = "{value}: more than that the model cannot say".to_owned();
+        return item;
+    }
     item.state = judged.state;
     item.miss = judged.miss;
     item.near_edge = judged.near_edge;
@@ -135,6 +140,18 @@ fn one<'w>(
         item.advice = advice(sheet, facts, info, window, place, side, sizes);
     }
     item
+}
+
+/// Whether a bound says enough: wherever beyond it the true value lies, it is outside for sure, or it is on the same side
+/// of every limit.
+fn settles(bound: Bound, limits: &Limits, miss: Option<(Miss, f64)>) -> bool {
+    let ends = [limits.never_below, limits.low, limits.high, limits.never_above];
+    match (bound, miss) {
+        (Bound::OrLess, Some((Miss::Low, _))) | (Bound::OrMore, Some((Miss::High, _))) => true,
+        (_, Some(_)) => false,
+        (Bound::OrMore, None) => ends.iter().skip(2).all(Option::is_none),
+        (Bound::OrLess, None) => ends.iter().take(2).all(Option::is_none),
+    }
 }
 
 /// Facts that the judging itself asks for, besides the rules.
@@ -187,4 +204,21 @@ fn advice<'w>(
         }
         None => Advice { words: remedy.words.clone(), solved: None },
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bound_settles_what_lies_on_its_own_side_alone() {
+        let at_least = Limits { low: Some(0.0), ..Limits::default() };
+        let at_most = Limits { high: Some(0.0), ..Limits::default() };
+        let (short, over) = (Some((Miss::Low, 8.0)), Some((Miss::High, 8.0)));
+        // eight short or more is short; eight in hand or less may be short, eight or more is not
+        assert!(settles(Bound::OrLess, &at_least, short) && !settles(Bound::OrLess, &at_least, None));
+        assert!(settles(Bound::OrMore, &at_least, None) && !settles(Bound::OrMore, &at_least, short));
+        assert!(settles(Bound::OrMore, &at_most, over) && !settles(Bound::OrMore, &at_most, None));
+        assert!(settles(Bound::OrLess, &at_most, None) && !settles(Bound::OrLess, &at_most, over));
+    }
 }

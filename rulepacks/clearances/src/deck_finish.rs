@@ -21,10 +21,8 @@ pub(crate) const RULE: Rule = Rule {
     title: "Deck and head finish",
     operation: "block",
     why: "The gasket's own coating has to fill the tool marks: steel layers fill little, composites need some bite.",
-    basis: Published,
-    source: "gasket guidance in trade articles (Ra): steel layers 20 to 30 or up to 50, composite 50 to 60 on \
+    source: "common practice, no source: gasket guidance in unsigned trade articles (Ra): steel layers 20 to 30 or up to 50, composite 50 to 60 on \
              aluminium and 60 to 100 on iron",
-    hold_basis: Some(Practice),
     hold_source: Some("common practice, no source"),
     judges: JUDGES,
     needs: &[GASKET],

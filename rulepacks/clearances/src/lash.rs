@@ -47,10 +47,8 @@ pub(crate) const RULE: Rule = Rule {
     operation: "assembly",
     why: "The card's lash is a hot one, and a block and heads of aluminium open it as they warm: set cold by the card \
           it runs wide and hammers; set cold with nothing left, it holds the valve off its seat until it burns.",
-    basis: Published,
-    source: "a cam maker's page: hot lash no more than 4 thou over or 8 under the card; growth by a cam maker's \
+    source: "common practice, no source: a cam maker's page has hot lash no more than 4 thou over or 8 under the card; growth by a cam maker's \
              table: -2, +6, +12 thou by block and head",
-    hold_basis: Some(Practice),
     hold_source: Some("common practice, no source: 1.5 thou cold; contact: a valve with no lash is held open"),
     judges: JUDGES,
     needs: &[VALVETRAIN],

@@ -28,10 +28,8 @@ pub(crate) const RULE: Rule = Rule {
     operation: "mock-up",
     why: "Round the overlap the piston chases the exhaust valve and the inlet valve chases the piston: stretch, a \
           late valve or a stretched chain takes what is left, and they meet.",
-    basis: Published,
-    source: "trade articles: inlet 80 thou, exhaust 100, one says 100 for both; common practice for a known \
+    source: "common practice, no source: unsigned trade articles have inlet 80 thou, exhaust 100, one 100 for both; a known \
              combination, aluminium rods, overhead cams and strokes under 2.80 in",
-    hold_basis: Some(Practice),
     hold_source: Some(
         "common practice, no source: inlet 40 thou, exhaust 60, aluminium rods 20 more; overhead cams and short strokes 25 \
          and 40; contact: the sum of what the parts take up, thou facts piston-to-head.taken-up, lofting valves not \

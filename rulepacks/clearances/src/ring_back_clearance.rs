@@ -14,7 +14,7 @@ texts![
         high: Remedy::say("Swap in a ring with a deeper wall or shim behind it; look that the ring is the groove's."),
         ..Text::new("top ring behind the land, for this use")
     },
-    OIL = Text { low: PROUD, basis: Some(Published), ..Text::new("oil ring behind the land") },
+    OIL = Text { low: PROUD, ..Text::new("oil ring behind the land") },
 ];
 
 /// The rule.

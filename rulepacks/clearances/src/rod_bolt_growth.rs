@@ -12,9 +12,8 @@ pub(crate) const RULE: Rule = Rule {
     title: "Rod bolt growth",
     operation: "rods-and-pistons",
     why: "A bolt that does not come back to its length has yielded: it clamps less every time, and then breaks.",
-    basis: Published,
-    source: "fastener guidance repeated by several trade pages: longer than new by 0.5 thou, and the bolt is scrap; \
-             some makers allow 1.0; common practice for the working limit",
+    source: "common practice, no source: several unsigned trade pages repeat that a bolt longer than new by 0.5 thou is \
+             scrap; some makers allow 1.0",
     judges: &["rod-bolt.growth"],
     takes: &[BEARING],
     reasons: REASONS,

@@ -103,6 +103,8 @@ const PRESSURES: &[Unit] = &[
     u("MPa", 1e6),
     u("Pa", 1.0),
     u("ksi", 1e3 * PSI),
+    u("Mpsi", 1e6 * PSI),
+    u("GPa", 1e9),
     u("inHg", INCH_OF_MERCURY),
     u("inH2O", 249.088_91),
 ];

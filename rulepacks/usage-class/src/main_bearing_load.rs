@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "combination",
     why: "Two throws meet at a main between them: where both pull one way it may have more to bear than any rod's shell.",
     source: "fatigue strength of shells, from memory of bearing makers' tables: about 8,000 psi for bi-metal and 10,000 psi \
-             for tri-metal; half of the load of each throw beside the main over the projected area, by a pulse for the gas",
+             for tri-metal; half of the load of each throw beside the main over the projected area, under the cycle's own pressure",
     hold_source: Some(
         "common practice, no source: nearly twice what the strongest shells are sold for; the model is good to 15 %",
     ),

@@ -24,7 +24,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "combination",
     why: "A shell loaded past what its metal stands cracks under its skin and sheds it, whatever the oil does.",
     source: "fatigue strength of shells, from memory of bearing makers' tables: about 8,000 psi for bi-metal and 10,000 psi \
-             for tri-metal; peak load over the projected area, by a pulse for the gas",
+             for tri-metal; peak load over the projected area, at the shift or the torque under the cycle's own pressure",
     hold_source: Some(
         "common practice, no source: nearly twice what the strongest shells are sold for; the model is good to 15 %",
     ),

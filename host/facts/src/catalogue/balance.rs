@@ -233,6 +233,9 @@ fn single(b: &mut Builder) {
     }
 }
 
+const GRADES: &str = "ISO 21940-11:2016, table 1, on rigid mounts: G16 for crank drives that are balanced in themselves, G250 for \
+     those that are not, as those of one to three cylinders in line or in a V; elastically mounted G40 and G630";
+
 fn rotor(b: &mut Builder) {
     b.stated("crank.mass", "mass", "crank.mass", "Weight of the bare crank.");
     b.derive(
@@ -246,12 +249,19 @@ fn rotor(b: &mut Builder) {
             crank + bobweight.unwrap_or(Mass::si(0.0)) * (cylinders / rods)
         },
     );
-    b.stated("balance.grade", "ratio", "balance.grade", "Balance quality grade asked of the crank, G in mm/s.").or_usual(
-        "ISO 21940-11:2016, table 1, on rigid mounts: G16 for crank drives that are balanced in themselves, G250 for those \
-         that are not, as a single's; elastically mounted G40 and G630",
-        ["engine.layout"],
-        |words| if words == ["single"] { Some((250.0, 250.0)) } else { Some((16.0, 16.0)) },
-    );
+    b.stated("balance.grade", "ratio", "balance.grade", "Balance quality grade asked of the crank, G in mm/s.")
+        .or(
+            GRADES,
+            ["engine.layout", "engine.cylinders"],
+            // one throw or two shake by themselves, and three in line rock; a flat pair does neither
+            |layout: Word, cylinders: Ratio| match (layout.0, cylinders.value) {
+                ("v" | "inline", count) if count <= 3.0 => Ok(Ratio::si(250.0)),
+                _ => Err(Unavailable::Outside("a crank drive that is balanced in itself, or a single's")),
+            },
+        )
+        .or_usual(GRADES, ["engine.layout"], |words| {
+            if words == ["single"] { Some((250.0, 250.0)) } else { Some((16.0, 16.0)) }
+        });
     b.derive(
         "balance.permissible",
         "unbalance",
@@ -411,6 +421,19 @@ mod tests {
         let omega = 7000.0 * std::f64::consts::PI / 30.0;
         let force = 0.25 * 720.077_887e-6 * omega * omega;
         assert!((value(&json!({}), "balance.residual.force") / force - 1.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_grade_goes_by_whether_the_crank_drive_is_balanced_in_itself() {
+        let of = |layout: &str, cylinders: u32, order: &[&str]| {
+            let engine = json!({ "engine": { "cylinders": cylinders, "layout": layout, "firing-order": order } });
+            value(&engine, "balance.grade")
+        };
+        assert!((of("v", 2, &["1", "2"]) - 250.0).abs() < 1e-12);
+        assert!((of("inline", 3, &["1", "3", "2"]) - 250.0).abs() < 1e-12);
+        assert!((of("flat", 2, &["1", "2"]) - 16.0).abs() < 1e-12);
+        assert!((of("inline", 4, &["1", "3", "4", "2"]) - 16.0).abs() < 1e-12);
+        assert!((value(&json!({}), "balance.grade") - 16.0).abs() < 1e-12);
     }
 
     #[test]

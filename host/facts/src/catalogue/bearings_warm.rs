@@ -81,6 +81,24 @@ pub(super) fn facts(b: &mut Builder) {
         warm,
     )
     .part("bearings");
+    for (id, hot, cold, about) in [
+        (
+            "main-bearing.clearance.running",
+            "main-bearing.clearance.hot.max",
+            "main-bearing.clearance.max",
+            "Oil clearance of the loosest main as its film has it: warm where the metals are known, else as read.",
+        ),
+        (
+            "rod-bearing.clearance.running",
+            "rod-bearing.clearance.hot.max",
+            "rod-bearing.clearance.max",
+            "Oil clearance of the loosest rod bearing as its film has it: warm where the metals are known, else as read.",
+        ),
+    ] {
+        b.derive(id, "clearance", One, about, "a selection", [hot], |warm: Length| warm)
+            .or("a selection", [cold], |read: Length| read)
+            .part("bearings");
+    }
 }
 
 #[cfg(test)]

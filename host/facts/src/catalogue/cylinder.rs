@@ -19,11 +19,16 @@ use thou_sheet::Axis::One;
 use uom::si::f64::{Angle, AngularVelocity, Power, Pressure, Ratio, Torque, Volume};
 
 const MODEL: &str = "one zone from inlet closing to exhaust opening, first law with NASA TM-4513 gases, Wiebe's burn (a 5, \
-     m 2, 96 % burned), Woschni's heat loss to walls at 450 K, 3 % residual gas (Heywood 1988, ch. 9 and 12), charge set so \
+     m 2, 96 % burned), Woschni's heat loss to walls at 450 K, residual gas of 3 % by the \
+     exhaust's pressure over the manifold's, the exhaust at the track's air with its back pressure (Heywood 1988, ch. 6, 9 \
+     and 12), charge set so \
      that indicated less Chen and Flynn's friction (SAE 650733) gives the power";
 /// What the crown, the head and the wall are at, K.
 const WALLS: f64 = 450.0;
+/// Share of burned gas where exhaust and manifold have one pressure, at full throttle; from memory.
 const RESIDUAL: f64 = 0.03;
+/// More than this is left at idle; from memory.
+const MOST_RESIDUAL: f64 = 0.3;
 const BURNED: f64 = 0.96;
 const TOO_HOT: &str = "the charge that this power needs is past what gas tables hold";
 
@@ -51,6 +56,7 @@ named_inputs!(
         adder: "adder", "choice", NEEDED;
         trapped_temperature: "charge.trapped-temperature", "temperature", NEEDED;
         inlet_pressure: "inlet.pressure", "pressure", NEEDED;
+        outside: "air.pressure", "pressure", NEEDED;
         back_pressure: "exhaust.back-pressure", "pressure", NEEDED;
         burn_half: "burn.half", "angle", NEEDED;
         burn_duration: "burn.duration", "angle", NEEDED;
@@ -61,6 +67,22 @@ named_inputs!(
 const COUNT: usize = CycleInputs::<()>::COUNT;
 pub(super) const AT_POWER: [&str; COUNT] = CycleInputs::FACTS.in_order();
 pub(super) const AT_TORQUE: [&str; COUNT] = at("bmep.at-torque", "target.torque-speed");
+
+impl CycleInputs<(&'static str, InputSpec)> {
+    /// What gives the shape of the pressure through a cycle at power, or at torque.
+    pub(super) fn shape(facts: [&'static str; COUNT]) -> Vec<(&'static str, InputSpec)> {
+        let wanted = CycleInputs::NEEDS.map(|(_, wanted)| wanted.as_shape());
+        facts.into_iter().zip(wanted.in_order()).collect()
+    }
+}
+
+impl CycleInputs<InputValue> {
+    /// Those that a cycle cannot do without are there.
+    fn there(&self) -> bool {
+        let needs = CycleInputs::NEEDS.in_order();
+        self.in_order().iter().zip(needs).all(|(input, (_, wanted))| input.there || wanted.optional)
+    }
+}
 
 /// What feeds a cycle at another speed: the facts of its brake mean effective pressure and of that speed.
 const fn at(brake_pressure: &'static str, speed: &'static str) -> [&'static str; COUNT] {
@@ -82,6 +104,12 @@ pub(super) struct Solved {
 }
 
 impl Solved {
+    /// Pressure in the cylinder over `outside`, Pa, as a share of its peak's, by the crank's angle in rad after firing top
+    /// dead centre.
+    fn shape(&self, angle: f64, outside: f64) -> f64 {
+        (self.cycle.pressure(angle) - outside) / (self.cycle.peak - outside)
+    }
+
     /// The charge that burns last, followed when it is first asked for.
     pub(super) fn end_gas(&self) -> &EndGas {
         self.end_gas.get_or_init(|| {
@@ -110,6 +138,12 @@ impl Cycles {
     /// A formula that reads one figure of a cycle.
     pub(super) fn read<T>(self: &Arc<Self>, figure: fn(&Solved) -> T) -> CycleFigure<T> {
         CycleFigure { cycles: Arc::clone(self), figure }
+    }
+
+    /// The shape of the pressure through a cycle, where all is there that it hangs on and there is one.
+    pub(super) fn shape(&self, inputs: CycleInputs<InputValue>, outside: f64) -> Option<impl Fn(f64) -> f64 + use<>> {
+        let solved = inputs.there().then(|| self.solved(inputs))?.ok()?;
+        Some(move |angle| solved.shape(angle, outside))
     }
 
     fn solved(&self, inputs: CycleInputs<InputValue>) -> Answer {
@@ -165,6 +199,12 @@ fn blend(fuel: &str, ethanol: Option<f64>) -> Result<Blend, Unavailable> {
     }
 }
 
+/// Share of the trapped gas that burned the time before, by the pressures in exhaust and manifold: what stays in the
+/// chamber is at the one, what comes in at the other (Heywood 1988, section 6.4: it grows with their ratio).
+fn residual(exhaust: f64, inlet: f64) -> f64 {
+    (RESIDUAL * exhaust / inlet).min(MOST_RESIDUAL)
+}
+
 fn solve(inputs: &CycleInputs<InputValue>, near: Option<&Near>) -> Result<Solved, Unavailable> {
     if inputs.adder.word == "nitrous" {
         return Err(Unavailable::Outside("nitrous brings its own oxygen, which this cycle does not know"));
@@ -174,8 +214,10 @@ fn solve(inputs: &CycleInputs<InputValue>, near: Option<&Near>) -> Result<Solved
     let (bore, slider) = (inputs.bore.si, Slider::new(inputs.stroke.si, inputs.rod_length.si));
     let swept = swept_volume(bore, slider.stroke());
     let burned = fuel.burned(richness);
-    let unburned = fuel.mixed(richness).with(&burned, RESIDUAL);
     let (inlet, trapped) = (inputs.inlet_pressure.si, inputs.trapped_temperature.si);
+    let exhaust = inputs.outside.si + inputs.back_pressure.si;
+    let residual = residual(exhaust, inlet);
+    let unburned = fuel.mixed(richness).with(&burned, residual);
     let setup = Setup {
         cylinder: Cylinder {
             bore,
@@ -188,7 +230,7 @@ fn solve(inputs: &CycleInputs<InputValue>, near: Option<&Near>) -> Result<Solved
         charge: Charge { unburned, burned, temperature: trapped },
         burn: Burn { half: inputs.burn_half.si, duration: inputs.burn_duration.si, form: 2.0, efficiency: BURNED },
         walls: Walls { temperature: WALLS, scale: 1.0 },
-        exchange: Exchange { inlet, exhaust: inlet.min(101_325.0) + inputs.back_pressure.si },
+        exchange: Exchange { inlet, exhaust },
         speed: inputs.speed.si,
     };
     let friction = Friction::USUAL.scaled(inputs.friction_scale.si);
@@ -206,7 +248,7 @@ fn solve(inputs: &CycleInputs<InputValue>, near: Option<&Near>) -> Result<Solved
     let density = inlet / (thou_mechanics::gas::air().constant * trapped);
     Ok(Solved {
         friction: cycle.friction(&friction),
-        filling: volumetric_efficiency(cycle.mass, RESIDUAL, share, swept, density),
+        filling: volumetric_efficiency(cycle.mass, residual, share, swept, density),
         petrol: inputs.fuel.word.starts_with("petrol"),
         near: Near::of(&cycle, &friction),
         charge: setup.charge,
@@ -236,7 +278,7 @@ fn burn(b: &mut Builder) {
         "burn.half",
         "angle",
         "Where half of the charge is burned, after top dead centre.",
-        "7 to 10 degrees (Heywood 1988, section 9.3); 10 to 20 where the charge is pressed and the fuel sets the timing \
+        "7 to 10 degrees at best torque (Heywood 1988, ch. 9, from memory); 10 to 20 where the charge is pressed and the fuel sets the timing \
          (common practice, no source); never an advance to set",
         ["adder"],
         |words| match words {
@@ -306,6 +348,34 @@ fn at_power(b: &mut Builder, cycles: &Arc<Cycles>) {
             torque.map_or(power, |torque| torque.max(power)) * error
         },
     );
+    b.derive(
+        "cylinder.model-scale",
+        "ratio",
+        One,
+        "Pressure in the cylinder over what the cycle gives: the stated peak over the greater one of power and torque, else \
+         the model's own error.",
+        "a ratio of two pressures",
+        ["peak-pressure", "cylinder.modelled-peak", "cylinder.modelled-peak.at-torque"],
+        |stated: Pressure, power: Pressure, torque: Option<Pressure>| -> Ratio {
+            stated / torque.map_or(power, |torque| torque.max(power))
+        },
+    )
+    .or("the model's own error", ["cylinder.model-error"], |error: Ratio| error);
+    for (id, modelled, about) in [
+        (
+            "bearing.gas-pressure.at-power",
+            "cylinder.modelled-peak",
+            "Peak of the cycle's pressure that the bearings are held against, at power and where it is shifted.",
+        ),
+        (
+            "bearing.gas-pressure.at-torque",
+            "cylinder.modelled-peak.at-torque",
+            "Peak of the cycle's pressure that the bearings are held against, where the torque is wanted.",
+        ),
+    ] {
+        let needs = [modelled, "cylinder.model-scale"];
+        b.derive(id, "pressure", One, about, MODEL, needs, |peak: Pressure, scale: Ratio| -> Pressure { peak * scale });
+    }
     b.derive(
         "peak-pressure.best",
         "pressure",
@@ -471,6 +541,39 @@ mod tests {
         assert!((80.0..=100.0).contains(&needed), "{needed}");
         assert!((of("octane.margin").value - (92.0 - needed)).abs() < 1e-9);
         assert!(of("knock.integral").value > 0.2 && of("end-gas.temperature").value > 700.0);
+    }
+
+    /// By hand: what the strokes cost is the exhaust's pressure less the manifold's. Both stand on the air outside, so that a
+    /// pressed engine's do not move with the height; an exhaust left at the sea's pressure would cost 29 kPa at 9,000 ft.
+    #[test]
+    fn the_exhaust_stands_on_the_track_s_own_air() {
+        let text = include_str!("../../../../sample-builds/street.json");
+        let pumping = |height: &str| {
+            let pressed = text
+                .replace("\"adder\": \"none\"", "\"adder\": \"turbo\", \"boost\": \"8 psi\"")
+                .replace("\"altitude\": \"850 ft\"", &format!("\"altitude\": \"{height}\""));
+            assert_ne!(pressed, text);
+            let sheet =
+                Sheet::parse_unheld("street.json", &pressed, Path::new(".")).map_err(|e| e.to_string()).unwrap();
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+            let of = |id: &str| facts.one(id).map(|n| n.value).unwrap();
+            (
+                of("cylinder.pumping-pressure"),
+                of("exhaust.back-pressure") - of("boost"),
+                of("cylinder.closing-pressure"),
+            )
+        };
+        let ((sea, over, _), (high, _, closing)) = (pumping("0 ft"), pumping("9000 ft"));
+        assert!((sea - high).abs() < 3e3, "{sea} {high}");
+        // the blow-down and the charge that is pressed while the valves shut make up the rest
+        assert!((sea - over).abs() < 0.3 * closing, "{sea} {over}");
+    }
+
+    #[test]
+    fn what_is_left_of_the_burned_gas_goes_with_the_pressures() {
+        assert!((super::residual(1e5, 1e5) - 0.03).abs() < 1e-15);
+        assert!((super::residual(1e5, 2e5) - 0.015).abs() < 1e-15);
+        assert!((super::residual(4e6, 1e5) - super::MOST_RESIDUAL).abs() < 1e-15);
     }
 
     /// What a sample states is invented, as its greatest pressure anywhere: the model where the torque or the power is

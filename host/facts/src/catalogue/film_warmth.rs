@@ -1,16 +1,15 @@
 //! How warm the bearings' films run by the heat balance of the rods' big ends: their orbit gives the heat and the oil's
 //! flow, the oil's line what warmth does to it.
 
-use super::films::{Followed, Orbits, RodInputs};
+use super::films::{At, Followed, Orbits, RodInputs};
 use super::oil::line;
 use crate::builder::Builder;
 use crate::inputs::named_inputs;
 use crate::memo::Memo;
-use crate::typed::{Erased, Formula, Give, InputSpec, InputValue, Rise, Si, Unavailable};
+use crate::typed::{Give, InputValue, Rise, Si, Unavailable};
 use std::sync::Arc;
 use thou_mechanics::film_heat::{Gain, film_rise};
 use thou_mechanics::oil::Oil;
-use thou_sheet::Axis::One;
 use uom::si::f64::{KinematicViscosity, Ratio};
 
 named_inputs!(
@@ -27,17 +26,16 @@ named_inputs!(
 const FILMS: [f64; 3] = [5.0, 20.0, 45.0];
 
 pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
-    let ([a, c, d, e, f, g, h, i, j, k], [l, m, n, o, p]) = (RodInputs::FACTS.in_order(), OilInputs::FACTS.in_order());
-    b.derive(
+    let balance = Balance::new(orbits);
+    b.out_of_many(
         "rod-bearing.film-rise",
         "temperature-difference",
-        One,
         "How much warmer the film of the loosest rod bearing is than the oil in the pan if all of its heat goes into the \
          oil that the journal's motion pumps, where it is shifted.",
         "the film as warm as the mean of the oil that comes and that goes (Shigley's Mechanical Engineering Design, \
          section 12-8; ISO 7902-1, from memory), its viscosity that of this warmth; 2.1 kJ/(kg K), from memory",
-        [a, c, d, e, f, g, h, i, j, k, l, m, n, o, p],
-        Balance::new(orbits),
+        &[RodInputs::needs(At::Shift).as_slice(), &OilInputs::NEEDS.in_order()].concat(),
+        Box::new(move |inputs| Rise(balance.rise(inputs)?).give()),
     );
     b.usual(
         "bearing.film-rise.share",
@@ -62,7 +60,7 @@ pub(super) fn facts(b: &mut Builder, orbits: &Arc<Orbits>) {
     .or_usual("common practice, no source", [], |_| Some((10.0, 30.0)));
 }
 
-const ALL: usize = RodInputs::<()>::COUNT + OilInputs::<()>::COUNT;
+const ALL: usize = RodInputs::COUNT + OilInputs::<()>::COUNT;
 
 /// What the oil gains by the film's viscosity, and the middle one of the three viscosities that it was found at.
 type Curve = (Gain, f64);
@@ -75,22 +73,6 @@ struct Balance {
     curves: Memo<ALL, Result<Curve, Unavailable>>,
 }
 
-/// Marks the arguments of [`Balance`].
-struct OrbitAndOil;
-
-impl Formula<OrbitAndOil> for Balance {
-    fn wants() -> Vec<InputSpec> {
-        let all = RodInputs::NEEDS.in_order().into_iter().chain(OilInputs::NEEDS.in_order());
-        all.map(|(_, wanted)| wanted).collect()
-    }
-    fn gives() -> &'static str {
-        Rise::DIMENSION
-    }
-    fn erase(self) -> Erased {
-        Box::new(move |inputs| Rise(self.rise(inputs)?).give())
-    }
-}
-
 impl Balance {
     fn new(orbits: &Arc<Orbits>) -> Self {
         // an engine, and a known good one beside it
@@ -100,20 +82,19 @@ impl Balance {
     fn rise(&self, inputs: &[InputValue]) -> Result<f64, Unavailable> {
         const NONE: Unavailable =
             Unavailable::Outside("heat and flow of this bearing agree at no warmth that an oil stands");
-        let (rod, oil) = inputs.split_at_checked(RodInputs::<()>::COUNT).ok_or(NONE)?;
+        let (rod, oil) = inputs.split_at_checked(RodInputs::COUNT).ok_or(NONE)?;
         let (rod, oil) = RodInputs::of(rod).zip(OilInputs::of(oil)).ok_or(NONE)?;
         let mut key = [0; ALL];
         key.iter_mut().zip(inputs).for_each(|(slot, input)| *slot = input.centre.to_bits());
         let (curve, middle) = self.curves.get(key, || self.curve(rod, oil))?;
-        let moved = rod.in_order().iter().any(|i| i.si.to_bits() != i.centre.to_bits());
-        let curve = if moved { curve.scaled(self.gained(rod, middle)? / curve.at(middle)) } else { curve };
+        let curve = if rod.aside() { curve.scaled(self.gained(rod, middle)? / curve.at(middle)) } else { curve };
         let here = in_the_film(oil.map(|i| i.si))?;
         film_rise(|rise| curve.at(here(rise))).ok_or(NONE)
     }
 
     /// The curve of the figures that a step aside is a step from.
-    fn curve(&self, rod: RodInputs<InputValue>, oil: OilInputs<InputValue>) -> Result<Curve, Unavailable> {
-        let before = rod.map(|i| InputValue { si: i.centre, ..i });
+    fn curve(&self, rod: RodInputs, oil: OilInputs<InputValue>) -> Result<Curve, Unavailable> {
+        let before = rod.before();
         let of = in_the_film(oil.map(|i| i.centre))?;
         let mut films = [(0.0, 0.0); 3];
         for (film, rise) in films.iter_mut().zip(FILMS) {
@@ -125,7 +106,7 @@ impl Balance {
     }
 
     /// What the oil gains in the orbit of a film of this viscosity, K.
-    fn gained(&self, rod: RodInputs<InputValue>, viscosity: f64) -> Result<f64, Unavailable> {
+    fn gained(&self, rod: RodInputs, viscosity: f64) -> Result<f64, Unavailable> {
         self.orbits.followed(rod, viscosity).map(|Followed { rise, .. }| rise)
     }
 }

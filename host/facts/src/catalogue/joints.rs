@@ -90,14 +90,14 @@ fn tension(b: &mut Builder) {
         "fasteners.heads.friction-low",
         "Least friction of the lubricant in thread and under the nut.",
     )
-    .or_usual("oiled and pasted bolts; VDI 2230-1, table A6, class B, from memory", [], |_| Some((0.08, 0.08)));
+    .or_usual("oiled and pasted bolts: friction class B of VDI 2230-1, 0.08 to 0.16, as two suppliers of bolts reprint its table", [], |_| Some((0.08, 0.08)));
     b.stated(
         "head-fastener.friction-high",
         "ratio",
         "fasteners.heads.friction-high",
         "Greatest friction of the lubricant in thread and under the nut.",
     )
-    .or_usual("oiled and pasted bolts; VDI 2230-1, table A6, class B, from memory", [], |_| Some((0.16, 0.16)));
+    .or_usual("oiled and pasted bolts: friction class B of VDI 2230-1, 0.08 to 0.16, as two suppliers of bolts reprint its table", [], |_| Some((0.16, 0.16)));
     let vdi = "VDI 2230-1:2015, eq. R13/1, at equal friction in the thread and under the nut; a face of one and a half \
                diameters where none is stated";
     for (id, friction, about) in [

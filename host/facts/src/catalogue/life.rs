@@ -42,8 +42,11 @@ pub(super) fn facts(b: &mut Builder) {
          off: Option<AngularVelocity>,
          shift: AngularVelocity,
          power: Ratio| {
-            if run > shift {
-                return Err(Unavailable::Outside("the mean speed of the run is over the speed it is shifted at: one of the two is a slip"));
+            let over = |speed: Option<AngularVelocity>| speed.is_some_and(|speed| speed > shift);
+            if over(Some(run)) || over(burnout) || over(off) {
+                return Err(Unavailable::Outside(
+                    "a mean speed of the pass is over the speed it is shifted at: one of the two is a slip",
+                ));
             }
             let part = |time: Option<Time>, speed: Option<AngularVelocity>| match (time, speed) {
                 (Some(time), Some(speed)) => [time.value, speed.value],
@@ -111,5 +114,17 @@ mod tests {
         assert!((turns("6000 rpm").unwrap().value - 1_000.0).abs() < 1e-6);
         assert!(turns("7200 rpm").unwrap().value < 1_000.0);
         assert!(turns("4000 rpm").is_err());
+    }
+
+    #[test]
+    fn a_burnout_or_a_shut_off_over_the_shift_is_a_slip_too() {
+        let turns = |part: &str| {
+            let sheet = sheet(json!({ "intent": { "shift-speed": "6000 rpm",
+                "duty": { "run": { "time": "10 s", "speed": "5000 rpm" }, part: { "time": "8 s", "speed": "12000 rpm" } } } }));
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+            facts.get("pass.equivalent-revolutions").unwrap().first().unwrap().clone()
+        };
+        // at the power 8 of the stress, which goes with the square of speed, they would be 1,600 turns 2^16 times
+        assert!(turns("burnout").is_err() && turns("shut-off").is_err());
     }
 }

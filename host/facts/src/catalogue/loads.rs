@@ -18,6 +18,7 @@ pub(super) fn facts(b: &mut Builder) {
     rod(b);
     taken_up(b);
     clamp(b);
+    pin_offset(b);
 }
 
 fn speeds(b: &mut Builder) {
@@ -62,6 +63,81 @@ fn speeds(b: &mut Builder) {
 }
 
 const TOO_SHORT: Unavailable = Unavailable::Outside("this rod cannot follow this crank");
+
+fn pin_offset(b: &mut Builder) {
+    b.stated("pin.offset", "clearance", "pistons.pin-offset", "How far the pin stands from the middle of the piston.");
+    b.choice(
+        "pin.offset-towards",
+        "pistons.pin-offset-towards",
+        &["major-thrust", "minor-thrust"],
+        "The side the pin is offset to, as fitted.",
+    );
+    b.derive(
+        "piston.top-angle",
+        "angle",
+        One,
+        "How far past the throw's highest place the piston is highest: before it with a pin toward the major thrust side.",
+        "offset slider-crank: asin(d/(l + r))",
+        ["stroke", "rod.length", "pin.offset", "pin.offset-towards"],
+        |s: Length, l: Length, offset: Length, towards: Word| {
+            let slider = off_centre(s, l, Some(offset), Some(towards)).checked().map_err(|_| TOO_SHORT)?;
+            Ok::<Angle, Unavailable>(Angle::si(slider.top_dead_centre()))
+        },
+    );
+    b.derive(
+        "piston.thrust.at-peak",
+        "force",
+        One,
+        "How hard a piston pushes its bore where the pressure at power is most, the pin's offset counted: toward the major \
+         thrust side where it is more than nothing.",
+        "gas less inertia by the tangent of the rod's slant, friction left out; Bevan, Theory of Machines",
+        [
+            "stroke",
+            "rod.length",
+            "bore.nominal",
+            "bearing.gas-pressure.at-power",
+            "cylinder.peak-pressure-angle",
+            "piston.pull.at-peak",
+            "pin.offset",
+            "pin.offset-towards",
+        ],
+        |s: Length,
+         l: Length,
+         bore: Length,
+         gas: Pressure,
+         at: Angle,
+         pull: Force,
+         offset: Option<Length>,
+         towards: Option<Word>| {
+            let slider = off_centre(s, l, offset, towards).checked().map_err(|_| TOO_SHORT)?;
+            let area = std::f64::consts::PI / 4.0 * bore.value * bore.value;
+            let down = (gas.value - OUTSIDE) * area - pull.value;
+            Ok::<Force, Unavailable>(Force::si(down * slider.slant_at(at.value).tan()))
+        },
+    );
+    b.derive(
+        "piston.pull.at-peak",
+        "force",
+        One,
+        "What a piston's inertia holds back of that pressure.",
+        "greatest reciprocating mass by acceleration",
+        ["stroke", "rod.length", "target.power-speed", "cylinder.peak-pressure-angle", "reciprocating.mass.max"],
+        |s: Length, l: Length, w: AngularVelocity, at: Angle, m: Mass| {
+            let slider = Slider::new(s.value, l.value).checked().map_err(|_| TOO_SHORT)?;
+            Ok::<Force, Unavailable>(Force::si(inertia::load(m.value, slider.acceleration(at.value, w.value))))
+        },
+    );
+}
+
+/// Pressure under the pistons, Pa: the air's.
+const OUTSIDE: f64 = 101_325.0;
+
+/// The rod pushes the piston away from the side that the crankpin is on after top dead centre: that is the major thrust
+/// side, and an offset toward it is one away from the pin.
+fn off_centre(s: Length, l: Length, offset: Option<Length>, towards: Option<Word>) -> Slider {
+    let side = if towards.is_some_and(|word| word.0 == "minor-thrust") { 1.0 } else { -1.0 };
+    Slider { offset: side * offset.map_or(0.0, |d| d.value), ..Slider::new(s.value, l.value) }
+}
 
 fn turned(s: Length, l: Length, w: AngularVelocity, angle: f64) -> Result<Acceleration, Unavailable> {
     let slider = Slider::new(s.value, l.value).checked().map_err(|_| TOO_SHORT)?;
@@ -294,4 +370,38 @@ fn clamp(b: &mut Builder) {
             Ratio::si(bolt::clamp_ratio(count.value, clamp.value, lift))
         },
     );
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use crate::{Catalogue, SheetFacts};
+    use std::path::Path;
+    use thou_sheet::Sheet;
+
+    #[test]
+    fn a_pin_toward_the_major_thrust_side_is_high_early_and_pushes_harder_after_it() {
+        let text = include_str!("../../../../sample-builds/bracket.json");
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-builds");
+        let with = |pistons: &str| {
+            let text = text.replace("\"pistons\": {", &format!("\"pistons\": {{ {pistons}"));
+            let sheet = Sheet::parse_unheld("engine.json", &text, &folder).map_err(|e| e.to_string()).unwrap();
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+            let of = |id: &str| facts.one(id).map(|n| n.value);
+            let [stroke, rod, at] = ["stroke", "rod.length", "cylinder.peak-pressure-angle"].map(|id| of(id).unwrap());
+            (of("piston.top-angle"), of("piston.thrust.at-peak").unwrap(), stroke / 2.0 * at.sin(), stroke / 2.0, rod)
+        };
+        let own = text.contains("\"pin-offset\"");
+        assert!(!own);
+        let (none, middle, across, radius, rod) = with("");
+        let (top, major, ..) = with("\"pin-offset\": \"40 thou\", \"pin-offset-towards\": \"major-thrust\",");
+        let (late, minor, ..) = with("\"pin-offset\": \"40 thou\", \"pin-offset-towards\": \"minor-thrust\",");
+        assert!(none.is_none() && middle > 0.0);
+        // by hand: asin(d/(l + r)), and the tangents of asin((r sin t ± d)/l)
+        let angle = (1.016e-3 / (rod + radius)).asin();
+        assert!((top.unwrap() + angle).abs() < 1e-9 && (late.unwrap() - angle).abs() < 1e-9);
+        let tangent = |d: f64| ((across + d) / rod).asin().tan();
+        assert!((major / middle - tangent(1.016e-3) / tangent(0.0)).abs() < 1e-9);
+        assert!((minor / middle - tangent(-1.016e-3) / tangent(0.0)).abs() < 1e-9);
+    }
 }

@@ -1,10 +1,10 @@
 //! The loads and films of the main bearings, by the crank's layout as the sheet has it.
 
 use super::balance::{LAYOUT, layout};
-use super::films::{self, LOST, Orbits, PinInputs};
+use super::films::{self, At, GasAndPin, LOST, Orbits, Wanted};
 use crate::builder::Builder;
 use crate::inputs::named_inputs;
-use crate::typed::{Erased, InputSpec, InputValue, Si, Unavailable};
+use crate::typed::{Erased, InputValue, Si, Unavailable};
 use std::f64::consts::TAU;
 use std::sync::{Arc, OnceLock};
 use thou_mechanics::journal_bearing::{film_over_roughness, rq_from_ra, unit_load};
@@ -17,7 +17,7 @@ use uom::si::f64::{Force, Length, Pressure, Ratio};
 
 const LOAD: &str = "half of the load of each throw beside it, as if the crank were hinged at every main (Taylor, The \
      Internal-Combustion Engine in Theory and Practice, vol. 2, ch. 8); the crank's own throws countered where they are, a \
-     V's bobweights too, and nothing more in line and flat; for the gas a pulse of 25 degrees about its peak";
+     V's bobweights too, and nothing more in line and flat; for the gas the cycle of cylinder.modelled-peak, else a pulse";
 const FILM: &str = "mobility method (Booker 1965) with a finite bearing's mobility from Reynolds' equation under half of \
      the load of each throw beside it; two lands where the film is in a grooved half, one where it is not (in a flat engine \
      a groove counts as going all round); rigid, one viscosity, well fed: ±50 % for the film";
@@ -33,7 +33,7 @@ named_inputs!(
     MainShellInputs {
         journal: "main-journal.nominal", "length", NEEDED;
         width: "main-bearing.width", "length", NEEDED;
-        clearance: "main-bearing.clearance.max", "length", NEEDED;
+        clearance: "main-bearing.clearance.running", "length", NEEDED;
         viscosity: "oil.viscosity.bearing", "dynamic-viscosity", NEEDED;
         groove: "main-bearing.groove", "choice", NEEDED;
     }
@@ -42,23 +42,23 @@ named_inputs!(
 /// What a main's load hangs on.
 #[derive(Debug, Clone, Copy)]
 struct LoadInputs {
-    pin: PinInputs<InputValue>,
+    load: GasAndPin,
     counterweights: CounterweightInputs<InputValue>,
 }
 
 impl LoadInputs {
-    const COUNT: usize = PinInputs::<()>::COUNT + CounterweightInputs::<()>::COUNT;
+    const COUNT: usize = GasAndPin::COUNT + CounterweightInputs::<()>::COUNT;
 
-    fn needs() -> Vec<(&'static str, InputSpec)> {
-        PinInputs::NEEDS.in_order().into_iter().chain(CounterweightInputs::NEEDS.in_order()).collect()
+    fn needs(at: At) -> Vec<Wanted> {
+        GasAndPin::needs(at).into_iter().chain(CounterweightInputs::NEEDS.in_order()).collect()
     }
     fn of(inputs: &[InputValue]) -> Result<Self, Unavailable> {
-        let (pin, rest) = inputs.split_at_checked(PinInputs::<()>::COUNT).ok_or(Unavailable::Outside(LOST))?;
-        let both = PinInputs::of(pin).zip(CounterweightInputs::of(rest));
-        both.map(|(pin, counterweights)| Self { pin, counterweights }).ok_or(Unavailable::Outside(LOST))
+        let (load, rest) = inputs.split_at_checked(GasAndPin::COUNT).ok_or(Unavailable::Outside(LOST))?;
+        let both = GasAndPin::of(load).zip(CounterweightInputs::of(rest));
+        both.map(|(load, counterweights)| Self { load, counterweights }).ok_or(Unavailable::Outside(LOST))
     }
     fn aside(&self) -> bool {
-        self.pin.in_order().iter().chain(&self.counterweights.in_order()).any(is_aside)
+        self.load.pin.in_order().iter().chain(&self.counterweights.in_order()).any(InputValue::is_aside)
     }
 }
 
@@ -101,10 +101,6 @@ struct Central {
     least: usize,
 }
 
-fn is_aside(input: &InputValue) -> bool {
-    input.there && input.si.to_bits() != input.centre.to_bits()
-}
-
 fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Unavailable> {
     let pins = &sheet.places.pin_of_cylinder;
     let mut cylinders: Vec<OnCrank> = layout(sheet)?
@@ -135,7 +131,8 @@ fn crank(sheet: &Sheet, orbits: &Arc<Orbits>) -> Result<Crank, Unavailable> {
 impl Crank {
     /// The loads of every main; of `only` one where it says so.
     fn loads(&self, inputs: LoadInputs, only: Option<usize>) -> Result<Vec<Loads>, Unavailable> {
-        let LoadInputs { pin, counterweights } = inputs;
+        let LoadInputs { load, counterweights } = inputs;
+        let pin = load.pin;
         let (up, round, factor) = (pin.reciprocating.si, pin.rotating.si, counterweights.factor);
         let countered = match (self.layout.as_str(), factor.there) {
             ("v" | "single", true) => round + factor.si * up,
@@ -145,7 +142,7 @@ impl Crank {
             _ => 0.0,
         };
         let gear = films::gear(pin)?;
-        let on_pin = self.orbits.on_a_pin(pin)?;
+        let on_pin = self.orbits.on_a_pin(load)?;
         let mains = Mains { gear, cylinders: &self.cylinders, countered };
         let which = only.map_or(0..mains.count(), |one| one..one + 1);
         Ok(mains.loads(which, &on_pin, pin.speed.si))
@@ -189,7 +186,7 @@ impl Crank {
             clearance: shell.clearance.si / 2.0,
             viscosity: shell.viscosity.si,
         };
-        let shell_aside = shell.in_order().iter().any(is_aside);
+        let shell_aside = shell.in_order().iter().any(InputValue::is_aside);
         if groove.word == "none" || all_round {
             self.thinnest(inputs, shell_aside, bearing, &Finite::new(ratio))
         } else {
@@ -205,7 +202,7 @@ impl Crank {
         bearing: Bearing,
         mobility: &impl Mobility,
     ) -> Result<f64, Unavailable> {
-        let film = |loads: &Loads| orbit(bearing, mobility, inputs.pin.speed.si, loads).map(|o| o.least);
+        let film = |loads: &Loads| orbit(bearing, mobility, inputs.load.pin.speed.si, loads).map(|o| o.least);
         if let Some(central) = self.central.get().filter(|_| shell_aside || inputs.aside()) {
             let (own, loads) = if inputs.aside() {
                 (self.loads(inputs, Some(central.least))?, None)
@@ -229,24 +226,44 @@ impl Crank {
 }
 
 fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
-    let orbits = Arc::clone(orbits);
-    b.by_layout(
-        "main-bearing.load.peak",
-        "force",
-        "Greatest load of a cycle on the main that has most, where it is shifted.",
-        LOAD,
-        &LoadInputs::needs(),
-        move |sheet| -> Result<Erased, Unavailable> {
+    for (id, at, about) in [
+        (
+            "main-bearing.load.peak.at-shift",
+            At::Shift,
+            "Greatest load of a cycle on the main that has most, where it is shifted.",
+        ),
+        (
+            "main-bearing.load.peak.at-torque",
+            At::Torque,
+            "Greatest load of a cycle on the main that has most, where the torque is wanted.",
+        ),
+        (
+            "main-bearing.load.peak.at-over-rev",
+            At::OverRev,
+            "Greatest load of a cycle on the main that has most, at the over-rev.",
+        ),
+    ] {
+        let orbits = Arc::clone(orbits);
+        b.by_layout(id, "force", about, LOAD, &LoadInputs::needs(at), move |sheet| -> Result<Erased, Unavailable> {
             let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| crank.peak(LoadInputs::of(inputs)?)))
-        },
-    )
-    .with(&LAYOUT);
+        })
+        .with(&LAYOUT);
+    }
+    b.derive(
+        "main-bearing.load.peak",
+        "force",
+        One,
+        "Greatest load of a cycle on the main that has most, where it is shifted or the torque is wanted.",
+        LOAD,
+        ["main-bearing.load.peak.at-shift", "main-bearing.load.peak.at-torque", "target.torque-speed"],
+        films::heavier,
+    );
     b.derive(
         "main-bearing.load.unit",
         "pressure",
         One,
-        "Greatest load on a main bearing over its projected area, where it is shifted.",
+        "Greatest load on a main bearing over its projected area, where it is shifted or the torque is wanted.",
         LOAD,
         ["main-bearing.load.peak", "main-bearing.width", "main-journal.nominal"],
         |load: Force, width: Length, journal: Length| Pressure::si(unit_load(load.value, width.value, journal.value)),
@@ -254,30 +271,50 @@ fn loads(b: &mut Builder, orbits: &Arc<Orbits>) {
 }
 
 fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
-    let needs = [LoadInputs::needs().as_slice(), &MainShellInputs::NEEDS.in_order()].concat();
-    let orbits = Arc::clone(orbits);
-    b.by_layout(
-        "main-bearing.film.modelled",
-        "film",
-        "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",
-        FILM,
-        &needs,
-        move |sheet| -> Result<Erased, Unavailable> {
+    for (id, at, about) in [
+        (
+            "main-bearing.film.modelled.at-shift",
+            At::Shift,
+            "Least film of the main that has least by the model, all as loose as the loosest, where it is shifted.",
+        ),
+        (
+            "main-bearing.film.modelled.at-torque",
+            At::Torque,
+            "Least film of the main that has least by the model, all as loose as the loosest, where the torque is wanted.",
+        ),
+        (
+            "main-bearing.film.modelled.at-over-rev",
+            At::OverRev,
+            "Least film of the main that has least by the model, all as loose as the loosest, at the over-rev.",
+        ),
+    ] {
+        let needs = [LoadInputs::needs(at).as_slice(), &MainShellInputs::NEEDS.in_order()].concat();
+        let orbits = Arc::clone(orbits);
+        b.by_layout(id, "film", about, FILM, &needs, move |sheet| -> Result<Erased, Unavailable> {
             let crank = crank(sheet, &orbits)?;
             Ok(Box::new(move |inputs| {
                 let (load, shell) = inputs.split_at_checked(LoadInputs::COUNT).ok_or(Unavailable::Outside(LOST))?;
                 let shell = MainShellInputs::of(shell).ok_or(Unavailable::Outside(LOST))?;
                 crank.film(LoadInputs::of(load)?, shell)
             }))
-        },
-    )
-    .with(&LAYOUT);
+        })
+        .with(&LAYOUT);
+    }
+    b.derive(
+        "main-bearing.film.modelled",
+        "film",
+        One,
+        "Least film of the main that has least by the model, where it is shifted or the torque is wanted, whichever is less.",
+        FILM,
+        ["main-bearing.film.modelled.at-shift", "main-bearing.film.modelled.at-torque", "target.torque-speed"],
+        films::thinner,
+    );
     b.derive(
         "main-bearing.film.minimum",
         "film",
         One,
-        "Least film of the main bearings with the model's error, where it is shifted. To be compared with a known good \
-         engine's, never a gate alone.",
+        "Least film of the main bearings with the model's error, where it is shifted or the torque is wanted. To be compared \
+         with a known good engine's, never a gate alone.",
         FILM,
         ["main-bearing.film.modelled", films::ERROR],
         |film: Length, error: Ratio| -> Length { film * error },
@@ -286,7 +323,8 @@ fn films(b: &mut Builder, orbits: &Arc<Orbits>) {
         "main-bearing.film.over-roughness",
         "ratio",
         One,
-        "Least film of the main bearings over the roughness of journal and shell together, where it is shifted.",
+        "Least film of the main bearings over the roughness of journal and shell together, where it is shifted or the torque \
+         is wanted.",
         films::OVER_ROUGHNESS,
         ["main-bearing.film.minimum", "crank.roughness.max", "bearing.roughness"],
         |film: Length, journal: Length, shell: Length| {

@@ -85,7 +85,7 @@ impl Catalogue {
             dyno::facts(&mut b);
             oil::facts(&mut b);
             bearings_warm::facts(&mut b);
-            let orbits = films::Orbits::new();
+            let orbits = films::Orbits::new(&cycles);
             films::facts(&mut b, &orbits);
             film_warmth::facts(&mut b, &orbits);
             main_films::facts(&mut b, &orbits);

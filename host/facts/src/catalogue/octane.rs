@@ -33,6 +33,7 @@ pub(super) fn facts(b: &mut Builder, cycles: &Arc<Cycles>) {
 }
 
 fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
+    let (low, high) = (*knock::CALIBRATED.start(), *knock::CALIBRATED.end());
     b.derive(
         "end-gas.temperature",
         "temperature",
@@ -103,12 +104,14 @@ fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
         "octane.needed",
         "octane",
         One,
-        "Octane at which the last of the charge just does not go off by itself at power, timed for most power; 80 where it is less, 100 where it is more. Good to \
-         some five numbers, and better as a comparison with a known good engine.",
+        "Octane at which the last of the charge just does not go off by itself at power, timed for \
+         most power; 80 or less, 100 or more is all that the formula can say there. Good to some five numbers, \
+         and better as a comparison with a known good engine.",
         END_GAS,
         AT_POWER,
         cycles.read(needed),
-    );
+    )
+    .clipped(low, high);
     b.derive(
         "octane.needed.at-torque",
         "octane",
@@ -117,7 +120,8 @@ fn octane(b: &mut Builder, cycles: &Arc<Cycles>) {
         END_GAS,
         AT_TORQUE,
         cycles.read(needed),
-    );
+    )
+    .clipped(low, high);
     b.derive(
         "octane.margin",
         "octane",
@@ -148,4 +152,33 @@ fn clamp(b: &mut Builder) {
             Ratio::si(bolt::clamp_ratio(count.value, clamp.value, lift))
         },
     );
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use crate::value::Bound;
+    use crate::{Catalogue, SheetFacts};
+    use std::path::Path;
+    use thou_sheet::Sheet;
+
+    #[test]
+    fn past_its_fit_the_octane_is_a_bound_and_what_is_made_of_it_too() {
+        let text = include_str!("../../../../sample-builds/street.json");
+        let sheet = Sheet::parse_unheld("street.json", text, Path::new(".")).map_err(|e| e.to_string()).unwrap();
+        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+        let [power, torque, margin] = ["octane.needed", "octane.needed.at-torque", "octane.margin"];
+        let known = |facts: &SheetFacts<'_>, id: &str| facts.one(id).map(|n| (n.value, n.bound)).unwrap();
+        // 80 is the least that the formula says, and the torque asks for more: the margin is a figure
+        assert_eq!(known(&facts, power), (80.0, Some(Bound::OrLess)));
+        assert_eq!(known(&facts, torque).1, None);
+        assert_eq!(known(&facts, margin), (92.0 - known(&facts, torque).0, None));
+        // 14 : 1 on 92 octane asks for more than the formula can say
+        let squeezed = facts.values_with(&[("compression.mean", 0, 14.0)]);
+        assert_eq!(known(&squeezed, torque), (100.0, Some(Bound::OrMore)));
+        assert_eq!(known(&squeezed, margin), (-8.0, Some(Bound::OrLess)));
+        // nothing to speak of: both are under what the formula says, and what is in hand is so much or more
+        let eased = facts.values_with(&[("compression.mean", 0, 7.0)]);
+        assert_eq!(known(&eased, margin), (12.0, Some(Bound::OrMore)));
+    }
 }

@@ -212,9 +212,9 @@ fn fuel_need(b: &mut Builder) {
          power, so a richer mixture burns more fuel for it.",
         "the usual mixture over the one stated",
         &[
-            ("fuel", InputSpec { dimension: "choice", optional: false }),
-            ("adder", InputSpec { dimension: "choice", optional: true }),
-            ("fuel.lambda.stated", InputSpec { dimension: "one", optional: true }),
+            ("fuel", InputSpec::new("choice", false)),
+            ("adder", InputSpec::new("choice", true)),
+            ("fuel.lambda.stated", InputSpec::new("one", true)),
         ],
         |sheet| {
             let counts = sheet.stated("fuel.bsfc").is_none();

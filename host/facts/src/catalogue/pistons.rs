@@ -95,7 +95,8 @@ fn walls(b: &mut Builder) {
     b.usual("bore.rise", "temperature-difference", "How much warmer than 20 °C a bore runs.", PRACTICE, [], |_| {
         Some((70.0, 110.0))
     });
-    let hot = "free growth of skirt and bore, which compares alloys and is no clearance; Heywood 1988, section 12.2";
+    let hot = "free growth of skirt and bore, which compares alloys and is no clearance; coefficients of ASM Handbook vol. 2, \
+               from memory";
     b.derive(
         "piston-to-wall.hot-change",
         "clearance",

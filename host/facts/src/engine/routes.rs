@@ -3,7 +3,7 @@
 use super::{Certainty, Lack, SheetFacts};
 use crate::builder::{Fact, Need, Route, RouteKind};
 use crate::info::ValueKind;
-use crate::spread::{propagate, refusal};
+use crate::spread::{bounded, propagate, refusal};
 use crate::typed::{Erased, InputValue, Unavailable};
 use crate::value::{Grade, Missing, Num, PlaceValue, Roots};
 use thou_sheet::{Axis, Side};
@@ -72,25 +72,20 @@ impl SheetFacts<'_> {
                 };
                 // anywhere in the range is as likely: JCGM 100:2008, 4.3.7
                 let u = (high - low).abs() / 12_f64.sqrt();
-                Ok(Num {
-                    value: f64::midpoint(low, high),
-                    roots: Roots::one(self.table.default(at), u, Grade::Default),
-                })
+                Ok(Num::of(f64::midpoint(low, high), Roots::one(self.table.default(at), u, Grade::Default)))
             }
             RouteKind::FromList(of, _, grade) => match of(self.sheet) {
-                Ok((value, u)) if value.is_finite() => {
-                    Ok(Num { value, roots: Roots::one(self.table.stated(at), u, *grade) })
-                }
+                Ok((value, u)) if value.is_finite() => Ok(Num::of(value, Roots::one(self.table.stated(at), u, *grade))),
                 Ok(_) => Err(Lack::from([refusal(fact, Unavailable::Outside("its formula has no value there"))])),
                 Err(why) => Err(Lack::from([refusal(fact, why)])),
             },
             RouteKind::Dated(of, field) => match of(self.sheet) {
-                Some(value) => Ok(Num { value, roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) }),
+                Some(value) => Ok(Num::of(value, Roots::one(self.table.stated(at), 0.0, Grade::Stated))),
                 None => Err(Lack::from([Missing::Field((*field).to_owned())])),
             },
             RouteKind::Inlet => {
                 let inlet = self.sheet.places.side(place).map(|s| f64::from(u8::from(s == Side::Inlet)));
-                inlet.map(|value| Num { value, roots: Roots::default() }).ok_or_else(Lack::new)
+                inlet.map(|value| Num::of(value, Roots::default())).ok_or_else(Lack::new)
             }
         }
     }
@@ -117,7 +112,7 @@ impl SheetFacts<'_> {
             _ => None,
         });
         match value {
-            Some(value) => Ok(Num { value, roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) }),
+            Some(value) => Ok(Num::of(value, Roots::one(self.table.stated(at), 0.0, Grade::Stated))),
             None => Err(Lack::from([Missing::Field(path.to_owned())])),
         }
     }
@@ -126,10 +121,8 @@ impl SheetFacts<'_> {
         let ValueKind::Choice(words) = fact.info.value else { return Err(Lack::new()) };
         let index = |word: &str| words.iter().position(|w| *w == word).map_or(-1.0, |i| i as f64);
         match (self.sheet.stated(path).and_then(|(v, _)| v.as_str()), default) {
-            (Some(word), _) => {
-                Ok(Num { value: index(word), roots: Roots::one(self.table.stated(at), 0.0, Grade::Stated) })
-            }
-            (None, Some(word)) => Ok(Num { value: index(word), roots: Roots::default() }),
+            (Some(word), _) => Ok(Num::of(index(word), Roots::one(self.table.stated(at), 0.0, Grade::Stated))),
+            (None, Some(word)) => Ok(Num::of(index(word), Roots::default())),
             (None, None) => Err(Lack::from([Missing::Field(path.to_owned())])),
         }
     }
@@ -207,10 +200,12 @@ impl SheetFacts<'_> {
         if !value.is_finite() {
             return Err(Lack::from([refusal(fact, Unavailable::Outside("its formula has no value there"))]));
         }
+        let bound = bounded(formula, fact.ends, value, &mut inputs, &numbers)
+            .map_err(|why| Lack::from([refusal(fact, why)]))?;
         if self.fork.as_ref().is_some_and(|fork| fork.sure == Certainty::Unsaid) {
-            return Ok(Num { value, roots: Roots::default() });
+            return Ok(Num { value, roots: Roots::default(), bound });
         }
-        let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers) };
+        let number = Num { value, roots: propagate(formula, value, &mut inputs, &numbers, &route.wants), bound };
         if !number.uncertainty().is_finite() {
             return Err(Lack::from([refusal(fact, Unavailable::Outside("how sure it is has no value there"))]));
         }

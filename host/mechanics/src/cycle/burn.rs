@@ -17,7 +17,7 @@ pub struct Burn {
 pub const WIEBE: f64 = 5.0;
 
 impl Burn {
-    /// Share burned at `progress`, the share of the duration that has passed; Heywood 1988, eq. 9.15. `form` m > -1.
+    /// Share burned at `progress`, the share of the duration that has passed; Heywood 1988, ch. 9, from memory. `form` m > -1.
     #[must_use]
     pub fn wiebe(progress: f64, form: f64) -> f64 {
         if progress > 0.0 { 1.0 - (-WIEBE * progress.powf(form + 1.0)).exp() } else { 0.0 }

@@ -134,6 +134,7 @@ walks! { d:
     "kinematics::Slider::checked" => slider(d).checked();
     "kinematics::Slider::lambda" => slider(d).lambda();
     "kinematics::Slider::top_dead_centre" => slider(d).top_dead_centre();
+    "kinematics::Slider::slant_at" => slider(d).slant_at(d.angle());
     "kinematics::Slider::bottom_dead_centre" => slider(d).bottom_dead_centre();
     "kinematics::Slider::stroke" => slider(d).stroke();
     "kinematics::Slider::below_top" => slider(d).below_top(d.angle());
