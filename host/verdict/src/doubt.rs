@@ -35,12 +35,13 @@ pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
         let (Some(fact), place) = (item.fact.as_deref(), item.place) else { continue };
         let at = place.map_or(0, |(_, at)| at);
         let Some(Ok(num)) = facts.cells(fact).get(at) else { continue };
+        // what is read off the doubtful reading itself stands: a bore that is out of round is no milder for being the only one
+        if doubts.iter().any(|d| d.fact.as_deref() == Some(fact) && d.place == place) {
+            continue;
+        }
         let behind: BTreeSet<&str> = facts.roots(num).map(|r| r.pointer.as_str()).collect();
-        // what is read together with it, such as a bore's taper, is as doubtful as it is
-        let hangs = |d: &&Item| {
-            let own = d.fact.as_deref() == Some(fact) && d.place == place;
-            d.pointer.as_deref().is_some_and(|p| behind.contains(p)) && !own
-        };
+        // what is made of it is as doubtful as it is
+        let hangs = |d: &&Item| d.pointer.as_deref().is_some_and(|p| behind.contains(p));
         if let Some(Item { pointer: Some(pointer), rule, .. }) = doubts.iter().find(hangs) {
             item.state = State::Open;
             item.words = format!("waits: {rule} is to be settled first");
