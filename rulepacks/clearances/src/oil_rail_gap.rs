@@ -12,6 +12,10 @@ texts![
         high: Remedy::say("Swap the rails of {place} if it burns oil."),
         ..Text::new("the smaller of the two rails, for this bore")
     },
+    WIDE = Text {
+        high: Remedy::say("Swap the rails of {place}: these belong to another bore."),
+        ..Text::new("the smaller of the two rails; past any maker's range")
+    },
     CONTACT = Text { low: FILE, ..contact("contact: the ends meet however cool rail and bore run") },
 ];
 
@@ -48,5 +52,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let iron = !f.choice(BLOCK).is_some_and(|b| b.starts_with("aluminium"));
     let touch = if iron { CLOSES * bore } else { TOUCH };
     a.window(touches(touch).text(text::CONTACT));
+    a.window(Window::at_most(18.0e-3 * bore).text(text::WIDE));
     Answered
 }
