@@ -150,7 +150,7 @@ fn mistakes_are_of_every_job_and_sheet() {
     let mut once = BTreeSet::new();
     let twice: Vec<&str> = mistakes
         .iter()
-        .filter(|m| !once.insert((&m.sheet, &m.at, m.is.as_ref().map(|is| is.to_string()))))
+        .filter(|m| !once.insert((&m.sheet, &m.at, format!("{:?}", m.is))))
         .map(|m| m.what.as_str())
         .collect();
     assert!(twice.is_empty(), "{twice:?}");
