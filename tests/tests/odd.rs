@@ -39,7 +39,7 @@ struct Build {
 }
 
 /// What grows with the cylinders.
-const BY_CYLINDERS: [&str; 11] = [
+const BY_CYLINDERS: [&str; 14] = [
     "/intent/power",
     "/intent/torque",
     "/intent/adder-power",
@@ -51,6 +51,9 @@ const BY_CYLINDERS: [&str; 11] = [
     "/fuel/jets/count",
     "/oil/volume",
     "/readings/turning-torque/value",
+    "/readings/blow-by/value",
+    "/readings/balance-front/value",
+    "/readings/balance-rear/value",
 ];
 
 /// What the sheet says of its own places and of nobody else's.

@@ -36,12 +36,14 @@ pub(super) fn wait(facts: &SheetFacts<'_>, items: &mut [Item]) {
         let at = place.map_or(0, |(_, at)| at);
         let Some(Ok(num)) = facts.cells(fact).get(at) else { continue };
         // what is read off the doubtful reading itself stands: a bore that is out of round is no milder for being the only one
-        if doubts.iter().any(|d| d.fact.as_deref() == Some(fact) && d.place == place) {
-            continue;
-        }
+        let read_as = facts.info(fact).and_then(|info| info.path).and_then(|p| p.strip_prefix("readings."));
+        let own = |d: &Item| {
+            let set = d.pointer.as_deref().and_then(|p| p.strip_prefix("/readings/")?.split('/').next());
+            d.fact.as_deref() == Some(fact) && d.place == place || set.is_some() && set == read_as
+        };
         let behind: BTreeSet<&str> = facts.roots(num).map(|r| r.pointer.as_str()).collect();
         // what is made of it is as doubtful as it is
-        let hangs = |d: &&Item| d.pointer.as_deref().is_some_and(|p| behind.contains(p));
+        let hangs = |d: &&Item| d.pointer.as_deref().is_some_and(|p| behind.contains(p)) && !own(d);
         if let Some(Item { pointer: Some(pointer), rule, .. }) = doubts.iter().find(hangs) {
             item.state = State::Open;
             item.words = format!("waits: {rule} is to be settled first");

@@ -165,4 +165,6 @@ thou_sdk::facts! {
     CARD_SIDE_LOW: gap one "rod.card.side-clearance-low";
     /// Greatest side clearance by the rods' card.
     CARD_SIDE_HIGH: gap one "rod.card.side-clearance-high";
+    /// How the rod bolts are tightened.
+    ROD_BOLT_METHOD: choice one "rod-bolt.method" ["torque", "angle", "stretch", "yield"];
 }

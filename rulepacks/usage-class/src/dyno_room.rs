@@ -11,7 +11,7 @@ pub(crate) const RULE: Rule = Rule {
     title: "Air of the dyno room",
     operation: "hand-over",
     why: "An engine that breathes its own heat makes less from pull to pull, and one that breathes its own exhaust stops; so does whoever stands in there.",
-    source: "common practice, no source: the room no more than 11 K (20 F) warmer",
+    source: "common practice, no source: the room no more than 20 K (36 °F) warmer",
     judges: &["dyno.room-rise"],
     takes: &[DYNO_PULLS, ROOM_AIR],
     reasons: REASONS,
@@ -27,6 +27,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(DYNO_PULLS).is_none() || f.flag(ROOM_AIR).is_none() {
         return NotApplicable(reason::NOT_STATED);
     }
-    a.window(Window::at_most(11.0));
+    a.window(Window::at_most(20.0));
     Answered
 }

@@ -302,4 +302,8 @@ thou_sdk::facts! {
     CENTRE_EXHAUST: angle one "cam.centre-line.exhaust";
     /// Compression from where the inlet shuts.
     EFFECTIVE: ratio one "compression.effective";
+    /// Rods on one pin.
+    RODS_A_PIN: count one "rods-a-pin";
+    /// The bobweight on the balance card.
+    BOBWEIGHT: mass one "bobweight.card";
 }
