@@ -123,15 +123,26 @@ impl<'a> SheetFacts<'a> {
     /// where the fact is only read or stated.
     #[must_use]
     pub fn derived(&self, id: &str) -> Vec<PlaceValue> {
+        self.derivations(
+            id,
+            |at, fact, routes| if routes.is_empty() { Vec::new() } else { self.along(at, fact, routes) },
+        )
+    }
+
+    /// The same along each way there is, the best first.
+    #[must_use]
+    pub fn ways(&self, id: &str) -> Vec<Vec<PlaceValue>> {
+        self.derivations(id, |at, fact, routes| routes.iter().map(|route| self.along(at, fact, &[*route])).collect())
+    }
+
+    fn derivations<T>(&self, id: &str, of: impl FnOnce(usize, &Fact, &[&Route]) -> Vec<T>) -> Vec<T> {
         let Some((at, fact)) = self.cat.at(id).and_then(|i| self.cat.fact(i).map(|f| (i, f))) else {
             return Vec::new();
         };
-        let routes: Vec<&Route> = fact
-            .routes
-            .iter()
-            .filter(|r| matches!(r.kind, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_)))
-            .collect();
-        if routes.is_empty() { Vec::new() } else { self.along(at, fact, &routes) }
+        let follows =
+            |r: &&Route| matches!(r.kind, RouteKind::Derived(_) | RouteKind::FromLobe(_) | RouteKind::FromLayout(_));
+        let routes: Vec<&Route> = fact.routes.iter().filter(follows).collect();
+        of(at, fact, &routes)
     }
 
     /// Earlier sets of readings of a fact, oldest first, without the one that counts.

@@ -7,8 +7,8 @@
 //!   level, no louder than their basis allows; outside the never-limits as a hold, whatever these rest on. What rests on
 //!   practice, standards or makers the shop can sign for; what physics forbids it cannot.
 //! - Limits are inclusive, to [`SAME`].
-//! - At a never-limit, and at a limit of physics that holds, the guard band of [`GUARD`] standard uncertainties decides
-//!   whether the value is proven to be inside. At the others the plain value counts, as at a maker's working limits
+//! - At a never-limit beyond the working limit, and at a limit of physics that holds, the guard band of [`GUARD`] standard
+//!   uncertainties decides whether the value is proven to be inside. At the others the plain value counts, as at a maker's working limits
 //!   (simple acceptance, JCGM 106:2012, 8.2.1), and nearness to the edge is told beside it: ordinary gauges cannot prove a
 //!   half-thou window, and a page of `unproven` is a page that nobody reads.
 #![forbid(unsafe_code)]
@@ -65,11 +65,13 @@ struct Check {
 #[must_use]
 pub fn judge(value: f64, u: f64, limits: &Limits, levels: Levels) -> Judged {
     let at = |side, limit: f64, level, never| {
-        let room = match side {
-            Miss::Low => value - limit,
-            Miss::High => limit - value,
+        let (room, working) = match side {
+            Miss::Low => (value - limit, limits.low),
+            Miss::High => (limit - value, limits.high),
         };
-        let guarded = never || levels.physics && level == Level::Hold;
+        // a working limit that is never passed is still a working limit: its card knows the gauges of a shop
+        let both = never && working.is_some_and(|w| (w - limit).abs() <= SAME * limit.abs());
+        let guarded = never && !both || levels.physics && (both || level == Level::Hold);
         Check { side, room, scale: limit.abs(), level, never, guarded }
     };
     let checks = [
@@ -153,6 +155,19 @@ mod tests {
         let physics = Levels::capped(Level::Hold, Level::Hold, Basis::Physics);
         assert_eq!(judge(5.55, 0.07, &limits, physics).state, State::Unproven);
         assert_eq!(judge(5.62, 0.07, &limits, physics).state, State::Go);
+    }
+
+    #[test]
+    fn a_cards_band_that_must_not_be_left_takes_the_plain_reading_at_its_ends() {
+        // a rod bolt's card: 5.7 to 6.7 thou and nothing outside; the stretch gauge reads to a tenth
+        let never =
+            Limits { never_below: Some(5.7), low: Some(5.7), high: Some(6.7), never_above: Some(6.7), aim: None };
+        let card = Levels::capped(Level::Hold, Level::Hold, Basis::Maker);
+        assert_eq!(judge(5.7, 0.1, &never, card).state, State::Go);
+        assert_eq!(judge(6.7, 0.1, &never, card).state, State::Go);
+        assert_eq!(judge(5.6, 0.1, &never, card).state, State::NoGo);
+        let physics = Levels::capped(Level::Hold, Level::Hold, Basis::Physics);
+        assert_eq!(judge(5.7, 0.1, &never, physics).state, State::Unproven);
     }
 
     #[test]

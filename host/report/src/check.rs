@@ -3,7 +3,7 @@
 use super::bench::{Bench, capital, short_title, wrap};
 use super::sets::sets;
 use super::{cautions, go, like, open, table, words};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_facts::Figure;
 use thou_sheet::model::Axis;
@@ -57,15 +57,15 @@ fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
     let mut printed = BTreeSet::new();
     for state in [State::NoGo, State::Unproven, State::Look, State::Stale, State::Note] {
         let of_state = verdict.items.iter().filter(|i| i.state == state);
-        let mut items: Vec<&Item> = match state {
-            State::Stale => words::without_bare_bounds(of_state).collect(),
-            _ => of_state.collect(),
-        };
+        let bare = words::bare_bounds(of_state.clone());
+        let mut items: Vec<&Item> = words::without_bare_bounds(of_state).collect();
         // a reading that may be a slip of the pen is settled before anything else is done about it
         items.sort_by_key(|i| (!i.rule.starts_with("host/"), i.rule != "host/odd-one-out"));
-        for group in sets(bench, items.iter().copied(), together) {
+        let alike = |a: &Item, b: &Item| together(a, b) && beside(&bare, a).len() == beside(&bare, b).len();
+        for group in sets(bench, items.iter().copied(), alike) {
             out.push('\n');
-            print_group(bench, &group, &mut printed, out);
+            let also = group.first().map_or(&[][..], |first| beside(&bare, first));
+            print_group(bench, &group, also, &mut printed, out);
         }
     }
 }
@@ -135,13 +135,21 @@ fn together(a: &Item, b: &Item) -> bool {
         && a.accepted == b.accepted
         && a.stale.as_ref().map(|s| (&s.did, s.when, s.read)) == b.stale.as_ref().map(|s| (&s.did, s.when, s.read))
         && a.words == b.words
+        && a.advice.as_ref().map(|a| &a.words) == b.advice.as_ref().map(|a| &a.words)
 }
 
-fn print_group<'a>(bench: &Bench<'_>, group: &[&'a Item], printed: &mut BTreeSet<&'a str>, out: &mut String) {
+/// `also` are bounds of the same rule that the reading is outside of, too.
+fn print_group<'a>(
+    bench: &Bench<'_>,
+    group: &[&'a Item],
+    also: &[&Item],
+    printed: &mut BTreeSet<&'a str>,
+    out: &mut String,
+) {
     let Some(first) = group.first() else { return };
     match first.state {
         State::Stale => stale(bench, group, first, out),
-        _ => loud(bench, group, first, printed, out),
+        _ => loud(bench, group, first, also, printed, out),
     }
 }
 
@@ -188,17 +196,36 @@ fn wants(bench: &Bench<'_>, item: &Item, fact: &str, limits: &Limits, more: usiz
     bench.limits(fact, limits, (&item.whose, &item.hold_whose), more)
 }
 
+/// The bounds of the same rule that a reading is outside of, too.
+fn beside<'a>(bare: &'a BTreeMap<words::Reading<'a>, Vec<&'a Item>>, item: &'a Item) -> &'a [&'a Item] {
+    if words::is_bare(item) { &[] } else { bare.get(&words::reading(item)).map_or(&[], Vec::as_slice) }
+}
+
+/// The same in words.
+fn and_beside(bench: &Bench<'_>, also: &[&Item], more: usize) -> String {
+    let limits = |i: &&Item| Some(format!("; {}", wants(bench, i, i.fact.as_deref()?, i.limits.as_ref()?, more)));
+    also.iter().filter_map(limits).collect()
+}
+
 /// No-go, unproven, look and note: the reading, its window, what to do, why, and the line of the sheet.
-fn loud<'a>(bench: &Bench<'_>, group: &[&'a Item], first: &'a Item, said: &mut BTreeSet<&'a str>, out: &mut String) {
+fn loud<'a>(
+    bench: &Bench<'_>,
+    group: &[&'a Item],
+    first: &'a Item,
+    also: &[&Item],
+    said: &mut BTreeSet<&'a str>,
+    out: &mut String,
+) {
     let more = digits(bench, group);
+    let also = and_beside(bench, also, more);
     if let [item] = group {
-        headline(bench, item, more, out);
+        headline(bench, item, &also, more, out);
         wrong(bench, item, out);
         for line in words::advice(bench, item) {
             out.push_str(&wrap(&line, INDENT, INDENT));
         }
     } else {
-        many(bench, group, first, more, out);
+        many(bench, group, first, &also, more, out);
     }
     if let Some(accepted) = &first.accepted {
         let until = accepted.until.map_or("the next freshen".to_owned(), |d| d.to_string());
@@ -248,7 +275,7 @@ fn sentence(words: &str) -> String {
 const WRITTEN_OUT: usize = 4;
 
 /// Several places of one window: the window once, a line a place, what to do once.
-fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize, out: &mut String) {
+fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, also: &str, more: usize, out: &mut String) {
     let mut line = format!("{} {}", bench.word(first.state), short_title(&first.title, first.fact.as_deref()));
     // the windows differ by a last digit at most: what suits one and all is what they share
     let limits: Vec<Limits> = group.iter().filter_map(|i| i.limits).collect();
@@ -257,7 +284,7 @@ fn many(bench: &Bench<'_>, group: &[&Item], first: &Item, more: usize, out: &mut
     if let (Some(fact), Some(limits), Some(own)) = (&first.fact, &limits, &first.limits) {
         // what two windows share never gains a working limit that neither has
         let limits = Limits { low: own.low.and(limits.low), high: own.high.and(limits.high), ..*limits };
-        let _ = write!(line, "  wants {}", wants(bench, first, fact, &limits, more));
+        let _ = write!(line, "  wants {}{also}", wants(bench, first, fact, &limits, more));
     } else {
         let _ = write!(line, "  {}", places(bench, group));
     }
@@ -383,7 +410,7 @@ fn reading(bench: &Bench<'_>, item: &Item, more: usize) -> Option<String> {
 }
 
 /// The place and the reading, and its window beside it or, where there is no room, below.
-fn headline(bench: &Bench<'_>, item: &Item, more: usize, out: &mut String) {
+fn headline(bench: &Bench<'_>, item: &Item, also: &str, more: usize, out: &mut String) {
     let mut line = format!("{} {}", bench.word(item.state), short_title(&item.title, item.fact.as_deref()));
     if item.place.is_some() {
         let _ = write!(line, "  {}", bench.place(item.place));
@@ -392,7 +419,7 @@ fn headline(bench: &Bench<'_>, item: &Item, more: usize, out: &mut String) {
         let _ = write!(line, "  {reading}");
     }
     if let (Some(fact), Some(limits)) = (&item.fact, &item.limits) {
-        let wants = format!("wants {}", wants(bench, item, fact, limits, more));
+        let wants = format!("wants {}{also}", wants(bench, item, fact, limits, more));
         if textwrap::core::display_width(&line) + wants.len() + 2 > super::bench::WIDTH {
             out.push_str(&wrap(&line, "", INDENT));
             out.push_str(&wrap(&wants, INDENT, INDENT));

@@ -48,32 +48,32 @@ pub(super) fn room(set: &FactWindows<'_>, place: usize) -> Option<Limits> {
 }
 
 /// The size that this fact is set by, if it is machined to size.
-pub(super) fn wish<'a>(set: &FactWindows<'a>) -> Option<(&'a str, &'a str)> {
+pub(super) fn wish<'a>(set: &FactWindows<'a>) -> Option<&'a str> {
     set.windows
         .iter()
         .flat_map(|w| [&w.text.low, &w.text.high])
         .flatten()
         .find_map(|r| r.solve.as_ref())
         .filter(|s| s.fact != set.fact)
-        .map(|s| (s.fact.as_str(), s.may.as_str()))
+        .map(|s| s.fact.as_str())
 }
 
 /// The size to go to at every place, where the fixed parts give one.
 pub(super) fn solved(bench: &Bench<'_>, set: &FactWindows<'_>) -> Vec<Solved> {
-    let Some((change, may)) = wish(set) else { return Vec::new() };
+    let Some(change) = wish(set) else { return Vec::new() };
     let places = (0..bench.sheet.places.count(set.axis)).filter(|p| judged_at(set, *p));
-    places.filter_map(|place| size_at(bench, set, change, may, place, room(set, place)?)).collect()
+    places.filter_map(|place| size_at(bench, set, change, place, room(set, place)?)).collect()
 }
 
+/// It does not hang on what is there now.
 pub(super) fn size_at(
     bench: &Bench<'_>,
     set: &FactWindows<'_>,
     change: &str,
-    may: &str,
     place: usize,
     limits: Limits,
 ) -> Option<Solved> {
     let left = &Cell::new(remedy::WORKED_OUT);
-    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may, left };
+    let wish = remedy::Wish { judged: set.fact, axis: set.axis, place, limits, change, may: "either", left };
     remedy::solve(bench.sheet, bench.facts, &wish)
 }

@@ -79,6 +79,8 @@ fn row(bench: &Bench<'_>, group: &[&Item]) -> Option<Vec<String>> {
         _ => true,
     });
     let window = match (fact, &first.limits) {
+        // its limits may be made of what is doubtful
+        _ if first.waits => "waits".to_owned(),
         (Some(fact), Some(limits)) if one_window => bench.window(fact, limits, true),
         (Some(_), Some(_)) => "as the spec has it".to_owned(),
         _ => String::new(),

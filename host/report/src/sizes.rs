@@ -14,7 +14,7 @@ const COLUMNS: [table::Column; 4] =
 /// A place and its size; none where no size does it.
 pub(super) type SizeRow = (usize, Option<Solved>);
 
-/// The sizes of a set's places, if the fixed parts give any. The size does not hang on what is there now.
+/// The sizes of a set's places, if the fixed parts give any.
 pub(super) fn rows(
     bench: &Bench<'_>,
     set: &FactWindows<'_>,
@@ -23,7 +23,7 @@ pub(super) fn rows(
 ) -> Option<Vec<SizeRow>> {
     let rows: Vec<SizeRow> = places
         .iter()
-        .filter_map(|(place, room)| Some((*place, size_at(bench, set, change, "either", *place, (*room)?))))
+        .filter_map(|(place, room)| Some((*place, size_at(bench, set, change, *place, (*room)?))))
         .collect();
     rows.iter().any(|(_, s)| s.is_some()).then_some(rows)
 }

@@ -62,7 +62,7 @@ fn print_set(bench: &Bench<'_>, set: &FactWindows<'_>, blanks: &mut Blanks, out:
         .map(|p| (p, room(set, p)))
         .filter(|(p, _)| judged_at(set, *p))
         .collect();
-    let solved = wish(set).and_then(|(change, _)| sizes::rows(bench, set, change, &places));
+    let solved = wish(set).and_then(|change| sizes::rows(bench, set, change, &places));
     let one = set.axis == Axis::One && solved.is_none() && blanks.takes(bench, set.fact);
     let room = super::bench::WIDTH - BLANK.len() - 2;
     let beside = one && lines.last().is_some_and(|l| textwrap::core::display_width(l) < room);
@@ -103,7 +103,7 @@ fn read_for<'a>(bench: &'a Bench<'_>, set: &FactWindows<'a>) -> Vec<&'a str> {
     };
     match (parts.is_empty(), wish(set)) {
         (false, _) => parts,
-        (true, Some((change, _))) if !blanks::is_read(bench, set.fact) => vec![change],
+        (true, Some(change)) if !blanks::is_read(bench, set.fact) => vec![change],
         _ => vec![set.fact],
     }
 }

@@ -4,6 +4,7 @@ use super::bench::{Bench, wrap};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_facts::Figure;
+use thou_sheet::model::Axis;
 use thou_verdict::{ArgValue, Item, Solved, Verdict, moves};
 
 /// The engine, the page, the intent and the day.
@@ -71,10 +72,32 @@ pub(super) fn accepted(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
 /// the same place that has what to work to: where both say the same of a reading, once is enough.
 pub(super) fn without_bare_bounds<'a>(items: impl Iterator<Item = &'a Item>) -> impl Iterator<Item = &'a Item> {
     let all: Vec<&Item> = items.collect();
-    let bare = |i: &Item| i.limits.is_some_and(|l| l.low.is_none() && l.high.is_none());
-    let key = |i: &Item| (i.rule.clone(), i.fact.clone(), i.place);
-    let working: BTreeSet<_> = all.iter().filter(|i| i.limits.is_some() && !bare(i)).map(|i| key(i)).collect();
-    all.into_iter().filter(move |i| !bare(i) || !working.contains(&key(i)))
+    let folded: Vec<bool> = {
+        let working: BTreeSet<_> =
+            all.iter().filter(|i| i.limits.is_some() && !is_bare(i)).map(|i| reading(i)).collect();
+        all.iter().map(|i| is_bare(i) && working.contains(&reading(i))).collect()
+    };
+    all.into_iter().zip(folded).filter(|(_, folded)| !folded).map(|(item, _)| item)
+}
+
+/// What [`without_bare_bounds`] leaves out, by the reading that it is of.
+pub(super) fn bare_bounds<'a>(items: impl Iterator<Item = &'a Item>) -> BTreeMap<Reading<'a>, Vec<&'a Item>> {
+    items.filter(|i| is_bare(i)).fold(BTreeMap::new(), |mut all, item| {
+        all.entry(reading(item)).or_default().push(item);
+        all
+    })
+}
+
+/// A window that has a never-limit alone.
+pub(super) fn is_bare(item: &Item) -> bool {
+    item.limits.is_some_and(|l| l.low.is_none() && l.high.is_none())
+}
+
+/// A rule, the fact and place that it judges, and whether somebody signed for what it says.
+pub(super) type Reading<'a> = (&'a str, Option<&'a str>, Option<(Axis, usize)>, bool);
+
+pub(super) fn reading(item: &Item) -> Reading<'_> {
+    (&item.rule, item.fact.as_deref(), item.place, item.accepted.is_some())
 }
 
 /// Values that the sheet did not have.

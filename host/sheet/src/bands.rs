@@ -132,6 +132,7 @@ fn held(root: &Value, field: &Field, at: &str, name: &str, find: &mut Finder<'_>
     let Some(si) = si(value, kind.id()) else { return };
     let band = field.band.and_then(|band| Band::new(kind, band));
     if let Some((message, help)) = band.and_then(|band| outside(&band, name, si, value.as_str())) {
+        let help = help.map(|help| format!("{help}; {name} is: {}", field.words.trim_end_matches('.')));
         find.at(at, message, help);
     }
 }

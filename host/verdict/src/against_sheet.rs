@@ -1,7 +1,8 @@
 //! What is read against what the sheet states of the same thing. The fields' entries say what states it, and how far
 //! apart the two may be.
 
-use super::host_rules::{K, contradiction, pointer};
+use super::contradiction::contradiction;
+use super::host_item::{K, pointer};
 use super::item::{Advice, ArgValue, Item};
 use super::view::is_direct;
 use thou_contract::Kind;
@@ -79,6 +80,20 @@ fn apart(facts: &SheetFacts<'_>, info: &FactInfo, agreement: &Agreement, within:
 /// A card's valve lift is nominal: what is read may differ by this much, common practice, no source.
 const CARD_LIFT: f64 = 10.0 * 2.54e-5;
 
+/// How near to the lash two lifts are apart that differ by it alone, common practice, no source.
+const SAME_LASH: f64 = 4.0 * 2.54e-5;
+const GROSS: &str = "They are the lash apart: one of the two is gross lift. The sheet wants net lift, lash taken off. ";
+
+/// The lash that the lift at this valve goes with: the card's hot one, else as it was set.
+fn lash(sheet: &Sheet, facts: &SheetFacts<'_>, place: usize) -> Option<f64> {
+    let card = match sheet.places.side(place) {
+        Some(Side::Inlet) => "lash.card.inlet",
+        _ => "lash.card.exhaust",
+    };
+    let set = || facts.cells("lash.cold").get(place)?.as_ref().ok();
+    facts.one(card).or_else(set).map(|lash| lash.value)
+}
+
 /// The net lift that was read or made against the one that the sheet states.
 pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
     let Some(info) = facts.info("valve.lift.net") else { return Vec::new() };
@@ -94,11 +109,14 @@ pub(super) fn lift_against_the_sheet(sheet: &Sheet, facts: &SheetFacts<'_>) -> V
             let mut item = contradiction(facts, info, place, read, card.value, allowed);
             item.rule = RULE.to_owned();
             item.words = "{read} at the valve, {derived} on the sheet: {apart} apart, usual {allowed}".to_owned();
+            let gross = lash(sheet, facts, place)
+                .is_some_and(|lash| ((card.value - read.value).abs() - lash).abs() < SAME_LASH);
+            let hint = if gross { GROSS } else { "" };
             item.advice = Some(Advice {
-                words:
-                    "The rocker, the cam or the lash is not what the sheet says: find which, and write down what is \
-                        there. Bind, retainer and valve clearance go with it."
-                        .to_owned(),
+                words: format!(
+                    "{hint}The rocker, the cam or the lash is not what the sheet says: find which, and write down what \
+                     is there. Bind, retainer and valve clearance go with it."
+                ),
                 solved: None,
             });
             items.push(item);

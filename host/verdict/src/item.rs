@@ -122,6 +122,8 @@ pub struct Item {
     pub can_be_accepted: bool,
     /// Whether what was read may not be what it says: nothing that hangs on it is proven until that is settled.
     pub unsettled: bool,
+    /// Whether it waits until a reading that it or its limits are made of is settled.
+    pub waits: bool,
 }
 
 impl Item {
@@ -152,6 +154,7 @@ impl Item {
             accepted: None,
             can_be_accepted: true,
             unsettled: false,
+            waits: false,
         }
     }
     /// Whether it says stop: a no-go that nobody answers for.

@@ -1,6 +1,6 @@
 //! Holding the readings against the windows, place by place.
 
-use super::host_rules::pointer;
+use super::host_item::pointer;
 use super::inputs::missing;
 use super::item::{Advice, Item, ItemValue};
 use super::sizes::Sizes;

@@ -4,6 +4,7 @@ use super::item::{Item, ServiceItem, StepItem};
 use super::rule_pack::LostAnswer;
 use super::unjudged::Unjudged;
 use super::window_item::WindowItem;
+use std::collections::BTreeMap;
 use thou_judge::State;
 
 /// Everything that is to be said of one build.
@@ -37,10 +38,18 @@ pub struct TakenValue {
 }
 
 impl Verdict {
-    /// How many items are in a state, accepted ones apart.
+    /// How many are in a state, accepted ones apart. A reading that several windows of one rule are on counts once, as the
+    /// worst that they say of it.
     #[must_use]
     pub fn count(&self, state: State) -> usize {
-        self.items.iter().filter(|i| i.state == state && i.accepted.is_none()).count()
+        let live = self.items.iter().filter(|i| i.accepted.is_none());
+        let (on_windows, others): (Vec<&Item>, Vec<&Item>) = live.partition(|i| i.limits.is_some());
+        let mut worst: BTreeMap<_, State> = BTreeMap::new();
+        for item in on_windows {
+            let state = worst.entry((&item.rule, &item.fact, item.place)).or_insert(item.state);
+            *state = item.state.min(*state);
+        }
+        worst.into_values().chain(others.into_iter().map(|i| i.state)).filter(|s| *s == state).count()
     }
 
     /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven, or readings

@@ -306,4 +306,6 @@ thou_sdk::facts! {
     RODS_A_PIN: count one "rods-a-pin";
     /// The bobweight on the balance card.
     BOBWEIGHT: mass one "bobweight.card";
+    /// Whether the sheet says in which order it fires.
+    FIRING_ORDER: flag one "engine.firing-order.stated";
 }

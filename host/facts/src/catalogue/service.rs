@@ -72,6 +72,7 @@ fn oil(b: &mut Builder) {
 fn balance(b: &mut Builder) {
     b.choice("damper.kind", "balance.damper", &["elastomer", "fluid", "friction", "none"], "The damper.");
     b.choice("damper.hub", "balance.damper-hub", &["pressed", "clamped"], "What holds the damper's hub on the crank.");
+    b.flag("engine.firing-order.stated", "engine.firing-order", "Whether the sheet says in which order it fires.");
     b.flag("balance.fitted", "balance.fitted", "Whether the sheet says what was on the crank when it was balanced.");
     b.choice("balance.kind", "balance.kind", &["internal", "external"], "Where the crank is balanced.");
     b.stated("balance.factor", "percent", "balance.factor", "Share of the reciprocating mass that is balanced.");
