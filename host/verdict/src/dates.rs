@@ -23,7 +23,45 @@ pub(super) fn dates(sheet: &Sheet, today: Option<Date>) -> Vec<Item> {
     items.extend(washed_before(sheet));
     items.extend(made_after_assembly(sheet));
     items.extend(past_calibration(sheet));
+    items.extend(meters_run_back(sheet));
     items
+}
+
+/// A meter that stands lower now than it did at a service.
+fn meters_run_back(sheet: &Sheet) -> Vec<Item> {
+    let services = sheet.root.get("serviced").and_then(|s| s.as_object());
+    let mut items = Vec::new();
+    for meter in ["passes", "miles", "hours", "events"] {
+        let Some(now) = sheet.root.get("meters").and_then(|m| m.get(meter)) else { continue };
+        let Some((stands, unit)) = figure(now.as_f64(), now.as_str()) else { continue };
+        let then = services.into_iter().flatten().filter_map(|(name, service)| {
+            let at = service.get("at")?.get(meter)?;
+            let (stood, of) = figure(at.as_f64(), at.as_str())?;
+            (of == unit && stood > stands).then_some((stood, name))
+        });
+        if let Some((stood, service)) = then.max_by(|a, b| a.0.total_cmp(&b.0)) {
+            let mut back = item(
+                State::Look,
+                "hand-over",
+                format!("{meter} stand at {stands}, and stood at {stood} when {service} was done"),
+                "Write what the meter reads now; one that was set back goes on from the old figure.",
+                "Every life is counted from these two figures.",
+                format!("/meters/{meter}"),
+            );
+            "A meter that ran back".clone_into(&mut back.title);
+            items.push(back);
+        }
+    }
+    items
+}
+
+/// A meter's figure and its unit, as a number or as text.
+fn figure(number: Option<f64>, text: Option<&str>) -> Option<(f64, String)> {
+    if let Some(number) = number {
+        return Some((number, String::new()));
+    }
+    let (number, unit) = text?.split_once(' ')?;
+    Some((number.parse().ok()?, unit.to_owned()))
 }
 
 fn item(state: State, operation: &str, words: String, advice: &str, why: &str, pointer: String) -> Item {

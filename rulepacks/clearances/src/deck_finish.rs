@@ -50,7 +50,10 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         let leaks = if added(f) { 60.0 } else { 100.0 };
         a.window(Window {
             never_above: f.is(GASKET, &["mls"]).then_some(microinches(leaks)),
-            ..Window::between(microinches(low), microinches(high)).levels(Note, Warn).judging(judged).text(text)
+            ..Window::between(microinches(low), microinches(high))
+                .levels(if composite_gasket { Warn } else { Note }, Warn)
+                .judging(judged)
+                .text(text)
         });
     }
     Answered

@@ -39,7 +39,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         _ => thou(3.0),
     };
     // one maker's manual lets a face that seals steel layers be 8.7 out in all
-    let never = if f.is(GASKET, &["mls"]) && added(f) { thou(6.0) } else { thou(10.0) };
+    let never = if f.is(GASKET, &["mls"]) && added(f) { thou(6.0) } else { thou(9.0) };
     let window = Window::at_most(high).never_above(never);
     a.window(window.judging(judged::DECK).text(text::DECK));
     a.window(window.judging(judged::HEAD).text(text::HEAD));

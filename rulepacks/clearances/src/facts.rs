@@ -157,4 +157,14 @@ thou_sdk::facts! {
     SUMP: choice one "sump" ["wet", "dry"];
     /// Bore of the pickup's tube.
     PICKUP_BORE: length one "pan.pickup.bore";
+    /// The guide at its widest.
+    GUIDE_WIDEST: length valve "guide-bore.widest";
+    /// The stem at its thinnest.
+    STEM_THINNEST: length valve "stem.thinnest";
+    /// Least side clearance by the rods' card.
+    CARD_SIDE_LOW: gap one "rod.card.side-clearance-low";
+    /// Greatest side clearance by the rods' card.
+    CARD_SIDE_HIGH: gap one "rod.card.side-clearance-high";
+    /// How the rod bolts are tightened.
+    ROD_BOLT_METHOD: choice one "rod-bolt.method" ["torque", "angle", "stretch", "yield"];
 }

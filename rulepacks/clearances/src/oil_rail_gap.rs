@@ -6,11 +6,17 @@ use thou_sdk::prelude::*;
 
 const FILE: Option<Remedy> = Remedy::solve("File the rails of {place} to {solve}.", "ring.rail.gap", "up");
 
+judges![GAP = "ring.rail.gap", WIDEST = "ring.rail.gap.widest"];
+
 texts![
     SHOP = Text {
         low: FILE,
         high: Remedy::say("Swap the rails of {place} if it burns oil."),
         ..Text::new("the smaller of the two rails, for this bore")
+    },
+    WIDE = Text {
+        high: Remedy::say("Swap the rails of {place}: these belong to another bore."),
+        ..Text::new("the wider of the two rails; past any maker's range")
     },
     CONTACT = Text { low: FILE, ..contact("contact: the ends meet however cool rail and bore run") },
 ];
@@ -28,7 +34,7 @@ pub(crate) const RULE: Rule = Rule {
         "common practice, no source: 1.0 thou an inch of bore, or 5 thou where that is less, under the lowest of service \
          manuals; contact: thermal expansion, a rail 20 K hotter than a bore of iron at 60 K",
     ),
-    judges: &["ring.rail.gap"],
+    judges: JUDGES,
     needs: &[BORE],
     takes: &[BLOCK],
     texts: TEXTS,
@@ -48,5 +54,6 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let iron = !f.choice(BLOCK).is_some_and(|b| b.starts_with("aluminium"));
     let touch = if iron { CLOSES * bore } else { TOUCH };
     a.window(touches(touch).text(text::CONTACT));
+    a.window(Window::at_most(18.0e-3 * bore).judging(judged::WIDEST).text(text::WIDE));
     Answered
 }

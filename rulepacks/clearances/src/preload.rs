@@ -31,7 +31,7 @@ pub(crate) const RULE: Rule = Rule {
              0 to 10, and of more than 150, to 100",
     hold_basis: Some(Practice),
     hold_source: Some(
-        "common practice, no source: under 5 thou, short travel or travel not known 0, over two thirds of the travel, or 200 \
+        "common practice, no source: under 5 thou, short travel or travel not known 0, over two thirds of the travel, or 150 \
          where it is not known; contact: the plunger's whole travel",
     ),
     judges: &["preload"],
@@ -58,7 +58,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return outcome;
     }
     let Some(travel) = f.get(TRAVEL) else {
-        a.window(work(thou(20.0), thou(60.0)).never_below(0.0).never_above(thou(200.0)).text(text::SHOP));
+        a.window(work(thou(20.0), thou(60.0)).never_below(0.0).never_above(thou(150.0)).text(text::SHOP));
         return Answered;
     };
     let (low, high, never) = if travel < SHORT {

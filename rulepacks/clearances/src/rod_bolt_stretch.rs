@@ -1,13 +1,14 @@
 //! Stretch of the rod bolts when they are set.
 
 use crate::common::roller;
-use crate::facts::{BEARING, CARD_STRETCH_HIGH, CARD_STRETCH_LOW};
+use crate::facts::{BEARING, CARD_STRETCH_HIGH, CARD_STRETCH_LOW, ROD_BOLT_METHOD};
 use thou_sdk::prelude::*;
 
 judges![SHORTER = "rod-bolt.stretch", LONGER = "rod-bolt.stretch.max"];
 
 reasons![
     ONE_PIECE_ROD = "the big end runs in rollers: the rod is in one piece and has no bolts",
+    BY_TORQUE = "tightened by torque or angle, and no card has their stretch",
     NO_CARD = "the sheet has no stretch from the bolts' card (fasteners.rod-bolts.card.stretch-low and -high)",
 ];
 
@@ -32,7 +33,7 @@ pub(crate) const RULE: Rule = Rule {
     basis: Maker,
     source: "the bolt's card",
     judges: JUDGES,
-    takes: &[BEARING, CARD_STRETCH_LOW, CARD_STRETCH_HIGH],
+    takes: &[BEARING, CARD_STRETCH_LOW, CARD_STRETCH_HIGH, ROD_BOLT_METHOD],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -44,7 +45,11 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         return NotApplicable(reason::ONE_PIECE_ROD);
     }
     let (Some(low), Some(high)) = (f.get(CARD_STRETCH_LOW), f.get(CARD_STRETCH_HIGH)) else {
-        return CannotSay(reason::NO_CARD);
+        return if f.is(ROD_BOLT_METHOD, &["torque", "angle", "yield"]) {
+            NotApplicable(reason::BY_TORQUE)
+        } else {
+            CannotSay(reason::NO_CARD)
+        };
     };
     a.window(Window::at_least(low).never_below(low).judging(judged::SHORTER).text(text::SHORTER));
     a.window(Window::at_most(high).never_above(high).judging(judged::LONGER).text(text::LONGER));

@@ -1,10 +1,8 @@
 //! Side clearance of the rods.
 
 use crate::common::{TOUCH, by_use, contact, roller, touches, work};
-use crate::facts::{BEARING, ROD, RODS_A_PIN, USE};
+use crate::facts::{BEARING, CARD_SIDE_HIGH, CARD_SIDE_LOW, ROD, RODS_A_PIN, USE};
 use thou_sdk::prelude::*;
-
-reasons![ROLLER = "the big end runs in rollers: its maker says how much"];
 
 texts![
     TWO_RODS = Text {
@@ -16,6 +14,16 @@ texts![
         low: Remedy::say("Narrow the rod of pin {place}, never the crank's cheek."),
         high: Remedy::say("Look how the rod is guided; swap in a wider one if the piston guides none of it."),
         ..Text::new("one rod on the pin")
+    },
+    CARD = Text {
+        low: Remedy::say("Narrow the rods of pin {place}, never the crank's cheek."),
+        high: Remedy::say("Look how the rod is guided, and read it again."),
+        hold_basis: Some(Practice),
+        ..Text::card("by the rods' card", "rod card")
+    },
+    ROLLERS = Text {
+        low: Remedy::say("Press the crank apart again, or narrow the rod of pin {place}."),
+        ..Text::new("in rollers; the rod's maker says how much, and no card of his is here")
     },
     CONTACT = Text {
         low: Remedy::say("Narrow the rods of pin {place}, never the crank's cheek."),
@@ -36,16 +44,22 @@ pub(crate) const RULE: Rule = Rule {
     ),
     judges: &["rod.side-clearance"],
     needs: &[ROD, RODS_A_PIN, USE],
-    takes: &[BEARING],
-    reasons: REASONS,
+    takes: &[BEARING, CARD_SIDE_LOW, CARD_SIDE_HIGH],
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if let (Some(low), Some(high)) = (f.get(CARD_SIDE_LOW), f.get(CARD_SIDE_HIGH)) {
+        a.window(Window::between(low, high).never_below(low / 2.0).levels(Warn, Note).text(text::CARD));
+        a.window(touches(TOUCH).text(text::CONTACT));
+        return Answered;
+    }
     if roller(f) {
-        return NotApplicable(reason::ROLLER);
+        a.window(Window::new().never_below(thou(2.0)).text(text::ROLLERS));
+        a.window(touches(TOUCH).text(text::CONTACT));
+        return Answered;
     }
     let window = if f.of(RODS_A_PIN) < 1.5 {
         work(mm(0.10), mm(0.45)).never_below(thou(2.0)).text(text::ONE_ROD)

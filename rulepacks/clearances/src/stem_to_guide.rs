@@ -1,15 +1,18 @@
 //! Valve stems in their guides.
 
 use crate::common::{TOUCH, boosted, by_use, contact, touches, valves, work};
-use crate::facts::{ADDER, EXHAUST, GUIDE, IS_INLET, STEM, USE};
+use crate::facts::{ADDER, EXHAUST, GUIDE, GUIDE_WIDEST, IS_INLET, STEM, STEM_THINNEST, USE};
 use thou_sdk::prelude::*;
 
 const HONE: Option<Remedy> = Remedy::solve("Hone the guide of {place} to {solve}.", "guide-bore", "up");
 const RENEW: Option<Remedy> = Remedy::say("Swap the valve if its stem is worn, or fit a new guide to {place}.");
 
+judges![CLEARANCE = "stem-to-guide", WIDEST = "stem-to-guide.widest"];
+
 texts![
     INLET = Text { low: HONE, high: RENEW, ..Text::new("inlet, for this stem and guide") },
     EXHAUST = Text { low: HONE, high: RENEW, ..Text::new("exhaust, for this stem, valve and guide") },
+    WIDEST = Text { high: RENEW, ..Text::new("guide and stem where they are worn most") },
     CONTACT = Text { low: HONE, ..contact("contact: the stem sticks in its guide") },
 ];
 
@@ -27,9 +30,9 @@ pub(crate) const RULE: Rule = Rule {
         "common practice, no source: inlet under 1.0 thou an inch of stem and over 5 thou, exhaust under 2.4 and over 6.5; \
          contact: the stem sticks",
     ),
-    judges: &["stem-to-guide"],
+    judges: JUDGES,
     needs: &[STEM, GUIDE, EXHAUST, IS_INLET, USE],
-    takes: &[ADDER],
+    takes: &[ADDER, GUIDE_WIDEST, STEM_THINNEST],
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
@@ -46,6 +49,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         _ => (by_use(f, 3.5, 4.0, 4.0) * stem, thou(2.4)),
     };
     let iron = if f.is(GUIDE, &["iron"]) { thou(0.3) } else { 0.0 };
+    let read = |fact, place: u32| f.all(fact).get(place as usize).is_some_and(|size| !size.is_nan());
     for (place, is_inlet) in valves(f) {
         let ((low, high), (never, loose), text) = if is_inlet {
             (inlet, (1.0 * stem, thou(5.0)), text::INLET)
@@ -57,6 +61,11 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         let new = work(low, high).never_below(never.min(low)).never_above(loose).at(place).text(text);
         a.window(new);
         a.window(Window { high: Some(high + thou(1.0)), aim: None, ..new }.reuse());
+        if read(GUIDE_WIDEST, place) && read(STEM_THINNEST, place) {
+            let widest = Window::at_most(high + thou(1.0)).never_above(loose).judging(judged::WIDEST);
+            a.window(widest.at(place).text(text::WIDEST));
+            a.window(Window { high: Some(high + thou(2.0)), ..widest }.at(place).text(text::WIDEST).reuse());
+        }
     }
     a.window(touches(TOUCH).text(text::CONTACT));
     a.window(touches(TOUCH).text(text::CONTACT).reuse());

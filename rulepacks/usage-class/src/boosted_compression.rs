@@ -39,7 +39,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "mock-up",
     why: "Boost multiplies what compression does to the last of the charge.",
     source: "common practice, no source, and it differs widely: the mild case is the bound of all others; half of what bore \
-             and valves are given without boost",
+             and valves are given without boost, and half a ratio less for each 5 psi past 10",
     judges: &["compression.max"],
     needs: &[FUEL],
     takes: &[ADDER, BOOST, ADDER_COOLED, OCTANE, BORE, VALVES],
@@ -60,6 +60,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         && f.get(OCTANE).is_some_and(|octane| octane >= 91.0)
         && f.flag(ADDER_COOLED) == Some(true);
     let more = small_and_many_valved(f) / 2.0;
+    // half a ratio for each 5 psi past the mild case
+    let pressed = f.get(BOOST).map_or(0.0, |boost| ((boost - psi(10.0)) / psi(10.0)).max(0.0));
+    let more = more - pressed;
     a.window(Window::at_most(9.5 + more).aim(8.5 + more).text(if mild { text::MILD } else { text::PAST_MILD }));
     Answered
 }

@@ -1,6 +1,6 @@
 //! What several rules share.
 
-use crate::facts::{BEARING, BORE, CYLINDERS, STROKE, USE, VALVES};
+use crate::facts::{BEARING, BORE, CYLINDERS, FIRING_ORDER, SECONDARY_SHARE, STROKE, USE, VALVES};
 use thou_sdk::prelude::*;
 
 /// The three uses that this pack knows, mildest first.
@@ -46,6 +46,11 @@ pub(crate) fn for_eight(amount: f64, f: &Facts<'_>) -> f64 {
 /// What is jetted, as if it went into eight cylinders.
 pub(crate) fn as_eight(power: f64, f: &Facts<'_>) -> f64 {
     power * 8.0 / f.of(CYLINDERS)
+}
+
+/// Whether an order is stated that even spaces do not bring to its crankpins: nothing that hangs on it is worked out.
+pub(crate) fn uneven_firing(f: &Facts<'_>) -> bool {
+    f.flag(FIRING_ORDER).is_some() && f.get(SECONDARY_SHARE).is_none()
 }
 
 /// Why a rule of the shells' load does not apply to a crank in rollers.

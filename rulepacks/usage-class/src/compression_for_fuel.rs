@@ -65,7 +65,7 @@ pub(crate) const RULE: Rule = Rule {
              quench; half a ratio more for each 10 mm of bore under 100 and one for four valves. Compare with an engine of \
              your own that runs well on the same fuel",
     hold_source: Some(
-        "common practice, no source: two ratios past the loosest school on pump petrol, three on race petrol, four on alcohol",
+        "common practice, no source: two ratios past the loosest school on pump petrol and on any of 100 or less, three on race petrol, four on alcohol",
     ),
     judges: &["compression.max"],
     needs: &[FUEL, HEAD, CYLINDERS],
@@ -82,6 +82,8 @@ const CAREFUL: &[(f64, f64)] = &[(87.0, 9.0), (91.0, 10.0), (93.0, 10.5), (110.0
 
 /// How far past the loosest school nobody goes, on pump petrol and on race petrol.
 pub(crate) const PAST: [f64; 2] = [2.0, 3.0];
+/// More than any pump has.
+const PUMPED: f64 = 95.0;
 /// The best petrol at the pump and in a drum, for a sheet that does not say which.
 const BEST: [f64; 2] = [94.0, 116.0];
 
@@ -100,7 +102,13 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(FUEL, PETROL) {
         let pump = f.is(FUEL, &["petrol-pump"]);
         let [best, past] = if pump { [BEST[0], PAST[0]] } else { [BEST[1], PAST[1]] };
-        let octane = f.get(OCTANE);
+        // no pump has more than the best, whatever the sheet says of it
+        let octane = f.get(OCTANE).map(|octane| if pump { octane.min(PUMPED) } else { octane });
+        // what is called race petrol and is none stands as little past its limit as the pump's
+        let past = match octane {
+            Some(octane) if octane <= 100.0 => PAST[0],
+            _ => past,
+        };
         let high = along(LOOSE, octane.unwrap_or(best)) - loose;
         let text = match (pump, octane) {
             (true, Some(_)) => text::PUMP_PETROL,

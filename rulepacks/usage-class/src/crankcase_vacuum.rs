@@ -3,8 +3,6 @@
 use crate::facts::{PIN_FIT, PIN_OILING, SUMP};
 use thou_sdk::prelude::*;
 
-reasons![FED_PINS_DRY_SUMP = "pins that are fed, over a dry sump: no school's figure is known"];
-
 texts![
     WET_SUMP = Text {
         high: Remedy::say("Set the relief valve to {high} or less; more suits a dry sump with pin oilers."),
@@ -13,6 +11,12 @@ texts![
     UNFED_PINS = Text {
         high: Remedy::say("Set the relief valve to {high} or less, or pin oilers."),
         ..Text::new("pins without their own oil")
+    },
+    FED_PINS = Text {
+        high: Remedy::say(
+            "Look at the gauge and at the relief valve: seals, covers and the oil's way home are not made for more."
+        ),
+        ..Text::new("dry sump, pins that are fed: no school's figure is known, and none goes past this")
     },
 ];
 
@@ -26,7 +30,6 @@ pub(crate) const RULE: Rule = Rule {
     judges: &["crankcase.vacuum"],
     needs: &[SUMP],
     takes: &[PIN_OILING, PIN_FIT],
-    reasons: REASONS,
     texts: TEXTS,
     assess,
     ..Rule::WINDOW
@@ -39,7 +42,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         (true, true) => a.window(Window::at_most(hg(14.0)).text(text::WET_SUMP)),
         (true, false) => a.window(Window::at_most(hg(14.0)).never_above(hg(18.0)).text(text::WET_SUMP)),
         (false, false) => a.window(Window::at_most(hg(16.0)).never_above(hg(18.0)).text(text::UNFED_PINS)),
-        (false, true) => return NotApplicable(reason::FED_PINS_DRY_SUMP),
+        (false, true) => a.window(Window::at_most(hg(24.0)).text(text::FED_PINS)),
     }
     Answered
 }

@@ -1,9 +1,9 @@
 //! The damper's certificate.
 
-use crate::facts::SANCTIONED;
+use crate::facts::{DAMPER, SANCTIONED};
 use thou_sdk::prelude::*;
 
-reasons![NOT_SANCTIONED = "no sanctioning body looks at it"];
+reasons![NOT_SANCTIONED = "no sanctioning body looks at it", NO_DAMPER = "it has no damper"];
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -15,7 +15,7 @@ pub(crate) const RULE: Rule = Rule {
     basis: Standard,
     source: "the certificate's own date; whether one is asked for says this year's book of your own sanctioning body",
     judges: &["damper.certificate-left"],
-    takes: &[SANCTIONED],
+    takes: &[SANCTIONED, DAMPER],
     reasons: REASONS,
     texts: &[Text {
         low: Remedy::say(
@@ -30,6 +30,9 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.flag(SANCTIONED) != Some(true) {
         return NotApplicable(reason::NOT_SANCTIONED);
+    }
+    if f.is(DAMPER, &["none"]) {
+        return NotApplicable(reason::NO_DAMPER);
     }
     a.window(Window::at_least(months(1.0)).never_below(0.0));
     Answered

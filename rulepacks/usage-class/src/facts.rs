@@ -248,4 +248,64 @@ thou_sdk::facts! {
     PISTON_MASS: mass cylinder "piston.mass";
     /// The big ends on the balance.
     BIG_END_MASS: mass rod "rod.big-end.mass";
+    /// The speed the driver should not pass.
+    REDLINE: "angular-speed" one "redline";
+    /// Whether the block is new.
+    BLOCK_STATE: choice one "block.state" ["new", "reused", "reconditioned"];
+    /// What each small end weighs.
+    SMALL_END_MASS: mass rod "rod.small-end.mass";
+    /// What the fuel burns for a power and a time, as the sheet has it or as is usual.
+    CONSUMPTION: "specific-consumption" one "fuel.bsfc";
+    /// Mixture, where it is stated.
+    LAMBDA: ratio one "fuel.lambda.stated";
+    /// What the pump holds.
+    PUMP_PRESSURE: pressure one "fuel.pump-pressure";
+    /// The rail's over the manifold's.
+    INJECTOR_PRESSURE: pressure one "injector.pressure";
+    /// The throat under an inlet seat.
+    THROAT: length one "throat.diameter";
+    /// An exhaust valve's head.
+    EXHAUST_DIAMETER: length one "valve.exhaust.diameter";
+    /// What turns the cam.
+    CAM_DRIVE: choice one "cam.drive" ["chain", "belt", "gear"];
+    /// The clamp of one head fastener, as stated.
+    HEAD_CLAMP: force one "head-fastener.clamp";
+    /// A head fastener's thread.
+    HEAD_DIAMETER: length one "head-fastener.diameter";
+    /// Whether the gasket is new.
+    GASKET_STATE: choice one "gasket.state" ["new", "reused", "reconditioned"];
+    /// Whether the rods are new.
+    ROD_STATE: choice one "rod.state" ["new", "reused", "reconditioned"];
+    /// Whether the sheet says what they had run.
+    ROD_LIFE: flag one "rod.life-stated";
+    /// Loads on the seat just after the run-in.
+    RUN_IN_LOAD: force valve "spring.seat-load-run-in";
+    /// What the relief valve is set to.
+    RELIEF: pressure one "oil.relief";
+    /// Whether an additive is named.
+    ADDITIVE: flag one "oil.additive";
+    /// Whether the sheet says what was on the crank at the balancer.
+    BALANCE_FITTED: flag one "balance.fitted";
+    /// How long it idles for each pass.
+    IDLE_TIME: time one "duty.idle.time";
+    /// The straight-through speed at the lights.
+    LIGHTS_SPEED: "angular-speed" one "lights-speed";
+    /// The driven tyres.
+    TYRE: length one "tyre.diameter";
+    /// Turns of the drive shaft to one of the axle.
+    AXLE: ratio one "final-drive";
+    /// Whether the sheet says what air the dyno's room has.
+    ROOM_AIR: flag one "dyno.room-air.stated";
+    /// An inlet's centre line by the card.
+    CENTRE_INLET: angle one "cam.centre-line.inlet";
+    /// An exhaust's centre line by the card.
+    CENTRE_EXHAUST: angle one "cam.centre-line.exhaust";
+    /// Compression from where the inlet shuts.
+    EFFECTIVE: ratio one "compression.effective";
+    /// Rods on one pin.
+    RODS_A_PIN: count one "rods-a-pin";
+    /// The bobweight on the balance card.
+    BOBWEIGHT: mass one "bobweight.card";
+    /// Whether the sheet says in which order it fires.
+    FIRING_ORDER: flag one "engine.firing-order.stated";
 }

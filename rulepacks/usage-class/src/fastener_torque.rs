@@ -113,6 +113,12 @@ const JOINTS: [Joint; 3] = [
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let mut outcome = NotApplicable(reason::NOT_BY_TORQUE);
     for ([torque, method, card, thread], judged, text) in JOINTS {
+        // tightened by a torque that nobody wrote down: what is judged says which field is missing
+        if f.is(method, &["torque"]) && f.get(torque).is_none() && f.get(thread).is_some() {
+            a.window(Window::between(psi(45e3), psi(150e3)).judging(judged[1]).text(text[1]));
+            outcome = Answered;
+            continue;
+        }
         // by angle or stretch the torque only begins it
         if f.get(torque).is_none() || f.is(method, &["angle", "stretch", "yield"]) {
             continue;

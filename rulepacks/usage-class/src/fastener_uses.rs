@@ -1,7 +1,8 @@
 //! How often fasteners are tightened.
 
 use crate::facts::{
-    HEAD_CARD_USES, HEAD_USES, MAIN_CARD_USES, MAIN_USES, ROD_BOLT_CARD_USES, ROD_BOLT_METHOD, ROD_BOLT_USES,
+    HEAD_CARD_USES, HEAD_METHOD, HEAD_USES, MAIN_CARD_USES, MAIN_USES, ROD_BOLT_CARD_USES, ROD_BOLT_METHOD,
+    ROD_BOLT_USES,
 };
 use thou_sdk::prelude::*;
 
@@ -10,6 +11,7 @@ judges![
     HEAD_CARD = "head-fastener.uses-over-card",
     ROD_BOLT_CARD = "rod-bolt.uses-over-card",
     ROD_BOLT = "rod-bolt.times-tightened",
+    HEAD = "head-fastener.times-tightened",
 ];
 
 reasons![NOT_COUNTED = "no card says how often, and rod bolts were not counted"];
@@ -22,6 +24,7 @@ texts![
     ROD_BOLT_CARD =
         Text { high: NEW, ..Text::card("the rod bolts: tightenings over what the card allows", "joint card") },
     ROD_BOLT = Text { high: NEW, ..Text::new("the rod bolts, this time included; no card says how often") },
+    HEAD_YIELD = Text { high: NEW, ..Text::new("head bolts that are tightened to yield: once") },
     YIELD = Text { high: NEW, ..Text::new("rod bolts that are tightened to yield: once") },
 ];
 
@@ -36,7 +39,16 @@ pub(crate) const RULE: Rule = Rule {
         "common practice, no source: nobody puts rod bolts in for a sixteenth time, nor yielded ones for a third",
     ),
     judges: JUDGES,
-    takes: &[MAIN_USES, HEAD_USES, ROD_BOLT_USES, MAIN_CARD_USES, HEAD_CARD_USES, ROD_BOLT_CARD_USES, ROD_BOLT_METHOD],
+    takes: &[
+        MAIN_USES,
+        HEAD_USES,
+        ROD_BOLT_USES,
+        MAIN_CARD_USES,
+        HEAD_CARD_USES,
+        ROD_BOLT_CARD_USES,
+        ROD_BOLT_METHOD,
+        HEAD_METHOD,
+    ],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -54,6 +66,10 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
             a.window(Window::new().never_above(1.0).judging(judged).text(text));
             outcome = Answered;
         }
+    }
+    if f.is(HEAD_METHOD, &["yield"]) && f.get(HEAD_USES).is_some() && f.get(HEAD_CARD_USES).is_none() {
+        a.window(Window::at_most(1.0).judging(judged::HEAD).text(text::HEAD_YIELD));
+        outcome = Answered;
     }
     if f.get(ROD_BOLT_USES).is_some() && f.get(ROD_BOLT_CARD_USES).is_none() {
         let window = if f.is(ROD_BOLT_METHOD, &["yield"]) {

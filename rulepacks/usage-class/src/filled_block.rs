@@ -1,7 +1,7 @@
 //! A filled block against the use.
 
 use crate::common::{UNKNOWN_USE, Usage, usage};
-use crate::facts::{BLOCK_FILL, USE};
+use crate::facts::{BLOCK_FILL, IDLE_TIME, USE};
 use thou_sdk::prelude::*;
 
 reasons![UNKNOWN_USE, NOT_FILLED = "not filled"];
@@ -18,6 +18,12 @@ texts![
         basis: Some(Practice),
         ..Text::new("a half-filled block on the street")
     },
+    IDLE = Text {
+        low: Remedy::say("Shut it off between rounds and cool it; or correct duty.idle.time."),
+        points_at: &["block.fill", "duty.idle.time"],
+        basis: Some(Practice),
+        ..Text::new("a filled block that idles five minutes for each pass, or more")
+    },
 ];
 
 /// The rule.
@@ -30,6 +36,7 @@ pub(crate) const RULE: Rule = Rule {
     basis: Physics,
     source: "no coolant beside the bores: what the rings bring there stays there",
     needs: &[USE, BLOCK_FILL],
+    takes: &[IDLE_TIME],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -41,6 +48,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     match (f.choice(BLOCK_FILL), usage) {
         (Some("full"), Usage::Street) => a.finding(Hold, text::FULL, &[]),
         (Some("half"), Usage::Street) => a.finding(Warn, text::HALF, &[]),
+        (Some("half" | "full"), _) if f.get(IDLE_TIME).is_some_and(|time| time >= 300.0) => {
+            a.finding(Warn, text::IDLE, &[]);
+        }
         (Some("none"), _) => return NotApplicable(reason::NOT_FILLED),
         _ => return Clear,
     }

@@ -1,10 +1,10 @@
 //! Load on the main bearings against what their metal lives under.
 
-use crate::common::{ROLLING, shells};
-use crate::facts::BEARING;
+use crate::common::{ROLLING, shells, uneven_firing};
+use crate::facts::{BEARING, FIRING_ORDER, SECONDARY_SHARE};
 use thou_sdk::prelude::*;
 
-reasons![ROLLING];
+reasons![ROLLING, UNEVEN = "it fires unevenly: what its mains carry is not worked out"];
 
 texts![
     BI_METAL = Text {
@@ -30,6 +30,7 @@ pub(crate) const RULE: Rule = Rule {
     ),
     judges: &["main-bearing.load.unit"],
     needs: &[BEARING],
+    takes: &[FIRING_ORDER, SECONDARY_SHARE],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -39,6 +40,9 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.is(BEARING, &["roller"]) {
         return NotApplicable(reason::ROLLING);
+    }
+    if uneven_firing(f) {
+        return NotApplicable(reason::UNEVEN);
     }
     a.window(shells(f, text::BI_METAL, text::TRI_METAL));
     Answered

@@ -1,12 +1,17 @@
 //! Parts of one set against each other.
 
-use crate::facts::{BIG_END_MASS, CHAMBER, PISTON_MASS, SWEPT};
+use crate::facts::{BIG_END_MASS, CHAMBER, PISTON_MASS, SMALL_END_MASS, SWEPT};
 use thou_sdk::prelude::*;
 
-judges![CHAMBER = "chamber.volume.spread", PISTON = "piston.mass.spread", BIG_END = "rod.big-end.mass.spread",];
+judges![
+    CHAMBER = "chamber.volume.spread",
+    PISTON = "piston.mass.spread",
+    BIG_END = "rod.big-end.mass.spread",
+    SMALL_END = "rod.small-end.mass.spread"
+];
 
 reasons![
-    NOT_ALL = "neither chambers, pistons nor big ends were read one by one in every hole yet, or they are all alike"
+    NOT_ALL = "neither chambers, pistons nor rod ends were read one by one in every hole yet, or they are all alike"
 ];
 
 texts![
@@ -24,6 +29,12 @@ texts![
         high: Remedy::say("Weigh the odd one again, level and on its hook; take the heavy ones down at the cap's pad."),
         ..Text::new("from the lightest big end to the heaviest")
     },
+    SMALL_END = Text {
+        high: Remedy::say(
+            "Weigh the odd one again, level and on its hook; take the heavy ones down at the top of the eye."
+        ),
+        ..Text::new("from the lightest small end to the heaviest")
+    },
 ];
 
 /// The rule.
@@ -38,7 +49,7 @@ pub(crate) const RULE: Rule = Rule {
     hold_source: Some("common practice, no source: that is another part, or a slip"),
     judges: JUDGES,
     needs: &[SWEPT],
-    takes: &[CHAMBER, PISTON_MASS, BIG_END_MASS],
+    takes: &[CHAMBER, PISTON_MASS, BIG_END_MASS, SMALL_END_MASS],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -58,6 +69,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         (CHAMBER, judged::CHAMBER, text::CHAMBER, swept / 300.0, swept / 60.0),
         (PISTON_MASS, judged::PISTON, text::PISTON, mass, 10.0 * mass),
         (BIG_END_MASS, judged::BIG_END, text::BIG_END, mass, 10.0 * mass),
+        (SMALL_END_MASS, judged::SMALL_END, text::SMALL_END, mass, 10.0 * mass),
     ] {
         if known(fact) {
             a.window(Window::at_most(high).never_above(never).judging(judged).text(text));

@@ -1,7 +1,22 @@
 //! Hot oil pressure at working speed.
 
-use crate::facts::{BEARING, MAIN_JOURNAL, WORKING_SPEED};
+use crate::facts::{BEARING, MAIN_JOURNAL, RELIEF, WORKING_SPEED};
 use thou_sdk::prelude::*;
+
+texts![
+    SPEED = Text {
+        low: Remedy::say(
+            "Find where it goes: clearance, pickup, bypass, oil temperature; or accept it by name as this engine's plan.",
+        ),
+        ..Text::new("hot, in all, at the speed it works up to")
+    },
+    RELIEF = Text {
+        high: Remedy::say(
+            "The relief valve opens long before: look at oil.relief-setting, at the spring in the pump and at the gauge.",
+        ),
+        ..Text::new("no more than the relief valve lets by, and a quarter")
+    },
+];
 
 reasons![ROLLING = "rolling bearings live on a trickle, not on pressure"];
 
@@ -19,14 +34,9 @@ pub(crate) const RULE: Rule = Rule {
     ),
     judges: &["oil.pressure.at-work"],
     needs: &[WORKING_SPEED],
-    takes: &[BEARING, MAIN_JOURNAL],
+    takes: &[BEARING, MAIN_JOURNAL, RELIEF],
     reasons: REASONS,
-    texts: &[Text {
-        low: Remedy::say(
-            "Find where it goes: clearance, pickup, bypass, oil temperature; or accept it by name as this engine's plan.",
-        ),
-        ..Text::new("hot, in all, at the speed it works up to")
-    }],
+    texts: TEXTS,
     assess,
     ..Rule::WINDOW
 };
@@ -37,6 +47,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     }
     let size = f.get(MAIN_JOURNAL).map_or(1.0, |journal| (journal / inches(2.45)).min(1.0));
     let of = |amount: f64| psi(amount) * f.of(WORKING_SPEED) / rpm(1_000.0) * size;
-    a.window(Window::at_least(of(8.0)).aim(of(10.0)).never_below(of(4.0)));
+    a.window(Window::at_least(of(8.0)).aim(of(10.0)).never_below(of(4.0)).text(text::SPEED));
+    if let Some(relief) = f.get(RELIEF) {
+        a.window(Window::at_most(1.25 * relief).text(text::RELIEF));
+    }
     Answered
 }

@@ -1,10 +1,13 @@
 //! Secondary forces that no crank can balance.
 
-use crate::facts::{BALANCE_SHAFTS, SECONDARY_SHARE};
+use crate::common::uneven_firing;
+use crate::facts::{BALANCE_SHAFTS, FIRING_ORDER, SECONDARY_SHARE};
 use thou_sdk::prelude::*;
 
 reasons![
     NONE = "its layout has none worth telling",
+    UNEVEN = "it fires unevenly: what its pistons shake with is not worked out",
+    NO_ORDER = "no firing order on the sheet: engine.firing-order",
     NOT_STATED = "whether balance shafts turn is not said: balance.shafts",
 ];
 
@@ -26,8 +29,7 @@ pub(crate) const RULE: Rule = Rule {
     why: "Rods are not endless: pistons pull a second time each turn, in a flat-plane four all together, and only shafts that turn twice as fast take it.",
     basis: Physics,
     source: "two-term series, Den Hartog, Mechanical Vibrations, ch. 5: the orders above are left out, a few per cent",
-    needs: &[SECONDARY_SHARE],
-    takes: &[BALANCE_SHAFTS],
+    takes: &[SECONDARY_SHARE, FIRING_ORDER, BALANCE_SHAFTS],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -35,8 +37,12 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
+    if uneven_firing(f) {
+        return NotApplicable(reason::UNEVEN);
+    }
+    let Some(share) = f.get(SECONDARY_SHARE) else { return CannotSay(reason::NO_ORDER) };
     // two cylinders' worth and more; a single and a V pair are told by their primary force
-    if f.of(SECONDARY_SHARE) < 1.9 {
+    if share < 1.9 {
         return NotApplicable(reason::NONE);
     }
     match f.choice(BALANCE_SHAFTS) {

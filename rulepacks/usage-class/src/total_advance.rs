@@ -8,6 +8,9 @@ reasons![NOT_STATED = "no total advance on the sheet"];
 
 texts![
     OWN_BREATH = Text {
+        low: Remedy::say(
+            "Look at the mark at true top dead centre and at the light: an engine on its own breath asks for more than this."
+        ),
         high: Remedy::say(
             "Look at the mark at true top dead centre and at the light; then go back to where the dyno stopped gaining."
         ),
@@ -45,7 +48,7 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let window = if f.is(ADDER, PRESSED) {
         Window::at_most(degrees(36.0)).text(text::PRESSED)
     } else {
-        Window::at_most(degrees(44.0)).text(text::OWN_BREATH)
+        Window::between(degrees(16.0), degrees(44.0)).text(text::OWN_BREATH)
     };
     a.window(window.never_above(degrees(52.0)));
     Answered

@@ -72,6 +72,16 @@ fn bores(b: &mut Builder) {
         "Diameter of the chamfer at the deck.",
     )
     .part("block");
+    b.derive(
+        "bore.chamfer.over-bore",
+        "gap",
+        Cylinder,
+        "The chamfer at the deck over the bore, on diameter.",
+        "difference of two diameters",
+        ["bore.chamfer", "bore.diameter"],
+        |chamfer: Length, bore: Length| chamfer - bore,
+    )
+    .part("block");
     b.read("bore.rpk", "roughness", Cylinder, "readings.bore-rpk", Largest, "Peaks of the bore's finish, Rpk.")
         .or("the profile of one bore, which stands for all", ["profile.rpk"], |profile: Length| profile)
         .part("block");

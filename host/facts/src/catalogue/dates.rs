@@ -81,6 +81,18 @@ fn tests(b: &mut Builder) {
         "How long before assembly the rods were looked at for cracks; negative where it was after.",
         |sheet| days(date(sheet, "/rods/crack-tested")?, assembled(sheet)?),
     );
+    b.dated(
+        "block.test-lead",
+        "block.crack-tested",
+        "How long before assembly the block was looked at for cracks; negative where it was after.",
+        |sheet| days(date(sheet, "/block/crack-tested")?, assembled(sheet)?),
+    );
+    b.dated(
+        "cam.belt-age",
+        "cam.belt-date",
+        "How long the cam's belt had been on when it was put together.",
+        |sheet| days(date(sheet, "/cam/belt-date")?, assembled(sheet)?),
+    );
 }
 
 fn washing(b: &mut Builder) {

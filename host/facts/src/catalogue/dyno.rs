@@ -175,6 +175,7 @@ fn pulls(b: &mut Builder) {
         ["dyno.corrected-power", "target.power"],
         |power: Power, wanted: Power| -> Ratio { power / wanted },
     );
+    b.flag("dyno.room-air.stated", "dyno.room-air", "Whether the sheet says what air the dyno's room has.");
     b.listed(
         "dyno.room-rise",
         "temperature-difference",

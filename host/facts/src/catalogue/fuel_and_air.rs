@@ -133,6 +133,7 @@ fn injectors(b: &mut Builder) {
         "fuel.injectors.pressure",
         "Pressure across an injector at full power: the rail's over the manifold's.",
     );
+    b.stated("fuel.pump-pressure", "pressure", "fuel.pump-pressure", "What the pump holds, over the room's.");
     b.derive(
         "injector.flow-at-pressure",
         "volume-flow",

@@ -3,8 +3,9 @@
 use super::block::STATES;
 use crate::builder::Builder;
 use crate::reduce::Pick::{Largest, Mean, Smallest};
-use thou_sheet::Axis::{Bank, Cylinder, Valve};
-use uom::si::f64::Length;
+use crate::typed::Unavailable;
+use thou_sheet::Axis::{Bank, Cylinder, One, Valve};
+use uom::si::f64::{Length, Ratio};
 
 pub(super) fn facts(b: &mut Builder) {
     gasket(b);
@@ -75,6 +76,21 @@ fn valves(b: &mut Builder) {
         "The exhaust valves.",
     );
     b.stated("valve.inlet.diameter", "length", "valves.inlet-diameter", "Head of an inlet valve.");
+    b.stated("valve.exhaust.diameter", "length", "valves.exhaust-diameter", "Head of an exhaust valve.");
+    b.derive(
+        "valve.heads-over-bore",
+        "ratio",
+        One,
+        "Inlet and exhaust valve's heads side by side over the bore, where there are two to a cylinder.",
+        "ratio of two diameters",
+        ["valve.inlet.diameter", "valve.exhaust.diameter", "bore.nominal", "head.valves-a-cylinder"],
+        |inlet: Length, exhaust: Length, bore: Length, valves: Ratio| {
+            if valves.value > 2.5 {
+                return Err(Unavailable::Outside("more than two valves do not stand in one line"));
+            }
+            Ok::<Ratio, _>((inlet + exhaust) / bore)
+        },
+    );
     b.stated("valve.stem-nominal", "length", "valves.stem-diameter", "Stem as the job names it.");
     b.inlet("valve.is-inlet", "Whether this valve lets the charge in.");
     b.read("guide-bore", "length", Valve, "readings.guide-bore", Smallest, "The guide at its smallest.").part("heads");
@@ -89,6 +105,21 @@ fn valves(b: &mut Builder) {
     )
     .part("valves")
     .or("difference of two diameters", ["guide-bore", "stem.diameter"], |guide: Length, stem: Length| guide - stem);
+    b.read("guide-bore.widest", "length", Valve, "readings.guide-bore", Largest, "The guide at its widest.")
+        .part("heads");
+    b.read("stem.thinnest", "length", Valve, "readings.stem", Smallest, "The stem at its thinnest.").part("valves");
+    b.read(
+        "stem-to-guide.widest",
+        "clearance",
+        Valve,
+        "readings.stem-to-guide",
+        Largest,
+        "Clearance of the stem where guide and stem are worn most.",
+    )
+    .part("valves")
+    .or("difference of two diameters", ["guide-bore.widest", "stem.thinnest"], |guide: Length, stem: Length| {
+        guide - stem
+    });
     b.read(
         "valve.margin",
         "gap",

@@ -34,6 +34,8 @@ fn engine(b: &mut Builder) {
     );
     b.flag("sanctioned", "intent.sanctioned", "Whether it runs under a sanctioning body's rules.");
     b.stated("vehicle.mass", "mass", "intent.vehicle-mass", "The vehicle with its driver.");
+    b.stated("tyre.diameter", "length", "intent.tyre-diameter", "The driven tyres.");
+    b.stated("final-drive", "ratio", "intent.final-drive", "Turns of the drive shaft to one of the axle.");
     b.stated("peak-pressure", "pressure", "intent.peak-pressure", "Greatest pressure in the cylinder.");
 }
 

@@ -339,6 +339,21 @@ fn strip(b: &mut Builder) {
         ["strip.power", "target.power"],
         |takes: Power, has: Power| -> Ratio { takes / has },
     );
+    b.derive(
+        "strip.geared-share",
+        "ratio",
+        One,
+        "Speed that axle and tyre make of the engine's speed at the lights, in the straight-through gear, over what power and \
+         weight are good for there.",
+        "v = 234 (P/W)^(1/3) over 1,320 ft in miles an hour, horsepower and pounds, and 0.79 of that over 660 ft; from memory",
+        ["lights-speed", "tyre.diameter", "final-drive", "target.power", "vehicle.mass", "strip.length"],
+        |lights: AngularVelocity, tyre: Length, axle: Ratio, power: Power, mass: Mass, strip: Option<Length>| {
+            let short = strip.is_some_and(|l| l.value < 300.0);
+            let miles_an_hour = 0.447_04;
+            let good_for = 234.0 * (power.value / mass.value / HORSEPOWER_A_POUND).cbrt() * miles_an_hour;
+            Ratio::si(lights.value / axle.value * tyre.value / 2.0 / (if short { 0.79 } else { 1.0 } * good_for))
+        },
+    );
 }
 
 fn exhaust(b: &mut Builder) {

@@ -2,7 +2,7 @@
 
 use super::block::STATES;
 use crate::builder::Builder;
-use crate::reduce::Pick::{Mean, Smallest};
+use crate::reduce::Pick::{Largest, Mean, Smallest};
 use crate::typed::{Rise, Si, Unavailable, Word};
 use crate::warmth::material;
 use thou_mechanics::{expansion, rings as ring};
@@ -212,6 +212,15 @@ fn gaps(b: &mut Builder) {
         .part("rings");
     b.read("ring.rail.gap", "gap", Cylinder, "readings.rail-gap", Smallest, "End gap of the oil rails, the smallest.")
         .part("rings");
+    b.read(
+        "ring.rail.gap.widest",
+        "gap",
+        Cylinder,
+        "readings.rail-gap",
+        Largest,
+        "End gap of the oil rails, the widest.",
+    )
+    .part("rings");
     b.derive(
         "ring.gap.second-over-top",
         "ratio",

@@ -19,6 +19,15 @@ pub(super) fn facts(b: &mut Builder) {
 
 fn sizes(b: &mut Builder) {
     b.stated("throat.diameter", "length", "heads.throat-diameter", "The throat below an inlet seat.");
+    b.derive(
+        "throat.share",
+        "ratio",
+        One,
+        "The throat over the inlet valve's head.",
+        "ratio of two diameters",
+        ["throat.diameter", "valve.inlet.diameter"],
+        |throat: Length, head: Length| -> Ratio { throat / head },
+    );
     b.stated("seat.cut-width", "gap", "heads.seat-cut-width", "The inlet seat's cut, along its face: not the contact.")
         .or_usual("one face of 60 to 90 thou; common practice, no source", [], |_| Some((1.524e-3, 2.286e-3)));
 }

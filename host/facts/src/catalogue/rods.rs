@@ -27,6 +27,19 @@ fn rods(b: &mut Builder) {
     b.stated("rod.beam-area", "area", "rods.beam-area", "The rod's smallest section.");
     b.stated("rod.rating", "power", "rods.card.power-rating", "The power its maker rates the set of rods for.");
     b.choice("rod.state", "rods.state", STATES, "Whether the rods are new, reused or reconditioned.");
+    b.flag("rod.life-stated", "rods.used", "Whether the sheet says what the rods had run when they went in.");
+    b.stated(
+        "rod.card.side-clearance-low",
+        "gap",
+        "rods.card.side-clearance-low",
+        "Least side clearance on the pin by the rods' card.",
+    );
+    b.stated(
+        "rod.card.side-clearance-high",
+        "gap",
+        "rods.card.side-clearance-high",
+        "Greatest side clearance on the pin by the rods' card.",
+    );
     b.stated("rods-a-pin", "count", "rods.rods-a-pin", "How many rods share a crankpin.").or_usual(
         "two on a pin in a V or a flat engine, else one; common practice, no source",
         ["engine.layout"],

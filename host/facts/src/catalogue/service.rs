@@ -26,6 +26,8 @@ fn oil(b: &mut Builder) {
         "The oil's grade, SAE J300.",
     );
     b.stated("oil.volume", "volume", "oil.volume", "How much oil it holds.");
+    b.flag("oil.additive", "oil.additive", "Whether the sheet names an additive in the oil.");
+    b.stated("oil.relief", "pressure", "oil.relief-setting", "What the pump's relief valve is set to.");
     b.stated("oil.temperature", "temperature", "oil.temperature", "How warm the oil runs.");
     b.stated(
         "oil.pressure.plan",
@@ -70,6 +72,8 @@ fn oil(b: &mut Builder) {
 fn balance(b: &mut Builder) {
     b.choice("damper.kind", "balance.damper", &["elastomer", "fluid", "friction", "none"], "The damper.");
     b.choice("damper.hub", "balance.damper-hub", &["pressed", "clamped"], "What holds the damper's hub on the crank.");
+    b.flag("engine.firing-order.stated", "engine.firing-order", "Whether the sheet says in which order it fires.");
+    b.flag("balance.fitted", "balance.fitted", "Whether the sheet says what was on the crank when it was balanced.");
     b.choice("balance.kind", "balance.kind", &["internal", "external"], "Where the crank is balanced.");
     b.stated("balance.factor", "percent", "balance.factor", "Share of the reciprocating mass that is balanced.");
     b.stated("bobweight.card", "mass", "balance.bobweight", "Bobweight on the balance card.");
@@ -146,6 +150,18 @@ fn finished(b: &mut Builder) {
         "ratio of two pressures",
         ["cranking-pressure.min", "cranking-pressure.max"],
         |weakest: Pressure, strongest: Pressure| -> Ratio { weakest / strongest },
+    );
+    b.derive(
+        "cranking-pressure.share",
+        "ratio",
+        Cylinder,
+        "Cranking pressure over what compression from where the inlet shuts makes of the room's air.",
+        "p = p0 (e^1.25 - 1): between isothermal and adiabatic, from memory",
+        ["cranking-pressure", "compression.effective", "air.pressure"],
+        |reads: Pressure, ratio: Ratio, room: Option<Pressure>| {
+            let room = room.map_or(ATMOSPHERE, |p| p.value);
+            Ratio::si(reads.value / (room * (ratio.value.powf(1.25) - 1.0)))
+        },
     );
     b.read("turning-torque", "torque", One, "readings.turning-torque", Largest, "Torque that turns the short block.");
     b.derive(

@@ -4,7 +4,7 @@ use super::joints::of_size;
 use crate::builder::Builder;
 use crate::typed::{Si, Unavailable};
 use thou_sheet::Axis::One;
-use uom::si::f64::{Length, Pressure, Ratio, Torque};
+use uom::si::f64::{Force, Length, Pressure, Ratio, Torque};
 
 const METHODS: &[&str] = &["torque", "angle", "stretch", "yield"];
 /// Torque over clamp and diameter.
@@ -48,6 +48,7 @@ const JOINTS: [Joint; 3] = [
 
 pub(super) fn facts(b: &mut Builder) {
     mains(b);
+    heads(b);
     b.stated(
         "head-fastener.uses",
         "count",
@@ -61,6 +62,15 @@ pub(super) fn facts(b: &mut Builder) {
         "How often the rod bolts were tightened, where it is stated.",
         "a selection",
         ["rod-bolt.uses"],
+        |uses: Ratio| uses,
+    );
+    b.derive(
+        "head-fastener.times-tightened",
+        "count",
+        One,
+        "How often the head fasteners were tightened, where it is stated.",
+        "a selection",
+        ["head-fastener.uses"],
         |uses: Ratio| uses,
     );
     b.choice("rod-bolt.method", "fasteners.rod-bolts.method", METHODS, "How the rod bolts are tightened.");
@@ -101,6 +111,18 @@ pub(super) fn facts(b: &mut Builder) {
             },
         );
     }
+}
+
+fn heads(b: &mut Builder) {
+    b.derive(
+        "head-fastener.nut-factor",
+        "ratio",
+        One,
+        "Torque of the head fasteners over their stated clamp and their diameter.",
+        "K = T/(F d); Shigley's Mechanical Engineering Design, eq. 8-27",
+        ["head-fastener.torque", "head-fastener.clamp", "head-fastener.diameter"],
+        |torque: Torque, clamp: Force, diameter: Length| Ratio::si(torque.value / (clamp.value * diameter.value)),
+    );
 }
 
 fn mains(b: &mut Builder) {

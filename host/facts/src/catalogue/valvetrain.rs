@@ -133,6 +133,15 @@ fn cam(b: &mut Builder) {
     )
     .part("cam");
     b.derive(
+        "cam.advance",
+        "angle",
+        One,
+        "How far a cam with both its lobes on one shaft stands early, in crank degrees; negative: late.",
+        "half of the exhaust's centre line less the inlet's",
+        ["cam.centre-line.inlet", "cam.centre-line.exhaust"],
+        |inlet: Angle, exhaust: Angle| (exhaust - inlet) / 2.0,
+    );
+    b.derive(
         "cam.separation",
         "angle",
         One,

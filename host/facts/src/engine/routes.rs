@@ -106,7 +106,10 @@ impl SheetFacts<'_> {
         let value = self.sheet.stated(path).and_then(|(v, _)| match (fact.info.value, v) {
             (ValueKind::Flag, serde_json::Value::Bool(yes)) => Some(f64::from(u8::from(*yes))),
             // a size where there may be none says that there is one
-            (ValueKind::Flag, serde_json::Value::String(_)) => Some(1.0),
+            (
+                ValueKind::Flag,
+                serde_json::Value::String(_) | serde_json::Value::Object(_) | serde_json::Value::Array(_),
+            ) => Some(1.0),
             (ValueKind::Quantity(_), serde_json::Value::Number(n)) => n.as_f64(),
             (ValueKind::Quantity(kind), serde_json::Value::String(text)) => kind.parse(text).ok(),
             _ => None,
