@@ -119,7 +119,7 @@ fn a_fact_is_of_the_kind_and_the_places_of_its_field() {
         }
         if let (ValueKind::Flag, FieldValue::Quantity(_)) = (info.value, field.value) {
             // whether the figure is there at all
-            assert_eq!(info.id, "gasket.wire");
+            assert!(["gasket.wire", "dyno.room-air.stated"].contains(&info.id), "{}", info.id);
         }
     }
 }
@@ -184,7 +184,6 @@ const SHOWN: &[(&str, &[&str])] = &[
             "compression.with-crevice",
             "fuel.charge-cooling",
             "head-fastener.load-factor",
-            "limiter.margin",
             "piston.acceleration.at-limiter",
             "piston.acceleration.bottom.at-over-rev",
             "piston.speed.max.angle",
@@ -218,10 +217,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         "Duty, to be compared with another engine's.",
         &["freshen.equivalent-revolutions", "pass.hard-share", "ring.travel-wanted"],
     ),
-    (
-        "Of the dyno's figures, for whoever reads the pulls.",
-        &["dyno.corrected-torque", "dyno.power-over-target", "dyno.room-rise", "dyno.spread"],
-    ),
+    ("Of the dyno's figures, for whoever reads the pulls.", &["dyno.corrected-torque", "dyno.power-over-target"]),
     (
         "The oil at work, and the finish of a profile, beside what is judged of them.",
         &[
@@ -251,18 +247,15 @@ const SHOWN: &[(&str, &[&str])] = &[
     (
         "Stated or read, and open to a pack or a table of the shop: no rule of the house has a limit for it.",
         &[
-            "block.state",
             "chamber.nominal",
             "crank.surface",
             "duty.street.full-load",
             "duty.street.mean-speed",
             "engine.bank-angle",
             "freshen.wanted-distance",
-            "gasket.state",
             "launch-speed",
             "miles-a-year",
             "ring.top.material",
-            "spring.load-loss",
             "stall-speed",
         ],
     ),

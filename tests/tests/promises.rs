@@ -37,7 +37,7 @@ fn the_windows_do_not_move_with_the_readings() {
         assert!(before.len() > 40, "{name}: {} windows", before.len());
         // a rule may be given another reading than the one it judges: few are, and what parts take up makes contact
         let hangs = given_readings();
-        assert!(hangs.len() < 26, "{hangs:?}");
+        assert!(hangs.len() < 30, "{hangs:?}");
         let rule = |w: &str| w.split(' ').next().unwrap().to_owned();
         for window in before.iter().filter(|w| !hangs.contains(&rule(w))) {
             assert!(after.contains(window), "{name}: {window} moved once something was measured");

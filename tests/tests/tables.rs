@@ -161,8 +161,7 @@ fn a_table_tightens_loosens_and_replaces_and_the_page_says_whose_it_is() {
     let with = ["--pack", path.to_str().unwrap()];
     let check = thou(&["check", "sample-builds/bracket.json", with[0], with[1]]);
     let row = check.out.lines().find(|l| l.ends_with(" Nine Mile")).unwrap_or_else(|| panic!("{}", check.out));
-    // its title goes on in the next line
-    assert_eq!(words(row), "rod bearing all 8 2.5..2.8 thou 0.1 min Nine Mile");
+    assert_eq!(words(row), "rod bearing clearance all 8 2.5..2.8 thou 0.1 min Nine Mile");
     let spec = thou(&["spec", "sample-builds/bracket.json", with[0], with[1]]);
     assert!(words(&spec.out).contains("inside 0.1 min (rod bearing clearance, Nine Mile)"), "{}", spec.out);
     let page = thou(&["explain", "our-shop/rods", with[0], with[1]]);

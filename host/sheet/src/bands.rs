@@ -132,8 +132,10 @@ fn held(root: &Value, field: &Field, at: &str, name: &str, find: &mut Finder<'_>
     let Some(si) = si(value, kind.id()) else { return };
     let band = field.band.and_then(|band| Band::new(kind, band));
     if let Some((message, help)) = band.and_then(|band| outside(&band, name, si, value.as_str())) {
-        let help = help.map(|help| format!("{help}; {name} is: {}", field.words.trim_end_matches('.')));
-        find.at(at, message, help);
+        // a row's field is named by the row, and what it is stands nowhere else on the page
+        let row = field.path.split_once('.').is_some_and(|(rows, _)| thou_fields::rows_of(rows).is_some());
+        let about = if row { format!("; it is: {}", field.words.trim_end_matches('.')) } else { String::new() };
+        find.at(at, message, help.map(|help| help + &about));
     }
 }
 

@@ -10,6 +10,7 @@ use super::rule_pack::RulePack;
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::Rule;
 use thou_facts::{Num, SheetFacts};
+use thou_fields::Points;
 use thou_judge::State;
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
@@ -43,7 +44,7 @@ pub(super) fn wait<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[
         let pointers = behind.pointers(item);
         // what is read together with it, such as a bore's taper, is as doubtful as it is
         let hangs = |d: &&Item| {
-            let own = d.fact == item.fact && d.place == item.place;
+            let own = d.place == item.place && (d.fact == item.fact || behind.one_reading(d, item));
             d.pointer.as_deref().is_some_and(|p| pointers.contains(p)) && !own
         };
         let Some(doubt) = doubts.iter().find(hangs) else { continue };
@@ -106,6 +107,13 @@ impl<'a> Behind<'a> {
             .collect()
     }
 
+    /// Whether both are of one set that has one reading a place, and so of one figure.
+    fn one_reading(&self, a: &Item, b: &Item) -> bool {
+        let path = |item: &Item| self.facts.info(item.fact.as_deref()?)?.path;
+        let reading = path(a).filter(|path| path_of_one(path));
+        reading.is_some() && reading == path(b)
+    }
+
     /// A fact at a place, or everywhere where it has no such place.
     fn cells(&self, fact: &str, place: Option<(Axis, usize)>) -> impl Iterator<Item = &'a Num> {
         let cells = self.facts.info(fact).map_or(&[][..], |info| self.facts.cells(info.id));
@@ -114,6 +122,11 @@ impl<'a> Behind<'a> {
         let here = at.and_then(|at| cells.get(at)).map_or(cells, std::slice::from_ref);
         here.iter().filter_map(|c| c.as_ref().ok())
     }
+}
+
+fn path_of_one(path: &str) -> bool {
+    let reading = path.strip_prefix("readings.").and_then(thou_fields::reading);
+    reading.is_some_and(|r| r.points == Points::One)
 }
 
 /// What tells one finding from the others.

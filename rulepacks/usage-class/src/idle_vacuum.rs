@@ -1,10 +1,10 @@
 //! Manifold vacuum at idle, for the street and for the cam.
 
 use crate::common::{UNKNOWN_USE, Usage, usage};
-use crate::facts::{DURATION, USE};
+use crate::facts::{CYLINDERS, DURATION, USE};
 use thou_sdk::prelude::*;
 
-reasons![UNKNOWN_USE, NOT_STREET = "only the street asks for it, and nobody says what the cam is"];
+reasons![UNKNOWN_USE, NOT_STREET = "only the street asks for it, and of the cam of six cylinders or more"];
 
 texts![
     STREET = Text {
@@ -28,7 +28,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source: 15 inHg with 224 degrees at 0.050 in of lift, 7 with 268, a line between and beyond",
     judges: &["idle.vacuum"],
     needs: &[USE],
-    takes: &[DURATION],
+    takes: &[CYLINDERS, DURATION],
     reasons: REASONS,
     texts: TEXTS,
     assess,
@@ -42,7 +42,9 @@ fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
         a.window(Window::at_least(inches_of_mercury(12.0)).levels(Note, Note).text(text::STREET));
         outcome = Answered;
     }
-    if let Some(duration) = f.get(DURATION) {
+    // a gauge follows each breath of fewer cylinders, and many a four has a throttle each
+    let steady = f.get(CYLINDERS).is_some_and(|n| n >= 6.0);
+    if let Some(duration) = f.get(DURATION).filter(|_| steady) {
         let usual = 15.0 - 8.0 * (duration - degrees(224.0)) / degrees(44.0);
         a.window(Window::at_least(inches_of_mercury((usual / 2.0).clamp(1.5, 9.0))).text(text::CAM));
         outcome = Answered;
