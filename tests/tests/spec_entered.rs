@@ -137,7 +137,7 @@ fn tried(name: &str, system: System, units: &str) -> Tried {
             let working = here.iter().any(|l| l.low.is_some() || l.high.is_some());
             let Some(room) = remedy::intersect(&here).filter(|_| working) else { continue };
             let (least, most) = written(figure, room.low, room.high);
-            let label = (info.axis != thou::sheet::model::Axis::One).then(|| labels[place].clone());
+            let label = labels.get(place).filter(|_| info.axis != thou::sheet::model::Axis::One).cloned();
             let text = |number: String| format!("{number} {}", figure.unit_of(&number)).trim_end().to_owned();
             low.extend(least.filter(|_| room.low.is_some()).map(|n| (label.clone(), place, text(n))));
             high.extend(most.filter(|_| room.high.is_some()).map(|n| (label, place, text(n))));

@@ -31,7 +31,7 @@ fn metal(sheet: &Value, part: &str) -> Material {
     ) {
         ("block", "grey-iron", ..) => Material::GreyIron,
         ("block", "compacted-iron", ..) => Material::CompactedIron,
-        ("block", _, ..) => Material::CastAluminium,
+        ("block", ..) => Material::CastAluminium,
         ("crank", _, "cast" | "nodular", ..) => Material::NodularIron,
         ("rods", _, _, "aluminium", _) => Material::WroughtAluminium,
         ("rods", _, _, "titanium", _) => Material::Titanium,
@@ -51,7 +51,7 @@ fn measured_at(good: &Value, fahrenheit: f64) -> Value {
     let mut warm = good.clone();
     warm["shop"]["temperature"] = json!(format!("{fahrenheit} °F"));
     for sets in warm["readings"].as_object_mut().unwrap().values_mut() {
-        for set in sets.as_array_mut().map_or_else(|| vec![], |a| a.iter_mut().collect::<Vec<_>>()) {
+        for set in sets.as_array_mut().map_or_else(Vec::new, |a| a.iter_mut().collect::<Vec<_>>()) {
             set.as_object_mut().unwrap().remove("temperature");
         }
         if let Some(set) = sets.as_object_mut() {

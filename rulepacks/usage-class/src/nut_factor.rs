@@ -12,7 +12,7 @@ pub(crate) const RULE: Rule = Rule {
     operation: "assembly",
     why: "The head is held by the clamp, and the wrench reads torque: where the two do not belong together, the joint is not what \
           its figures say.",
-    source: "Shigley's Mechanical Engineering Design, table 8-15: 0.09 with the best of lubricants, 0.20 as it comes; common practice, \
+    source: "Shigley's Mechanical Engineering Design, table 8-15, from memory: 0.09 with the best of lubricants, 0.20 as it comes; common practice, \
              no source, 0.10 to 0.20 with what engines are put together with",
     judges: &["head-fastener.nut-factor"],
     takes: &[HEAD_TORQUE, HEAD_CLAMP, HEAD_DIAMETER, HEAD_METHOD],
