@@ -7,7 +7,7 @@ use crate::reading::{Axis, Points, ReadingField, after, agrees, by};
 pub(crate) const MASTER: &str = "0.05 thou";
 
 pub(crate) static SECTIONS: &[Section] = &[
-    Section::new("engine", "What engine this is, and how its places are numbered."),
+    Section::new("engine", "What engine this is, and how its places are numbered: a four-stroke piston engine with spark ignition, no two-stroke, diesel or rotary."),
     Section::new("intent", "What the owner wants to do with the engine."),
     Section::new("shop", "The shop the readings were taken in."),
     Section::new("gauges", "The shop's gauges by the name that readings call them.").by_name("gauge"),
@@ -147,7 +147,7 @@ pub(crate) static FIELDS: &[Field] = &[
     Field::new("block.deck-height", "From the middle of the mains to the deck, as it is now.", FieldValue::Quantity("length"), JobStep::Parts).band("1 in", "40 in").starter().disturbs("Piston to valve, the intake faces and the pushrods move with it.").cuts_metal(),
     Field::new("block.bore", "Bore it is finished to, nominal.", FieldValue::Quantity("length"), JobStep::Parts).band("0.5 in", "20 in").starter(),
     Field::new("block.honed-with-plate", "Whether the bores were finished with the torque plate on.", FieldValue::Flag, JobStep::Parts).starter(),
-    Field::new("block.plate-torque", "Fastener torque used on the plate.", FieldValue::Quantity("torque"), JobStep::Parts).band("1 lb-ft", "3000 lb-ft").recorded("It says how a reading or a flow was taken; the figure is judged as it stands."),
+    Field::new("block.plate-torque", "Fastener torque used on the plate.", FieldValue::Quantity("torque"), JobStep::Parts).band("1 lb-ft", "3000 lb-ft"),
     Field::new("block.plate-thickness", "Thickness of the torque plate.", FieldValue::Quantity("length"), JobStep::Parts).band("0.2 in", "8 in").recorded("It says how a reading or a flow was taken; the figure is judged as it stands."),
     Field::new("block.last-abrasive", "Last stone or brush, with strokes and load.", FieldValue::Text, JobStep::Parts).recorded("Words for whoever builds it again: nothing is computed from them."),
     Field::new("block.base-gasket", "Compressed thickness of the gasket under a separate cylinder.", FieldValue::Quantity("length"), JobStep::Parts).band("0 in", "0.5 in").recorded("A figure of the part that no fact is worked out with yet."),
@@ -233,7 +233,7 @@ pub(crate) static FIELDS: &[Field] = &[
     Field::new("pistons.skirt-coating", "Coating on the skirt.", FieldValue::Choice(&[word("none", "Bare."), word("dry-film", "A dry film, tenths thick."), word("thick", "A thick one, part of the fit.")]), JobStep::Parts).starter(),
     Field::new("pistons.coating-thickness", "Thickness of that coating, on one side.", FieldValue::Quantity("clearance"), JobStep::Parts).band("0 thou", "20 thou").only("pistons.skirt-coating", &["dry-film", "thick"]).recorded("It says how piston was read; the reading is judged as it stands."),
     Field::new("pistons.measured-over-coating", "Whether the skirt was measured over the coating.", FieldValue::Flag, JobStep::Parts).only("pistons.skirt-coating", &["dry-film", "thick"]).recorded("It says how piston was read; the reading is judged as it stands."),
-    Field::new("pistons.gauge-point", "Where the skirt is measured: height above its lower end.", FieldValue::Quantity("length"), JobStep::Parts).band("0 in", "12 in").starter().recorded("It says how piston was read; the reading is judged as it stands."),
+    Field::new("pistons.gauge-point", "Where the skirt is measured: height above its lower end.", FieldValue::Quantity("length"), JobStep::Parts).band("0 in", "12 in").starter(),
     Field::new("pistons.compression-height", "From the middle of the pin to the flat of the crown.", FieldValue::Quantity("length"), JobStep::Parts).band("0.2 in", "8 in").starter().disturbs("The crown's thickness and the balance move with it.").cuts_metal(),
     Field::new("pistons.dome-volume", "Volume of the dome above the flat of the crown.", FieldValue::Quantity("volume"), JobStep::Parts).band("0 cc", "500 cc").starter(),
     Field::new("pistons.dish-volume", "Volume of the dish and the valve pockets below the flat of the crown.", FieldValue::Quantity("volume"), JobStep::Parts).band("0 cc", "500 cc").starter(),
@@ -250,7 +250,7 @@ pub(crate) static FIELDS: &[Field] = &[
     Field::new("pistons.card.date", "The date of that sheet.", FieldValue::Day, JobStep::Card).recorded("A day to look up later: nothing is counted from it."),
     Field::new("pistons.card.fit-low", "Piston to wall clearance, lowest.", FieldValue::Quantity("clearance"), JobStep::Card).band("-20 thou", "100 thou").below("pistons.card.fit-high").starter(),
     Field::new("pistons.card.fit-high", "Piston to wall clearance, highest.", FieldValue::Quantity("clearance"), JobStep::Card).band("-20 thou", "100 thou").starter(),
-    Field::new("pistons.card.gauge-point", "Where the maker measures the skirt.", FieldValue::Quantity("length"), JobStep::Card).band("0 in", "12 in").recorded("It says how piston was read; the reading is judged as it stands."),
+    Field::new("pistons.card.gauge-point", "Where the maker measures the skirt.", FieldValue::Quantity("length"), JobStep::Card).band("0 in", "12 in"),
     Field::new("pistons.notes", "Anything else worth keeping.", FieldValue::Notes, JobStep::Parts).recorded("Remarks are for people."),
     Field::new("pins.state", "New, back in as it was, or reconditioned; new if nothing stands here.", FieldValue::Choice(&[word("new", "Not run before."), word("reused", "Back in as it was."), word("reconditioned", "Worked over and brought back to size.")]), JobStep::Parts).program("Which limits the part is held to, and what it brought along when it went in."),
     Field::new("pins.part-number", "The maker's or the shop's number of the part.", FieldValue::Text, JobStep::Parts).recorded("It tells this part from another; nothing is counted with it."),

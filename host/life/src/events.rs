@@ -6,7 +6,7 @@
 use crate::entry::{Entry, What};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::logged::OverRev;
+use thou_contract::logged::{OVER_REV_RUNGS, OverRev};
 
 /// How far it went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -61,8 +61,6 @@ pub struct Speeds {
     pub clamp: Option<f64>,
 }
 
-/// Up to these shares over, the rungs of the ladder.
-const RUNGS: [f64; 3] = [0.03, 0.05, 0.08];
 /// Longer than this on the limiter is as an over-rev of 5 to 8 %, s.
 const BOUNCE: f64 = 2.0;
 
@@ -188,7 +186,7 @@ fn ladder(speed: Option<f64>, over: Option<f64>, speeds: Speeds) -> Option<(Rung
     let speed = speed?;
     let past = |limit: Option<f64>| limit.is_some_and(|l| speed > l);
     let by_share = over.map(|over| {
-        let [log, look, into] = RUNGS.map(|r| over > r * (1.0 + 1e-9));
+        let [log, look, into] = OVER_REV_RUNGS.map(|r| over > r * (1.0 + 1e-9));
         if into {
             (Rung::Out, OUT)
         } else if look {

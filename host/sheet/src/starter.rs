@@ -53,7 +53,8 @@ pub fn starter(use_id: &str, cylinders: usize, layout: &str) -> String {
             root.insert(section.name.into(), of_section);
         }
     }
-    let notes = NOTES.iter().map(|note| (*note).to_owned()).chain(asked.in_order()).chain(asked.may_go());
+    let engine = thou_fields::section("engine").map(|s| format!("engine: {}", s.words));
+    let notes = NOTES.iter().map(|note| (*note).to_owned()).chain(engine).chain(asked.in_order()).chain(asked.may_go());
     root.insert("notes".into(), notes.collect());
     let mut out = String::new();
     write(&Value::Object(root), 0, &mut out);

@@ -2,6 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+/// The rungs of the ladder after an over-rev: up to these shares over the highest speed that the engine is meant to see.
+/// Common practice, no source.
+pub const OVER_REV_RUNGS: [f64; 3] = [0.03, 0.05, 0.08];
+
 /// What an over-rev does to a part. A missed gear and the like count as the over-rev that they come to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

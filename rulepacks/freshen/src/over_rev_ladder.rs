@@ -4,10 +4,11 @@
 //! but one load that opens a rod joint, or one valve that leaves its cam, is enough.
 
 use crate::facts::TOP_SPEED;
+use thou_sdk::OVER_REV_RUNGS;
 use thou_sdk::prelude::*;
 
-/// The rungs up to these shares of the highest speed that the engine is meant to see. Common practice, no source.
-const RUNGS: [(TextNumber, f64); 3] = [(text::UNDER_3, 1.03), (text::FROM_3_TO_5, 1.05), (text::FROM_5_TO_8, 1.08)];
+/// What is said up to each rung.
+const UP_TO: [TextNumber; 3] = [text::UNDER_3, text::FROM_3_TO_5, text::FROM_5_TO_8];
 
 const FROM: Arg = Arg::of("from", "angular-speed");
 const TO: Arg = Arg::of("to", "angular-speed");
@@ -64,8 +65,8 @@ pub(crate) const RULE: Rule = Rule {
 fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     let top = f.of(TOP_SPEED);
     let mut from = top;
-    for (text, rung) in RUNGS {
-        let to = top * rung;
+    for (text, over) in UP_TO.into_iter().zip(OVER_REV_RUNGS) {
+        let to = top * (1.0 + over);
         a.step(None, text, &[from, to]);
         from = to;
     }

@@ -27,7 +27,7 @@ pub use rule::{
     Arg, CROSSED, Duty, Fallback, Input, LogInfo, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears,
 };
 pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
-pub use thou_contract::logged::OverRev;
+pub use thou_contract::logged::{OVER_REV_RUNGS, OverRev};
 pub use thou_contract::slopes::{self, Slope};
 pub use thou_contract::wear::{Cause, Stress};
 pub use thou_contract::{Basis, Level, RuleKind};

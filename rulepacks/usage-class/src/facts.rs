@@ -190,6 +190,12 @@ thou_sdk::facts! {
     MARK_VERIFIED: flag one "timing-mark.verified";
     /// Honed with the torque plate on.
     PLATE_HONED: flag one "bore.plate-honed";
+    /// What the plate was tightened with.
+    PLATE_TORQUE: torque one "block.plate-torque";
+    /// Where the skirt was read.
+    GAUGE_POINT: length one "piston.gauge-point";
+    /// Where its maker reads it.
+    CARD_GAUGE_POINT: length one "piston.card.gauge-point";
     /// Edges broken.
     DEBURRED: flag one "block.deburred";
     /// How often the block was cut.

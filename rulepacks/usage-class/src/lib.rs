@@ -49,6 +49,8 @@ thou_sdk::rules![
     filled_block,
     half_fill_passes,
     torque_plate,
+    plate_torque,
+    gauge_point,
     deburred,
     wash,
     head_clamp,

@@ -3,7 +3,7 @@
 use crate::builder::Builder;
 use crate::reduce::Pick::{Largest, OutOfRound, Smallest, SmallestOf, Taper};
 use thou_sheet::Axis::{Bank, Cylinder, One};
-use uom::si::f64::Length;
+use uom::si::f64::{Length, Ratio, Torque};
 
 pub(super) fn facts(b: &mut Builder) {
     casting(b);
@@ -26,6 +26,16 @@ fn casting(b: &mut Builder) {
     b.stated("deck-height", "length", "block.deck-height", "From the crank's centre line to the deck.");
     b.stated("bore.nominal", "length", "block.bore", "The bore as the job names it.");
     b.flag("bore.plate-honed", "block.honed-with-plate", "Whether it was honed with the torque plate on.");
+    b.stated("block.plate-torque", "torque", "block.plate-torque", "Torque that the plate was tightened with.");
+    b.derive(
+        "block.plate-torque.share",
+        "ratio",
+        One,
+        "Torque of the plate over that of the heads.",
+        "ratio of two torques",
+        ["block.plate-torque", "head-fastener.torque"],
+        |plate: Torque, heads: Torque| -> Ratio { plate / heads },
+    );
 }
 
 /// How much a part has been used.

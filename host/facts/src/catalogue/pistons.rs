@@ -26,6 +26,17 @@ fn pistons(b: &mut Builder) {
         &["cast", "hypereutectic", "4032", "2618"],
         "What the pistons are made of.",
     );
+    b.stated("piston.gauge-point", "length", "pistons.gauge-point", "How high over its lower end the skirt was read.");
+    b.stated("piston.card.gauge-point", "length", "pistons.card.gauge-point", "How high its maker reads it.");
+    b.derive(
+        "piston.gauge-point.off",
+        "length",
+        One,
+        "How far from its card's place the skirt was read.",
+        "difference of two heights",
+        ["piston.gauge-point", "piston.card.gauge-point"],
+        |read: Length, card: Length| Length::si((read.value - card.value).abs()),
+    );
     b.choice("piston.coating", "pistons.skirt-coating", &["none", "dry-film", "thick"], "What is on the skirts.");
     b.choice("piston.state", "pistons.state", STATES, "Whether the pistons are new, reused or reconditioned.");
     b.stated(
