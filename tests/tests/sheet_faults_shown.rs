@@ -98,7 +98,7 @@ fn what_is_no_sheet_at_all_is_told_at_once() {
     assert_eq!(
         whole("{}"),
         r#"0417.json:1:1: engine is missing
-    write "engine": { … } (what engine this is, and how its places are numbered)
+    write "engine": { … } (what engine this is, and how its places are numbered: a four-stroke piston engine with spark ignition, no two-stroke, diesel or rotary)
 0417.json:1:1: format is missing
     write "format": "thou-build-1" (which form of sheet this is)
 0417.json:1:1: intent is missing
