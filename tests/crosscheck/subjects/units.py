@@ -37,7 +37,8 @@ KINDS = {
         "Pa",
         {
             "psi": "force_pound/inch^2", "bar": "bar", "kPa": "kPa", "MPa": "MPa", "Pa": "Pa",
-            "ksi": "1000 force_pound/inch^2", "inHg": "13595.1 kg/m^3 * inch * g_0", "inH2O": "1000 kg/m^3 * inch * g_0",
+            "ksi": "1000 force_pound/inch^2", "Mpsi": "1000000 force_pound/inch^2", "GPa": "gigapascal",
+            "inHg": "13595.1 kg/m^3 * inch * g_0", "inH2O": "1000 kg/m^3 * inch * g_0",
         },  # fmt: skip
     ),
     "ratio": ("", {"": "", ":1": ""}),
