@@ -55,6 +55,21 @@ slips! {
         r#"0417.json:10:14: crank has no field "colour"
     other things go into "notes", and what a rule pack asks for into "extra"
 "#;
+    a_field_of_a_two_stroke:
+        r#""stroke": "3.750 in""# => r#""premix": "40 to 1""#,
+        r#"0417.json:10:14: crank has no field "premix"
+    thou judges four-stroke piston engines with spark ignition, single, inline, v and flat: every figure would be wrong for a two-stroke, a diesel or a rotary
+"#;
+    a_rotary:
+        r#""layout": "v""# => r#""layout": "rotary""#,
+        r#"0417.json:3:57: engine.layout cannot be "rotary"
+    thou judges four-stroke piston engines with spark ignition, single, inline, v and flat: every figure would be wrong for a two-stroke, a diesel or a rotary. It can be single, inline, v, flat
+"#;
+    a_diesel_by_its_notes:
+        r#""layout": "v""# => r#""layout": "v", "notes": "a Diesel block""#,
+        r#"0417.json:3:71: engine.notes says "diesel"
+    thou judges four-stroke piston engines with spark ignition, single, inline, v and flat: every figure would be wrong for a two-stroke, a diesel or a rotary. If this is none of them, put it in other words
+"#;
     a_field_nobody_knows_in_a_small_section:
         r#""passes": "40 passes""# => r#""quarter-miles": "40 passes""#,
         r#"0417.json:28:37: meters has no field "quarter-miles"

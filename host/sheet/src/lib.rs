@@ -10,6 +10,7 @@ mod json;
 mod lists;
 mod lobes;
 pub mod model;
+mod other_engines;
 mod places;
 mod profile;
 mod published;
@@ -103,6 +104,7 @@ impl Sheet {
         let gauges = lists::gauges(root, find);
         let readings = readings::readings(source, root, &places, &gauges, find);
         lists::calendar(root, "", find);
+        other_engines::told(root, find);
         bands::possible(root, find);
         lobes::check(root, find);
         let of_meters = root.get("meters");

@@ -1,6 +1,7 @@
 //! Holds a sheet to its schema and says in the shop's words what does not fit.
 
 use super::fault::{Finder, clean, escape, field};
+use super::other_engines::{FOR, gives_away};
 use super::published::schema;
 use super::quantity::{example, wrong_quantity};
 use jsonschema::ValidationError;
@@ -97,6 +98,7 @@ fn unknown(pointer: &str, key: &str, node: &'static Value, find: &mut Finder<'_>
     let known = properties(node);
     let near = known.and_then(|p| nearest(&key, p.keys().map(String::as_str)));
     let help = match (near, known) {
+        _ if gives_away(&key) => FOR.to_owned(),
         (Some(near), _) => format!("did you mean \"{near}\"?"),
         (None, Some(p)) if p.len() <= 16 => {
             let names: Vec<&str> = p.keys().map(String::as_str).collect();
@@ -209,6 +211,7 @@ fn not_a_choice(name: &str, given: &Value, words: &[String]) -> (String, String)
     let list = words.join(", ");
     let near = given.as_str().and_then(|g| nearest(g, words.iter().map(String::as_str)));
     let help = match near {
+        _ if given.as_str().is_some_and(gives_away) => format!("{FOR}. It can be {list}"),
         Some(near) => format!("did you mean \"{near}\"? It can be {list}"),
         None => format!("it can be {list}"),
     };
