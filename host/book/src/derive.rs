@@ -168,7 +168,9 @@ pub(crate) fn meters_on(
     engine: &str,
     on: Option<Date>,
 ) -> rusqlite::Result<BTreeMap<String, MeterNow>> {
-    let Some(on) = on else { return meters(db, engine) };
+    // the table has them where nothing is later
+    let last = last_day(db, engine)?;
+    let Some(on) = on.filter(|on| last.is_some_and(|last| last > *on)) else { return meters(db, engine) };
     let now = |m: &Count| MeterNow { total: m.total, since_freshened: m.total - m.freshened };
     Ok(state_on(db, engine, on)?.meters.iter().map(|(name, meter)| (name.clone(), now(meter))).collect())
 }

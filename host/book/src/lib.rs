@@ -17,6 +17,7 @@ mod open;
 mod proof;
 mod recover;
 mod schema;
+mod seal;
 mod serials;
 mod unfinished;
 

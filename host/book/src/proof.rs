@@ -182,29 +182,6 @@ pub(crate) fn sheet_row(row: &rusqlite::Row<'_>) -> rusqlite::Result<SheetRowTex
     })
 }
 
-/// Gives every row of a book that has none its digest and its link.
-pub(crate) fn seal(db: &Connection) -> rusqlite::Result<()> {
-    db.execute("DELETE FROM chain", [])?;
-    let sql = format!("SELECT {ENTRY_COLUMNS} FROM entry ORDER BY seq");
-    let rows: Vec<EntryRow> = db.prepare(&sql)?.query_map([], entry_row)?.collect::<rusqlite::Result<_>>()?;
-    for row in rows {
-        let digest = row.text.digest();
-        let link = next(db, ENTRIES, &digest)?;
-        db.prepare_cached("UPDATE entry SET digest = ?, link = ? WHERE seq = ?")?
-            .execute(params![digest, link, row.seq])?;
-    }
-    let sql = format!("SELECT {SHEET_COLUMNS} FROM sheet ORDER BY rowid");
-    let rows: Vec<SheetRowText> = db.prepare(&sql)?.query_map([], sheet_row)?.collect::<rusqlite::Result<_>>()?;
-    for mut row in rows {
-        row.text.files = crate::engines::attached(db, &row.text.engine, row.text.revision)?;
-        let proof = row.text.digest();
-        let link = next(db, SHEETS, &proof)?;
-        db.prepare_cached("UPDATE sheet SET proof = ?, link = ? WHERE rowid = ?")?
-            .execute(params![proof, link, row.seq])?;
-    }
-    seal_engines(db)
-}
-
 /// How a row stands in its chain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Standing {

@@ -99,7 +99,7 @@ pub(crate) fn migrate(db: &Connection, steps: &[&str]) -> Result<()> {
     for name in names {
         crate::derive::recompute(db, &name)?;
     }
-    crate::proof::seal(db)?;
+    crate::seal::seal(db)?;
     db.pragma_update(None, "application_id", APPLICATION)
 }
 

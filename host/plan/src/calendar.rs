@@ -1,18 +1,12 @@
 //! When a life comes to its low, nominal and high: by the passes of the events ahead while there are any, then by the
 //! season's mean; months and dates by the day.
 
+use super::day::{DAY, YEAR, after, by_the_mean, days};
 use super::line::{ServiceLine, When};
-use super::pace::{Pace, by_the_mean};
+use super::pace::Pace;
 use jiff::civil::Date;
-use jiff::{Span, Unit};
 use thou_sheet::Sheet;
 use thou_sheet::model::Event;
-
-/// Seconds of a day.
-pub(super) const DAY: f64 = 86_400.0;
-
-/// Days of the mean year.
-pub(super) const YEAR: f64 = 365.25;
 
 /// An event that is still to come, with the passes that it can be.
 #[derive(Debug, Clone, PartialEq)]
@@ -174,22 +168,6 @@ pub(super) fn date(lines: &mut [ServiceLine], season: &Season) {
         line.when = when;
         line.dates = line.when.as_ref().map(|w| w.each_ref().map(|w| w.date));
     }
-}
-
-/// A day so many years later, a whole day too early rather than too late.
-fn after(from: Date, years: f64) -> Option<Date> {
-    let days = (years.max(0.0) * YEAR + 1e-6).min(36_500.0).floor();
-    from.checked_add(Span::new().days(days as i64)).ok()
-}
-
-/// Days from one to the other; negative where it is earlier.
-pub(super) fn days(from: Date, to: Date) -> i32 {
-    from.until((Unit::Day, to)).map_or(0, |s| s.get_days())
-}
-
-/// A day so many days earlier.
-pub(super) fn earlier(day: Date, days: i64) -> Date {
-    day.checked_sub(Span::new().days(days)).unwrap_or(day)
 }
 
 #[cfg(test)]

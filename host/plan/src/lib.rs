@@ -4,6 +4,7 @@
 mod brought;
 mod by_sheet;
 mod calendar;
+mod day;
 pub mod ledger;
 mod line;
 mod orders;

@@ -1,6 +1,7 @@
 //! What has to be ordered or sent out by which day, what is on the shelf, and the part that the next big stop waits for.
 
-use super::calendar::{Season, days, earlier};
+use super::calendar::Season;
+use super::day::{days, earlier};
 use super::line::{ServiceLine, When};
 use super::stops::{Stop, depth};
 use jiff::civil::Date;

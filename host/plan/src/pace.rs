@@ -1,7 +1,7 @@
 //! How fast an engine is run: by its own log once that has a season, else as the intent says; and the months in which
 //! nothing is run, by the calendar.
 
-use super::calendar::{YEAR, days};
+use super::day::{days, later};
 use jiff::civil::Date;
 use jiff::{Span, ToSpan as _};
 use thou_contract::Kind;
@@ -178,16 +178,6 @@ fn logged(runs: &[Run], of: fn(&Run) -> f64, raced: Option<[Date; 2]>, as_of: Da
     };
     let run: f64 = runs.iter().filter(|r| r.day >= first && r.day <= last).map(of).sum();
     (run > 0.0).then_some(LoggedRate { run, first, last })
-}
-
-/// So many years later.
-fn later(day: Date, years: i64) -> Date {
-    day.checked_add(Span::new().years(years)).unwrap_or(day)
-}
-
-/// A year's share in so many days.
-pub(super) fn by_the_mean(a_year: f64, days: i32) -> f64 {
-    f64::from(days.max(0)) / YEAR * a_year
 }
 
 #[cfg(test)]

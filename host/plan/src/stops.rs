@@ -1,7 +1,8 @@
 //! Services that are done together: the most pressing opens the engine that far, before one event, and what a careful
 //! shop would have apart by then, and is reached anyway, comes along.
 
-use super::calendar::{Season, days};
+use super::calendar::Season;
+use super::day::days;
 use super::line::{Due, ServiceLine};
 use super::waiting::{Further, further};
 use jiff::civil::Date;

@@ -4,7 +4,8 @@
 //! A planning figure. The life is the line's own ([`ServiceLine::life`]), and so is the age at which its reasons call a
 //! change cheapest: one distribution and one set of costs stand behind both.
 
-use super::calendar::{DAY, Season};
+use super::calendar::Season;
+use super::day::DAY;
 use super::ledger::planned_cost;
 use super::line::ServiceLine;
 use thou_mechanics::replacement::{ChangeCosts, best_age};
