@@ -81,7 +81,8 @@ fn a_thumb_at_the_track_writes_and_is_told_what_was_written() {
     let shop = Shop::new();
     assert_eq!(
         shop.log(&["3", "passes", "--event", "E7", "--by", "T.N."]),
-        "0417 2026-06-28 E7: 3 passes [<1>]\n  now 3 passes, 1 event\n"
+        "0417 2026-06-28 E7: 3 passes [<1>]\n  now 3 passes, 1 event\n  E7 is on 2026-09-26 to 2026-09-27 by the sheet's \
+         calendar, and this is written\n  for 2026-06-28.\n"
     );
     assert_eq!(
         shop.log(&["pass", "--peak", "7450 rpm", "--elapsed", "9.21 s", "--adder"]),

@@ -36,7 +36,8 @@ fn pace(bench: &Bench<'_>, plan: &Plan) -> Option<String> {
         ));
     }
     for (meter, rate) in [("passes", pace.passes), ("miles", pace.miles)] {
-        let Some(logged) = rate.logged else { continue };
+        let counted = plan.lines.iter().any(|l| l.service.meter == meter);
+        let Some(logged) = rate.logged.filter(|_| counted) else { continue };
         let name = meter_name(meter, bench.system);
         let number = |si: f64| count(meter, si, bench.system);
         let intent = rate.intent.map_or_else(

@@ -137,7 +137,8 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         io.say(&wrap.fill(&words, "  ", "  "));
     }
     let midnight = io.clock.as_ref().filter(|_| args.day.is_none()).and_then(|now| near_midnight(now, &args.engine));
-    let elsewhen = event.as_ref().and_then(|name| event::elsewhen(calendar, name, day));
+    let elsewhen =
+        event.as_ref().filter(|_| args.event.is_some()).and_then(|name| event::elsewhen(calendar, name, day));
     for words in midnight.into_iter().chain(elsewhen) {
         io.say(&wrap.fill(&clean(&words), "  ", "  "));
     }
