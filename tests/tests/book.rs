@@ -529,7 +529,7 @@ fn a_damaged_book_is_not_written_to_and_what_can_be_read_is_saved() {
         kept.iter().map(|(e, _)| e.note.as_ref().unwrap().split(' ').next().unwrap().parse().unwrap()).collect();
     let told = flat(&run.err);
     let mut missing = (1..=40).filter(|n| !there.contains(n));
-    let (first, last) = (missing.next().unwrap(), missing.last().unwrap());
+    let (first, last) = (missing.next().unwrap(), missing.next_back().unwrap());
     assert!(
         told.contains(&format!("entries {first} to {last}: not to be read, after entry {} (", first - 1)),
         "{told}"
