@@ -133,3 +133,51 @@ fn what_was_taken_off_is_no_size_to_go_to() {
     assert!(faults.contains("took cannot be 9.000 in"), "{faults}");
     assert!(faults.contains("not the size that it came to"), "{faults}");
 }
+
+/// What the host finds out of the common in the good sheet with this written there.
+fn unusual(pointer: &str, written: &str) -> Vec<(String, String)> {
+    let mut slip = value(GOOD);
+    *slip.pointer_mut(pointer).unwrap() = json!(written);
+    let verdict = judge(&sheet(&slip));
+    let found = of_rule(&verdict, "host/unusual").into_iter().chain(of_rule(&verdict, "host/not-soaked"));
+    found.map(|i| (i.pointer.clone().unwrap(), i.words.clone())).collect()
+}
+
+#[test]
+fn a_stated_figure_out_of_proportion_is_looked_at_where_it_stands() {
+    let found = |words: &str| vec![words.to_owned()];
+    let words = |pointer: &str, written: &str| -> Vec<String> {
+        let found = unusual(pointer, written);
+        assert!(found.iter().all(|(at, _)| at == pointer), "{found:?}");
+        found.into_iter().map(|f| f.1).collect()
+    };
+    // half the stroke in another unit's digits; a ring nobody makes; a lobe that lasts longer than its engine turns
+    let beside = found("{field} {stated}: usual with {of} {other} is {least} to {most}");
+    assert_eq!(words("/balance/radius", "18.75 in"), beside);
+    assert_eq!(words("/pins/mass", "70 g"), beside);
+    assert_eq!(words("/fasteners/rod-bolts/stretch", "9 thou"), beside);
+    assert_eq!(words("/dyno/pulls/1/torque", "57 lb-ft"), beside);
+    assert_eq!(
+        words("/rings/second-height", "0.0655 in"),
+        found("{field} {stated}: the nearest that is usual is {nearest}")
+    );
+    // of work, what is usual goes by what was done: 25 thou off a deck, and never with a hone
+    assert_eq!(words("/work/4/took", "40 thou"), Vec::<String>::new());
+    assert_eq!(words("/work/9/took", "40 thou"), found("{field} {stated}: usual is {least} to {most}"));
+}
+
+#[test]
+fn a_part_that_did_not_lie_with_the_others_is_told() {
+    let words = vec!["{reading} read at {at}, the others at {others}".to_owned()];
+    let of = |written: &str| {
+        let mut slip = value(GOOD);
+        slip["readings"]["rod-bush"]["temperature"] = json!(written);
+        let verdict = judge(&sheet(&slip));
+        let found = of_rule(&verdict, "host/not-soaked").into_iter().map(|i| i.words.clone());
+        found.collect::<Vec<_>>()
+    };
+    assert_eq!(of("68 °F"), Vec::<String>::new());
+    assert_eq!(of("80 °F"), Vec::<String>::new());
+    assert_eq!(of("86 °F"), words);
+    assert_eq!(of("20 °F"), words);
+}

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::sync::{Arc, OnceLock};
 use thou_mechanics::valve_motion::LiftPoint;
 use thou_sheet::Side;
-use thou_sheet::model::{Reading, ReadingSet, Sheet};
+use thou_sheet::model::{Axis, Reading, ReadingSet, Sheet};
 
 /// One set of readings with what its gauge and its temperature do to it.
 #[derive(Debug)]
@@ -33,6 +33,8 @@ pub(crate) struct RootTable<'a> {
     masters: Vec<String>,
     /// By key of the catalogue; the set that counts stands last.
     keys: Vec<Vec<SetUse<'a>>>,
+    /// The root of the first reading of each set, with its key and its place among that key's sets.
+    firsts: Vec<(u32, usize, usize)>,
     known: Vec<OnceLock<Box<Root>>>,
     /// Inlet and exhaust.
     lobes: [OnceLock<Result<Arc<[LiftPoint]>, Missing>>; 2],
@@ -61,9 +63,11 @@ impl<'a> RootTable<'a> {
         let masters: Vec<String> = masters.into_iter().cloned().collect();
         let mut next = id(2 * cat.len() + masters.len());
         let mut keys = Vec::with_capacity(gauges.len());
+        let mut firsts = Vec::new();
         for (key, sets) in cat.keys().iter().zip(gauges) {
             let mut uses = Vec::with_capacity(sets.len());
             for (set, gauge) in sets {
+                firsts.push((next, keys.len(), uses.len()));
                 let mut starts = Vec::with_capacity(set.rows.len());
                 for row in &set.rows {
                     starts.push(next);
@@ -83,7 +87,7 @@ impl<'a> RootTable<'a> {
             keys.push(uses);
         }
         let known = std::iter::repeat_with(OnceLock::new).take(next as usize).collect();
-        Self { cat, sheet, masters, keys, known, lobes: Default::default() }
+        Self { cat, sheet, masters, keys, firsts, known, lobes: Default::default() }
     }
 
     pub(crate) fn stated(&self, fact: usize) -> RootId {
@@ -192,30 +196,31 @@ impl<'a> RootTable<'a> {
     }
 
     fn describe_reading(&self, root: u32) -> Root {
-        for (key, sets) in self.cat.keys().iter().zip(&self.keys) {
-            for used in sets {
-                let row = used.starts.partition_point(|s| *s <= root);
-                let Some(row) = row.checked_sub(1) else { continue };
-                let start = used.starts.get(row).copied().unwrap_or(root);
-                let point = (root - start) as usize;
-                let Some(reading) = used.set.rows.get(row).and_then(|r| r.get(point)) else { continue };
-                let axis = self.cat.axis_of(key);
-                let label = self.sheet.places.labels(axis).get(row).map_or("", String::as_str);
-                let name = used.set.points.get(point).map_or("", String::as_str);
-                let what: Vec<&str> = [*key, label, name].into_iter().filter(|t| !t.is_empty()).collect();
-                return Root {
-                    pointer: reading.pointer.clone(),
-                    what: what.join(", "),
-                    gauge: Some(used.gauge.name.clone()),
-                    assumed_gauge: used.gauge.assumed,
-                    when: used.set.when,
-                    stage: used.set.stage.clone(),
-                    plate: used.set.plate,
-                    reading: Some((*key).to_owned()),
-                };
-            }
-        }
-        NOBODY.clone()
+        self.reading_of(root).unwrap_or_else(|| NOBODY.clone())
+    }
+
+    fn reading_of(&self, root: u32) -> Option<Root> {
+        // sets without a reading share the root that comes next: the last of those that begin here has it
+        let nth = self.firsts.partition_point(|(first, ..)| *first <= root).checked_sub(1)?;
+        let (_, at, nth) = self.firsts.get(nth)?;
+        let (key, used) = (self.cat.keys().get(*at)?, self.keys.get(*at)?.get(*nth)?);
+        let row = used.starts.partition_point(|start| *start <= root).checked_sub(1)?;
+        let point = root.checked_sub(*used.starts.get(row)?)? as usize;
+        let reading = used.set.rows.get(row)?.get(point)?;
+        let axis = thou_fields::reading(key).map_or(Axis::One, |field| field.axis);
+        let label = self.sheet.places.labels(axis).get(row).map_or("", String::as_str);
+        let name = used.set.points.get(point).map_or("", String::as_str);
+        let what: Vec<&str> = [*key, label, name].into_iter().filter(|t| !t.is_empty()).collect();
+        Some(Root {
+            pointer: reading.pointer.clone(),
+            what: what.join(", "),
+            gauge: Some(used.gauge.name.clone()),
+            assumed_gauge: used.gauge.assumed,
+            when: used.set.when,
+            stage: used.set.stage.clone(),
+            plate: used.set.plate,
+            reading: Some((*key).to_owned()),
+        })
     }
 }
 

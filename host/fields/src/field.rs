@@ -15,6 +15,8 @@ pub struct Field {
     pub band: Option<Band>,
     /// How it prints, where that is not how its kind does.
     pub prints: Option<Prints>,
+    /// What it usually is; outside is looked at, and can be right.
+    pub usual: &'static [Usual],
     /// The high of which this is the low.
     pub below: Option<&'static str>,
     /// Whether a sheet to start from has it.
@@ -136,6 +138,63 @@ pub struct Only {
     pub path: &'static str,
     /// Its words.
     pub words: &'static [&'static str],
+}
+
+/// What a figure usually is, beside another one of the engine or by itself: common practice, no source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Usual {
+    /// The fact, or the field where there is none, that it is in proportion to; empty where it stands by itself.
+    pub of: &'static str,
+    /// The power of that other: a mass goes with the cube of a length.
+    pub power: i32,
+    /// Where this holds; everywhere, if nothing stands here.
+    pub only: Option<Only>,
+    /// The sizes that it is made in, where it is made in few.
+    pub sizes: &'static [&'static str],
+    from: &'static str,
+    until: &'static str,
+}
+
+impl Usual {
+    /// The least and the most as the entry has them.
+    #[must_use]
+    pub const fn written(&self) -> (&'static str, &'static str) {
+        (self.from, self.until)
+    }
+    /// The two in SI, for this much of what it is in proportion to; of sizes, those about the one that is nearest.
+    #[must_use]
+    pub fn si(&self, kind: Kind, figure: f64, other: Option<f64>) -> Option<(f64, f64)> {
+        if !self.sizes.is_empty() {
+            let (nearest, within) = (self.nearest(kind, figure)?.1, kind.parse(self.until).ok()?);
+            return Some((nearest - within, nearest + within));
+        }
+        if self.of.is_empty() {
+            return Some((kind.parse(self.from).ok()?, kind.parse(self.until).ok()?));
+        }
+        let of = other?.powi(self.power);
+        Some((self.from.parse::<f64>().ok()? * of, self.until.parse::<f64>().ok()? * of))
+    }
+    /// The size it is made in that is nearest to this figure, as the entry has it and in SI.
+    #[must_use]
+    pub fn nearest(&self, kind: Kind, figure: f64) -> Option<(&'static str, f64)> {
+        let sizes = self.sizes.iter().filter_map(|text| Some((*text, kind.parse(text).ok()?)));
+        sizes.min_by(|a, b| (a.1 - figure).abs().total_cmp(&(b.1 - figure).abs()))
+    }
+    pub(crate) const fn only(self, path: &'static str, words: &'static [&'static str]) -> Self {
+        Self { only: Some(Only { path, words }), ..self }
+    }
+}
+
+pub(crate) const fn beside(of: &'static str, power: i32, from: &'static str, until: &'static str) -> Usual {
+    Usual { of, power, only: None, sizes: &[], from, until }
+}
+
+pub(crate) const fn alone(from: &'static str, until: &'static str) -> Usual {
+    beside("", 0, from, until)
+}
+
+pub(crate) const fn made_in(sizes: &'static [&'static str], within: &'static str) -> Usual {
+    Usual { of: "", power: 0, only: None, sizes, from: "", until: within }
 }
 
 /// When a field is filled in, in the order of a job.
@@ -272,6 +331,7 @@ impl Field {
             value,
             band: None,
             prints: None,
+            usual: &[],
             below: None,
             starter: false,
             step,
@@ -286,6 +346,9 @@ impl Field {
     }
     pub(crate) const fn prints(self, inch: PrintUnit, metric: PrintUnit, halves: bool) -> Self {
         Self { prints: Some(Prints { inch, metric, halves }), ..self }
+    }
+    pub(crate) const fn usual(self, usual: &'static [Usual]) -> Self {
+        Self { usual, ..self }
     }
     pub(crate) const fn below(self, high: &'static str) -> Self {
         Self { below: Some(high), ..self }

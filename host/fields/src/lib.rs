@@ -12,7 +12,7 @@ mod gauge;
 mod generated;
 mod reading;
 
-pub use field::{Band, Choice, Field, FieldValue, JobStep, Only, PrintUnit, Prints, Rows, Section, Standing};
+pub use field::{Band, Choice, Field, FieldValue, JobStep, Only, PrintUnit, Prints, Rows, Section, Standing, Usual};
 pub use gauge::{GaugeKind, GoodFor};
 pub use reading::{Agreement, Axis, Moved, Points, ReadingField, STEEL};
 
@@ -76,7 +76,8 @@ pub fn field(path: &str) -> Option<&'static Field> {
 /// The reading of this name.
 #[must_use]
 pub fn reading(name: &str) -> Option<&'static ReadingField> {
-    table::READINGS.iter().find(|r| r.name() == name)
+    static BY_NAME: OnceLock<BTreeMap<&'static str, &'static ReadingField>> = OnceLock::new();
+    BY_NAME.get_or_init(|| table::READINGS.iter().map(|r| (r.name(), r)).collect()).get(name).copied()
 }
 
 /// The rows of this name.

@@ -73,7 +73,8 @@ fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
 /// The summary, which counts what nobody has measured before anything else.
 #[must_use]
 pub fn summary(verdict: &Verdict) -> String {
-    let count = |s| verdict.count(s);
+    let counts = verdict.counts();
+    let count = |state| counts.of(state);
     let accepted = verdict.items.iter().filter(|i| i.accepted.is_some()).count();
     let mut parts = vec![format!("{} not measured", count(State::Open))];
     let others = [

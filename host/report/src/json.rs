@@ -30,8 +30,9 @@ fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String
 #[must_use]
 pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], exit: u8) -> Value {
     let mut out = head(bench, "check", packs);
+    let counts = verdict.counts();
     let summary: Map<String, Value> =
-        State::ALL.iter().map(|s| (s.word().replace(' ', "-"), json!(verdict.count(*s)))).collect();
+        State::ALL.iter().map(|s| (s.word().replace(' ', "-"), json!(counts.of(*s)))).collect();
     out.insert("summary".to_owned(), Value::Object(summary));
     out.insert("exit-status".to_owned(), json!(exit));
     out.insert("beside".to_owned(), super::like::json(bench));

@@ -5,19 +5,19 @@ use serde_json::Value;
 use thou_contract::Kind;
 use thou_fields::{Field, FieldValue as Written};
 
-/// From smallest to largest, with the words it was written in.
+/// From smallest to largest, as its entry has it.
 pub(super) struct Band {
     kind: Kind,
     low: f64,
     high: f64,
-    words: String,
+    written: thou_fields::Band,
 }
 
 impl Band {
     /// None if one of the limits is not a quantity of the kind.
     pub(super) fn new(kind: Kind, band: thou_fields::Band) -> Option<Self> {
         let (low, high) = band.si(kind)?;
-        Some(Self { kind, low, high, words: format!("it can be from {} to {}", band.low, band.high) })
+        Some(Self { kind, low, high, written: band })
     }
     fn holds(&self, si: f64) -> bool {
         // 1e-9 relative: the same limit in inches and in millimetres differs in the last digit
@@ -26,20 +26,26 @@ impl Band {
     }
 }
 
-/// What to say of a value that cannot be, with the unit it was perhaps meant in.
-pub(super) fn outside(band: &Band, name: &str, si: f64, text: Option<&str>) -> Option<(String, Option<String>)> {
+/// What to say of a value that cannot be, with the unit it was perhaps meant in; what it is called is only asked then.
+pub(super) fn outside(
+    band: &Band,
+    name: impl FnOnce() -> String,
+    si: f64,
+    text: Option<&str>,
+) -> Option<(String, Option<String>)> {
     if band.holds(si) {
         return None;
     }
+    let name = name();
     let shown =
         text.map_or_else(|| band.kind.text(si, thou_contract::System::Inch), |t| super::fault::clean(t.trim(), 40));
-    let words = &band.words;
+    let words = format!("it can be from {} to {}", band.written.low, band.written.high);
     let decimal = band.holds(si * 10.0) || band.holds(si / 10.0);
     let help = match (text.and_then(|t| other_unit(band, t)), decimal) {
-        (Some(meant), false) => format!("did you mean \"{meant}\"? {}", capital(words)),
-        (Some(meant), true) => format!("did you mean \"{meant}\", or is a decimal place off? {}", capital(words)),
-        (None, true) => format!("is a decimal place off? {}", capital(words)),
-        (None, false) => words.clone(),
+        (Some(meant), false) => format!("did you mean \"{meant}\"? {}", capital(&words)),
+        (Some(meant), true) => format!("did you mean \"{meant}\", or is a decimal place off? {}", capital(&words)),
+        (None, true) => format!("is a decimal place off? {}", capital(&words)),
+        (None, false) => words,
     };
     Some((format!("{name} cannot be {shown}"), Some(help)))
 }
@@ -76,7 +82,7 @@ fn pointer(path: &str) -> String {
 /// Tells every stated value that cannot be, and values that cannot be together.
 pub(super) fn possible(root: &Value, find: &mut Finder<'_>) {
     for field in thou_fields::fields() {
-        held(root, field, &pointer(field.path), field.path, find);
+        held(root, field, &pointer(field.path), || field.path.to_owned(), find);
         if let Written::List(rows) | Written::ByName(rows) = field.value {
             each_row(root, &pointer(field.path), rows, find);
         }
@@ -123,11 +129,11 @@ fn row(root: &Value, at: &str, rows: &str, find: &mut Finder<'_>) {
     for field in thou_fields::rows_of(rows).map_or(&[][..], |r| r.fields) {
         let Some(below) = field.path.strip_prefix(rows) else { continue };
         let at = format!("{at}{}", below.replace('.', "/"));
-        held(root, field, &at, &name_of(&at), find);
+        held(root, field, &at, || name_of(&at), find);
     }
 }
 
-fn held(root: &Value, field: &Field, at: &str, name: &str, find: &mut Finder<'_>) {
+fn held(root: &Value, field: &Field, at: &str, name: impl FnOnce() -> String, find: &mut Finder<'_>) {
     let (Some(kind), Some(value)) = (field.kind(), root.pointer(at)) else { return };
     let Some(si) = si(value, kind.id()) else { return };
     let band = field.band.and_then(|band| Band::new(kind, band));

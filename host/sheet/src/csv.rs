@@ -167,7 +167,7 @@ impl Lines<'_, '_, '_, '_> {
             },
         };
         let value = value.and_then(|(si, written)| {
-            let fault = self.ruler.band.as_ref().and_then(|band| outside(band, "this", si, written));
+            let fault = self.ruler.band.as_ref().and_then(|band| outside(band, || "this".to_owned(), si, written));
             match fault {
                 None => Some(si),
                 Some((message, help)) => {

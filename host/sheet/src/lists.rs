@@ -29,21 +29,23 @@ pub(super) fn calendar(value: &Value, pointer: &str, find: &mut Finder<'_>) {
     match value {
         Value::Object(object) => {
             for (key, child) in object {
-                let at = format!("{pointer}/{}", escape(key));
+                let at = || format!("{pointer}/{}", escape(key));
                 match child {
                     Value::String(text) if is_day(key) && like_a_day(text) => {
                         if text.parse::<Date>().is_err() {
+                            let at = at();
                             let message = format!("{}: the calendar has no {text}", field(&at));
                             find.at(&at, message, Some("write year, month, day, like \"2026-03-14\"".to_owned()));
                         }
                     }
                     _ if pointer.is_empty() && key == "extra" => {}
-                    _ => calendar(child, &at, find),
+                    Value::Object(_) | Value::Array(_) => calendar(child, &at(), find),
+                    _ => {}
                 }
             }
         }
         Value::Array(list) => {
-            for (index, child) in list.iter().enumerate() {
+            for (index, child) in list.iter().enumerate().filter(|(_, child)| child.is_object() || child.is_array()) {
                 calendar(child, &format!("{pointer}/{index}"), find);
             }
         }

@@ -384,6 +384,12 @@ impl Sheet {
         let pointer = format!("/{}", path.replace('.', "/"));
         self.root.pointer(&pointer).filter(|v| !v.is_null()).map(|v| (v, pointer))
     }
+    /// The quantity at a dotted path, SI; none where nothing that reads as one stands there.
+    #[must_use]
+    pub fn figure(&self, path: &str, kind: thou_contract::Kind) -> Option<f64> {
+        let (value, _) = self.stated(path)?;
+        value.as_f64().or_else(|| kind.parse(value.as_str()?).ok())
+    }
     /// The state of a part: new unless the sheet says otherwise.
     #[must_use]
     pub fn state(&self, part: &str) -> &str {

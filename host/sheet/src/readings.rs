@@ -237,7 +237,7 @@ pub(super) fn held(
     pointer: &str,
     find: &mut Finder<'_>,
 ) -> Option<f64> {
-    let fault = ruler.band.as_ref().and_then(|band| outside(band, &field(pointer), si, text));
+    let fault = ruler.band.as_ref().and_then(|band| outside(band, || field(pointer), si, text));
     match fault {
         None => Some(si),
         Some((message, help)) => {

@@ -288,6 +288,9 @@ fn page(field: &Field, graph: &Graph<'_>) -> String {
         };
         say("Can be", &format!("{words}; outside is a slip of the pen"));
     }
+    for usual in field.usual {
+        say("Usual", &format!("{}; outside is looked at (common practice, no source)", usually(usual)));
+    }
     if let Some(reading) = reading(field) {
         of_reading(reading, &mut say);
     }
@@ -325,6 +328,20 @@ fn page(field: &Field, graph: &Graph<'_>) -> String {
         Standing::Recorded(why) => say("Recorded", &format!("only: no page judges it. {why}")),
     }
     out
+}
+
+fn usually(usual: &thou_fields::Usual) -> String {
+    let (from, until) = usual.written();
+    if !usual.sizes.is_empty() {
+        return format!("made in {}, within {until}", thou_text::list(usual.sizes));
+    }
+    let of = match (usual.of, usual.power) {
+        ("", _) => String::new(),
+        (of, 1) => format!(" of {of}"),
+        (of, power) => format!(" of {of} to the power of {power}, in SI"),
+    };
+    let only = usual.only.map(|o| format!(" where {} is {}", o.path, thou_text::list(o.words)));
+    format!("{from} to {until}{of}{}", only.unwrap_or_default())
 }
 
 fn of_reading(reading: &ReadingField, say: &mut impl FnMut(&str, &str)) {

@@ -39,12 +39,8 @@ fn size_of<'a>(facts: &SheetFacts<'a>, reading: &thou_fields::ReadingField) -> O
 
 /// What the sheet states, with what was taken off it.
 fn stated(sheet: &Sheet, kind: Kind, agreement: &Agreement) -> Option<f64> {
-    let figure = |path: &str| {
-        let (value, _) = sheet.stated(path)?;
-        value.as_f64().or_else(|| kind.parse(value.as_str()?).ok())
-    };
-    let less = if agreement.less.is_empty() { None } else { figure(agreement.less) };
-    Some(figure(agreement.field)? - less.unwrap_or(0.0))
+    let less = if agreement.less.is_empty() { None } else { sheet.figure(agreement.less, kind) };
+    Some(sheet.figure(agreement.field, kind)? - less.unwrap_or(0.0))
 }
 
 fn apart(facts: &SheetFacts<'_>, info: &FactInfo, agreement: &Agreement, within: f64, stated: f64) -> Vec<Item> {

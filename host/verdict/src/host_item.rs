@@ -13,15 +13,15 @@ pub(super) fn title(info: &FactInfo) -> String {
 
 /// Where a value's heaviest reading stands.
 pub(super) fn pointer(facts: &SheetFacts<'_>, num: &Num) -> Option<String> {
-    let mut best: Option<(bool, f64, String)> = None;
+    let mut best: Option<(bool, f64, &str)> = None;
     for (id, share) in num.roots.iter() {
-        let root = facts.root(id);
-        let candidate = (root.pointer.starts_with("/readings/"), share.cu.abs(), root.pointer.clone());
-        if !candidate.2.is_empty() && best.as_ref().is_none_or(|b| (candidate.0, candidate.1) > (b.0, b.1)) {
+        let at = facts.root(id).pointer.as_str();
+        let candidate = (at.starts_with("/readings/"), share.cu.abs(), at);
+        if !at.is_empty() && best.is_none_or(|b| (candidate.0, candidate.1) > (b.0, b.1)) {
             best = Some(candidate);
         }
     }
-    best.map(|b| b.2)
+    best.map(|b| b.2.to_owned())
 }
 
 pub(super) fn kind_of(info: &FactInfo) -> Kind {

@@ -18,8 +18,10 @@ mod odd_one_out;
 pub mod remedy;
 mod rule_pack;
 mod sizes;
+mod soak;
 mod stale;
 mod unjudged;
+mod unusual;
 mod verdict;
 pub mod view;
 mod window_item;
@@ -36,7 +38,7 @@ pub use thou_judge::{Limits, Miss, State};
 use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 pub use unjudged::Unjudged;
-pub use verdict::{TakenValue, Verdict};
+pub use verdict::{Counts, TakenValue, Verdict};
 pub use window_item::{AnswerText, WindowItem};
 
 /// What a pack's rules can be.
@@ -54,6 +56,8 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     doubt::settle_first(&mut items, &doubtful);
     items.extend(doubtful);
     items.extend(against_sheet::lift_against_the_sheet(sheet, facts));
+    items.extend(unusual::unusual(sheet, facts));
+    items.extend(soak::not_soaked(sheet));
     items.extend(dates::dates(sheet, today));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     doubt::wait(sheet, facts, packs, &mut items);

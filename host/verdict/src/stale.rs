@@ -15,11 +15,11 @@ pub(super) fn stale(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num:
 
 fn after(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num, work: &Work) -> Option<Stale> {
     let (read, factor) = facts.roots(num).find_map(|root| {
+        let read: Date = root.when.filter(|read| *read < work.when)?;
         let (key, place) = reading_key(&root.pointer)?;
         let moved = moves::moved(key, &work.did, work.part.as_deref())?;
         let here = work.at.is_empty() || place.is_none_or(|p| belongs(sheet, &work.at, p));
-        let read: Date = root.when?;
-        (here && read < work.when).then_some((read, moved.by))
+        here.then_some((read, moved.by))
     })?;
     let now_about = match (work.took, factor) {
         (Some(took), Some(factor)) if is_direct(facts, info, num) => Some(num.value + took * factor),

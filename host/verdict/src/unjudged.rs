@@ -44,7 +44,8 @@ pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs
         packs.iter().flat_map(|p| &p.manifest().facts).filter_map(|f| f.id.strip_prefix("extra.")).collect();
     let mut found = Unjudged::default();
     let set_against = set_against(sheet);
-    let judged = |path: &str| fields.contains(path) || set_against.contains(path);
+    let usual = super::unusual::looked_at(sheet, facts);
+    let judged = |path: &str| fields.contains(path) || set_against.contains(path) || usual.contains(path);
     for field in thou_fields::all().filter(|f| counts(f) && !judged(f.path)) {
         match field.path.strip_prefix("readings.") {
             Some(key) if read(sheet, key) => found.readings.push(field.path),

@@ -37,11 +37,23 @@ pub struct TakenValue {
     pub source: String,
 }
 
-impl Verdict {
-    /// How many are in a state, accepted ones apart. A reading that several windows of one rule are on counts once, as the
-    /// worst that they say of it.
+/// How many items are in each state.
+#[derive(Debug, Clone, Default)]
+pub struct Counts(BTreeMap<State, usize>);
+
+impl Counts {
+    /// How many are in this one.
     #[must_use]
-    pub fn count(&self, state: State) -> usize {
+    pub fn of(&self, state: State) -> usize {
+        self.0.get(&state).copied().unwrap_or(0)
+    }
+}
+
+impl Verdict {
+    /// How many are in each state, accepted ones apart. A reading that several windows of one rule are on counts once, as
+    /// the worst that they say of it.
+    #[must_use]
+    pub fn counts(&self) -> Counts {
         let live = self.items.iter().filter(|i| i.accepted.is_none());
         let (on_windows, others): (Vec<&Item>, Vec<&Item>) = live.partition(|i| i.limits.is_some());
         let mut worst: BTreeMap<_, State> = BTreeMap::new();
@@ -49,7 +61,17 @@ impl Verdict {
             let state = worst.entry((&item.rule, &item.fact, item.place)).or_insert(item.state);
             *state = item.state.min(*state);
         }
-        worst.into_values().chain(others.into_iter().map(|i| i.state)).filter(|s| *s == state).count()
+        let mut counts = Counts::default();
+        for state in worst.into_values().chain(others.into_iter().map(|i| i.state)) {
+            *counts.0.entry(state).or_insert(0) += 1;
+        }
+        counts
+    }
+
+    /// How many are in one state, counted in the same way.
+    #[must_use]
+    pub fn count(&self, state: State) -> usize {
+        self.counts().of(state)
     }
 
     /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven, or readings

@@ -33,11 +33,10 @@ mod valve_motion;
 mod valvetrain;
 mod volumes;
 
-use super::builder::{Builder, Fact, RouteKind};
+use super::builder::{Builder, Fact};
 use super::info::FactInfo;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
-use thou_sheet::Axis;
 
 /// Every fact there is.
 pub struct Catalogue {
@@ -128,12 +127,6 @@ impl Catalogue {
     }
     pub(crate) fn len(&self) -> usize {
         self.facts.len()
-    }
-    /// What the readings of a key run over.
-    pub(crate) fn axis_of(&self, key: &str) -> Axis {
-        let at = self.keys.iter().position(|k| *k == key);
-        let reads = |f: &&Fact| f.routes.iter().any(|r| matches!(r.kind, RouteKind::Read(k, _) if Some(k) == at));
-        self.facts.iter().find(reads).map_or(Axis::One, |f| f.info.axis)
     }
     pub(crate) fn keys(&self) -> &[&'static str] {
         &self.keys

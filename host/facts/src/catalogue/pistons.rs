@@ -146,6 +146,19 @@ fn pins(b: &mut Builder) {
     );
     b.stated("pin.nominal", "length", "pins.diameter", "The pin as its drawing has it.");
     b.stated("pin.mass", "mass", "pins.mass", "One pin.");
+    b.stated("pin.length", "length", "pins.length", "How long a pin is.");
+    b.stated("pin.wall", "length", "pins.wall", "How thick a pin is round its bore.");
+    b.derive(
+        "pin.mass.plain",
+        "mass",
+        One,
+        "What a pin of this size weighs with a plain bore; one with tapered ends is lighter.",
+        "the volume of a tube, steel of 7.85 g/cc",
+        ["pin.nominal", "pin.wall", "pin.length"],
+        |diameter: Length, wall: Length, length: Length| {
+            Mass::si(7850.0 * std::f64::consts::PI * (diameter.value - wall.value) * wall.value * length.value)
+        },
+    );
     b.stated("lock.mass", "mass", "pins.lock-mass", "The locks of one pin.");
     b.read("pin-bore", "length", Cylinder, "readings.pin-bore", Smallest, "The pin's hole in the piston.")
         .part("pistons");

@@ -4,7 +4,7 @@ use crate::builder::Builder;
 use crate::typed::{Si, Unavailable, Word};
 use thou_mechanics::valve_spring::{self, Coil};
 use thou_sheet::Axis::{One, Valve};
-use uom::si::f64::{AngularVelocity, Force, Length, MassDensity, Pressure, Ratio, SurfaceTension};
+use uom::si::f64::{AngularVelocity, Force, Length, Mass, MassDensity, Pressure, Ratio, SurfaceTension};
 
 const WIRES: &[&str] = &["chrome-silicon", "super-clean", "chrome-vanadium", "music-wire"];
 const STYLES: &[&str] = &["single", "dual", "triple", "beehive", "conical", "pneumatic"];
@@ -110,6 +110,29 @@ fn rate(b: &mut Builder) {
         |style: Word, own: SurfaceTension, all: SurfaceTension| -> Ratio {
             let whole = Ratio::si(1.0);
             if style.0 == "single" { whole } else { (own / all).min(whole) }
+        },
+    )
+    .part("springs");
+    b.derive(
+        "spring.card.travel",
+        "length",
+        One,
+        "From its card's installed height down to bind.",
+        "difference of the two heights",
+        ["spring.card.installed-height", "spring.bind-height"],
+        |installed: Length, bind: Length| -> Length { installed - bind },
+    )
+    .part("springs");
+    b.derive(
+        "spring.mass.by-wire",
+        "mass",
+        One,
+        "What the outer spring weighs by its wire.",
+        "the volume of its wire, coil by coil, by its density",
+        ["spring.wire", "spring.coil-diameter", "spring.coils.total", "spring.density"],
+        |wire: Length, mean: Length, total: Ratio, density: MassDensity| {
+            let section = std::f64::consts::FRAC_PI_4 * wire.value * wire.value;
+            Mass::si(section * std::f64::consts::PI * mean.value * total.value * density.value)
         },
     )
     .part("springs");

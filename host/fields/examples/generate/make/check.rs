@@ -42,7 +42,7 @@ pub fn faults(sheet: &Sheet) -> Vec<String> {
         if !seen.insert(node.path.as_str()) {
             out.push(format!("{} stands twice", node.path));
         }
-        each(sheet, node, &fields, &mut out);
+        each(sheet, node, &all, &mut out);
     }
     for node in &sheet.readings {
         reading(sheet, node, &fields, &mut out);
@@ -99,15 +99,18 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
             }
         }
     }
+    if !entry.usual.is_empty() && entry.recorded.is_some() {
+        say("is recorded only, and says what is usual: which?".to_owned());
+    }
     if entry.read_by.is_some() && entry.recorded.is_some() {
         say("is read by the program and recorded only: which?".to_owned());
     }
     if kind == "choice" && sheet.choices(node).is_empty() {
         say("a choice of nothing".to_owned());
     }
-    if let Some(only) = &entry.only {
+    for only in entry.only.iter().chain(entry.usual.iter().filter_map(|u| u.only.as_ref())) {
         match self::only(only) {
-            None => say(format!("only = \"{only}\": write it like \"block.sleeves = wet\"")),
+            None => say(format!("\"{only}\": write it like \"block.sleeves = wet\"")),
             Some((path, words)) => {
                 let other = fields.iter().find(|f| f.path == path);
                 let known: Vec<String> = match other {
@@ -116,9 +119,29 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
                     None => Vec::new(),
                 };
                 for word in words.iter().filter(|w| !known.contains(w)) {
-                    say(format!("only = \"{only}\": {path} is never {word}"));
+                    say(format!("\"{only}\": {path} is never {word}"));
                 }
             }
+        }
+    }
+    for usual in &entry.usual {
+        if !usual.sizes.is_empty() {
+            let read = |text: &String| quantity.is_some_and(|kind| kind.parse(text).is_ok());
+            if !usual.sizes.iter().chain([&usual.within]).all(read) {
+                say(format!("made in {:?} within {:?}: write quantities", usual.sizes, usual.within));
+            }
+            continue;
+        }
+        let si = |text: &str| match usual.of {
+            Some(_) => text.parse::<f64>().ok(),
+            None => quantity.and_then(|kind| kind.parse(text).ok()),
+        };
+        match (si(&usual.from), si(&usual.until)) {
+            (Some(low), Some(high)) if low < high => {}
+            _ => say(format!(
+                "usual from {:?} until {:?}: write two quantities, or with `of` two plain numbers, the lesser first",
+                usual.from, usual.until
+            )),
         }
     }
     if let "list" | "by-name" | "row" = kind {

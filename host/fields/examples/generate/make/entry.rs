@@ -44,6 +44,31 @@ pub struct Entry {
     pub moves_by: toml::Table,
     #[serde(default)]
     pub agrees_with: Vec<Agreement>,
+    #[serde(default)]
+    pub usual: Vec<Usual>,
+}
+
+/// What the figure usually is, beside another one or by itself.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Usual {
+    pub of: Option<String>,
+    #[serde(default = "once")]
+    pub power: i32,
+    #[serde(default)]
+    pub from: String,
+    #[serde(default)]
+    pub until: String,
+    #[serde(default)]
+    pub sizes: Vec<String>,
+    #[serde(default)]
+    pub within: String,
+    #[serde(rename = "where")]
+    pub only: Option<String>,
+}
+
+fn once() -> i32 {
+    1
 }
 
 /// What the sheet states of the same thing that is read.

@@ -1,6 +1,7 @@
 //! The tables in code: an entry a line, and on it only what is not as usual.
 
 use super::check::{factor, only};
+use super::entry::Usual;
 use super::tree::{Node, Sheet};
 use std::fmt::Write as _;
 use thou_contract::Kind;
@@ -11,7 +12,7 @@ pub fn tables(sheet: &Sheet) -> String {
     let fields = sheet.fields();
     let mut out = String::from(
         "//! Written by `cargo run -p thou-fields --example generate` from the entries in data/: correct those.\n\n\
-         use crate::field::{Field, FieldValue, JobStep, Rows, Section, unit, word};\n\
+         use crate::field::{Field, FieldValue, JobStep, Rows, Section, alone, beside, made_in, unit, word};\n\
          use crate::gauge::GaugeKind;\n\
          use crate::reading::{Axis, Points, ReadingField, after, agrees, by};\n\n",
     );
@@ -121,6 +122,10 @@ fn field(sheet: &Sheet, node: &Node, all: &[&Node]) -> String {
     if let Some((path, words)) = entry.only.as_deref().and_then(only) {
         let _ = write!(out, ".only({path:?}, &{words:?})");
     }
+    let usual: Vec<String> = entry.usual.iter().map(usual).collect();
+    if !usual.is_empty() {
+        let _ = write!(out, ".usual(&[{}])", usual.join(", "));
+    }
     if let Some(words) = &entry.disturbs {
         let _ = write!(out, ".disturbs({words:?})");
     }
@@ -132,6 +137,19 @@ fn field(sheet: &Sheet, node: &Node, all: &[&Node]) -> String {
     }
     if let Some(why) = &entry.recorded {
         let _ = write!(out, ".recorded({why:?})");
+    }
+    out
+}
+
+fn usual(entry: &Usual) -> String {
+    let (from, until) = (&entry.from, &entry.until);
+    let mut out = match &entry.of {
+        None if !entry.sizes.is_empty() => format!("made_in(&{:?}, {:?})", entry.sizes, entry.within),
+        Some(of) => format!("beside({of:?}, {}, {from:?}, {until:?})", entry.power),
+        None => format!("alone({from:?}, {until:?})"),
+    };
+    if let Some((path, words)) = entry.only.as_deref().and_then(only) {
+        let _ = write!(out, ".only({path:?}, &{words:?})");
     }
     out
 }

@@ -221,7 +221,13 @@ impl Reader<'_> {
         // an entry that says no more of a field than what is otherwise there
         if entry.words.is_none() {
             match find(root, &path) {
-                Some(there) => there.entry.band = entry.band.or_else(|| there.entry.band.take()),
+                Some(there) => {
+                    there.entry.band = entry.band.or_else(|| there.entry.band.take());
+                    if !entry.usual.is_empty() {
+                        there.entry.usual = entry.usual;
+                        there.entry.recorded = None;
+                    }
+                }
                 None => self.faults.push(format!("{path}: no words")),
             }
             return;
