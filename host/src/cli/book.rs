@@ -233,7 +233,9 @@ fn recover(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
     };
     for Lost { from, to, words } in &saved.lost {
         let which = if from == to { format!("entry {from}") } else { format!("entries {from} to {to}") };
-        io.complain(&wrap.fill(&clean(&format!("{which}: {words}")), "- ", "  "));
+        // one that can be named names itself
+        let line = if words.starts_with("entry ") { words.clone() } else { format!("{which}: {words}") };
+        io.complain(&wrap.fill(&clean(&line), "- ", "  "));
     }
     for sheet in &saved.lost_sheets {
         io.complain(&wrap.fill(&clean(&format!("sheet of {sheet}")), "- ", "  "));
