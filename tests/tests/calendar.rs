@@ -63,10 +63,11 @@ fn lives_are_tied_to_the_events_that_pass_them() {
     let sample = service(&plan, "freshen/oil-analysis", "passes");
     // 90 before E10, 101 after it
     assert_eq!(when(sample, 1), at("2026-10-31", Some("E10"), Some("E9")));
-    // 125 - 101 = 24 passes at 200 a year: 43.8 days after 1 November
-    assert_eq!(when(sample, 2), at("2026-12-14", None, None));
-    // 200 - 101 = 99 passes: 180.8 days after 1 November, 30 April
-    assert_eq!(when(service(&plan, "freshen/vacuum-pump", "passes"), 1), at("2027-04-30", None, None));
+    // after 1 November nothing is run for 182 days, until 2 May; from there to 1 November are 184 days for 200 passes:
+    // 125 - 101 = 24 passes are 22.1 days
+    assert_eq!(when(sample, 2), at("2027-05-24", None, None));
+    // 200 - 101 = 99 passes: 91.1 days after 2 May
+    assert_eq!(when(service(&plan, "freshen/vacuum-pump", "passes"), 1), at("2027-08-01", None, None));
     // the plugs by events: one is run, then they are due
     assert_eq!(when(service(&plan, "freshen/spark-plugs", "events"), 1), at("2026-07-18", Some("E2"), Some("E1")));
     // twelve months of 30.4375 days: 365.25 days after 25 June 2026, past every event
@@ -76,11 +77,12 @@ fn lives_are_tied_to_the_events_that_pass_them() {
 #[test]
 fn what_is_ordered_leaves_its_days_before_the_event_of_its_low() {
     let plan = plan(BRACKET);
-    // low 84 and a part: 76 before E8, 85 after it; E8 on 10 October less 8 days; E7 ends on 27 September
+    // low 84 and a part: 76 before E8, 85 after it; E8 on 10 October less the day of work (5.2 h)
+    // and 8 days away; E7 ends on 27 September
     let lifters = order(&plan, "roller lifters");
     assert_eq!(
         (&lifters["how"], &lifters["by"], &lifters["late-days"]),
-        (&json!("sent-out"), &json!("2026-10-02"), &json!(0))
+        (&json!("sent-out"), &json!("2026-10-01"), &json!(0))
     );
     assert_eq!(lifters["away"], json!({ "free-days": 12, "misses": null, "instead": null }));
     // set 14 lies on the shelf: no day
@@ -94,17 +96,17 @@ fn what_is_ordered_leaves_its_days_before_the_event_of_its_low() {
 #[test]
 fn what_does_not_come_back_in_time_misses_its_event() {
     let plan = plan("sample-builds/all-out.json");
-    // low 10 of the lifters: R1 8, R2 16. R1 ends on 17 May, R2 starts on 22 May: 4 days between, and 9 away. From 1 May
-    // to R1 on the 15th there are 14: sent by the 6th they are back
+    // low 10 of the lifters: R1 8, R2 16. R1 ends on 17 May, R2 starts on 22 May: 4 days between, and 9 away with 5 of work
+    // after them. From 1 May to R1 on the 15th there are 14: sent on the 1st they are back and in
     let lifters = order(&plan, "roller lifters");
     assert_eq!(
         lifters["away"],
         json!({ "free-days": 4, "misses": "R2", "instead": { "after": null, "before": "R1" } })
     );
-    assert_eq!(lifters["by"], "2026-05-06");
-    // six weeks before 22 May is 10 April, 21 days before 1 May
+    assert_eq!(lifters["by"], "2026-05-01");
+    // 36.5 h of work are 5 days; those and six weeks before 22 May is 5 April, 26 days before 1 May
     let rods = order(&plan, "rods");
-    assert_eq!((&rods["by"], &rods["late-days"]), (&json!("2026-04-10"), &json!(21)));
+    assert_eq!((&rods["work-days"], &rods["by"], &rods["late-days"]), (&json!(5), &json!("2026-04-05"), &json!(26)));
     // 42 days and 36.5 h of work, 5 days: 17 June, after R2 (22 May) and R3 (12 June), before R4
     let chain = &plan["waits-for"];
     assert_eq!(
@@ -115,6 +117,28 @@ fn what_does_not_come_back_in_time_misses_its_event() {
     let plugs = service(&plan, "freshen/spark-plugs", "passes");
     assert_eq!(plugs["when"][1]["within"], true);
     assert!(plan["stops"].as_array().unwrap().iter().all(|s| !s["services"].to_string().contains("spark-plugs")));
+}
+
+/// The day to set out on is the one on the page, in the rows for programs and in the calendar.
+#[test]
+fn page_and_calendar_agree_on_the_day_to_set_out() {
+    for (sheet, days) in [(BRACKET, 0), ("sample-builds/all-out.json", 5)] {
+        let plan = plan(sheet);
+        let chain = &plan["waits-for"];
+        let part = chain["part"].as_str().unwrap();
+        let order = order(&plan, part);
+        if days > 0 {
+            assert_eq!((&chain["days-of-work"], &order["work-days"]), (&json!(days), &json!(days)));
+        }
+        let Some(by) = order["by"].as_str() else { continue };
+        assert_eq!(chain["begin"], by, "{sheet}");
+        let ics = entries(&thou(&["plan", sheet, "--format", "ics"]).out);
+        let entry =
+            ics.iter().find(|e| e["SUMMARY"].to_lowercase().ends_with(part) && e["CATEGORIES"] == "order").unwrap();
+        // what is late is for today
+        let day = by.max(plan["as-of"].as_str().unwrap()).replace('-', "");
+        assert_eq!(entry["DTSTART;VALUE=DATE"], day, "{sheet}");
+    }
 }
 
 #[test]
@@ -163,20 +187,23 @@ fn every_counted_service_is_in_one_stop() {
     for name in samples("sample-builds") {
         let plan = plan(&name);
         let list = |key: &str| plan[key].as_array().unwrap().clone();
-        // a service has a line for each of its meters
-        let (mut in_stops, mut counted) = (BTreeMap::<String, usize>::new(), BTreeMap::<String, usize>::new());
+        // a service has a line for each of its meters, and is done once
+        let mut in_stops = BTreeMap::<String, usize>::new();
         for stop in list("stops") {
             for rule in stop["services"].as_array().unwrap() {
-                let rule = rule.as_str().unwrap();
-                *in_stops.entry(rule.to_owned()).or_default() += 1;
+                *in_stops.entry(rule.as_str().unwrap().to_owned()).or_default() += 1;
             }
         }
-        for s in list("services") {
-            let within = s["when"][1]["within"] == true && s["due"] != "past" && s["due"] != "now";
-            if !s["used"].is_null() && !within {
-                *counted.entry(s["rule"].as_str().unwrap().to_owned()).or_default() += 1;
-            }
-        }
+        let due = |s: &Value| s["due"] == "past" || s["due"] == "now";
+        let within = |s: &Value| s["when"][1]["within"] == true && !due(s);
+        let services = list("services");
+        // what is done between the rounds starts again on all its meters
+        let between = |rule: &Value| services.iter().any(|s| s["rule"] == *rule && within(s));
+        let counted: BTreeMap<String, usize> = services
+            .iter()
+            .filter(|s| !s["used"].is_null() && !within(s) && (due(s) || !between(&s["rule"])))
+            .map(|s| (s["rule"].as_str().unwrap().to_owned(), 1))
+            .collect();
         assert_eq!(in_stops, counted, "{name}");
     }
 }

@@ -50,7 +50,7 @@ impl Shop {
         let book = self.path().display().to_string();
         let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
         let today = Some(date(2027, 9, 10));
-        let mut io = Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today };
+        let mut io = Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today, clock: None };
         let Exit(exit) = run_with(all.map(Into::into), &mut io);
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
         (exit, text(out), text(err))
@@ -374,4 +374,31 @@ fn every_line_says_that_it_is_invented_first_and_has_its_own_id() {
     assert!(lines[0]["note"].as_str().unwrap().contains("invented"));
     let ids: std::collections::BTreeSet<&str> = lines.iter().map(|l| l["id"].as_str().unwrap()).collect();
     assert_eq!(ids.len(), lines.len());
+}
+
+/// The rate is what the lines of the year before add up to, and it is said beside the intent's.
+#[test]
+fn the_pace_is_the_logs_own_and_rests_between_the_seasons() {
+    let shop = Shop::new();
+    for (engine, intent) in [("0417", 200.0), ("0709", 70.0)] {
+        let plan = shop.json(engine, LATE);
+        let ran: f64 = of(engine, LATE)
+            .iter()
+            .filter(|l| l["day"].as_str().unwrap() > "2026-08-05")
+            .filter_map(|l| l["passes"].as_f64())
+            .sum();
+        let pace = &plan["pace"]["passes"];
+        assert_eq!((pace["logged"]["run"].as_f64(), pace["intent"].as_f64()), (Some(ran), Some(intent)), "{engine}");
+    }
+    let plan = shop.json("0417", LATE);
+    // the calendar ends on 1 November 2026, and the next outing is on 27 March
+    assert_eq!(plan["pace"]["rest"], serde_json::json!({ "after": "2026-11-01", "until": "2027-03-27" }));
+    // 27 March to 1 November are 220 days for 138 passes: the 14 passes of the lash are 22.3 days after 5 August
+    let lash = service(&plan, "freshen/lash", "passes");
+    assert_eq!((lash["used"].as_f64(), lash["when"][1]["date"].as_str()), (Some(0.0), Some("2027-08-27")));
+    // the oil sample has 89 to go, and 55.8 of them fit in until 1 November, the 89th day, that one counted: 52.9 days
+    // into the season after it, which begins on 27 March 2028
+    let sample = service(&plan, "freshen/oil-analysis", "passes");
+    assert_eq!((sample["used"].as_f64(), sample["when"][1]["date"].as_str()), (Some(11.0), Some("2028-05-18")));
+    assert!(shop.plan("0417", LATE).contains("From 2027-11-01 to 2028-03-27 nothing is taken to be run"));
 }

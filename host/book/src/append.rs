@@ -1,7 +1,7 @@
 //! Writing entries: one turn at the file for all that come together.
 
 use crate::error::{BookError, Refusal, Refused};
-use crate::{Book, derive, engines, id, serials};
+use crate::{Book, derive, engines, id, proof, serials};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 use std::collections::BTreeMap;
@@ -47,6 +47,24 @@ impl Book {
     /// What the disk says; the book is then as it was.
     pub fn append_good(&mut self, entries: &[Entry]) -> Result<KeptGood, BookError> {
         self.write(entries, false, None)
+    }
+
+    /// Those of some entries that would be refused, each in its turn; writes nothing.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn rehearse(&mut self, entries: &[Entry]) -> Result<Vec<Refused>, BookError> {
+        self.give_way();
+        let path = self.path.clone();
+        let of = |error: rusqlite::Error| BookError::of(&path, &error);
+        let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(of)?;
+        let mut writer = Writer { db: &turn, engines: BTreeMap::new() };
+        let mut refused = Vec::new();
+        for (at, entry) in entries.iter().enumerate() {
+            refused.extend(writer.one(entry).map_err(of)?.err().map(|why| Refused { at, why }));
+        }
+        turn.rollback().map_err(of)?;
+        Ok(refused)
     }
 
     /// Writes entries in one turn, and strikes out the line that says that this work was begun.
@@ -294,18 +312,16 @@ impl Writer<'_> {
 
 /// Writes an entry into its table, at this number or at the next; it fails where one has its number or its id already.
 pub(crate) fn write(db: &Connection, seq: Option<i64>, entry: &Entry) -> rusqlite::Result<()> {
-    let json = serde_json::to_string(entry).unwrap_or_default();
-    db.prepare_cached("INSERT INTO entry (seq, id, engine, day, what, serial, json) VALUES (?, ?, ?, ?, ?, ?, ?)")?
-        .execute(params![
-            seq,
-            entry.id,
-            entry.engine,
-            entry.day.to_string(),
-            entry.what.name(),
-            entry.what.serial(),
-            json
-        ])
-        .map(|_| ())
+    let text = proof::EntryText::of(entry);
+    let digest = text.digest();
+    // the place in the chain is taken with the row: who fails to insert one rolls both back
+    let taken = db.prepare_cached("SELECT 1 FROM entry WHERE id = ?1 OR seq = ?2")?.exists(params![text.id, seq])?;
+    let link = if taken { String::new() } else { proof::next(db, proof::ENTRIES, &digest)? };
+    db.prepare_cached(
+        "INSERT INTO entry (seq, id, engine, day, what, serial, json, digest, link) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+    )?
+    .execute(params![seq, text.id, text.engine, text.day, text.what, text.serial, text.json, digest, link])
+    .map(|_| ())
 }
 
 /// A meter's total for a reader.

@@ -41,11 +41,10 @@ pub(crate) fn store(db: &Connection, engine: &str, counter: &Counter) -> rusqlit
 /// written by [`store`].
 pub(crate) fn apply(db: &Connection, counter: &mut Counter, seq: i64, entry: &Entry) -> rusqlite::Result<()> {
     if counter.step(entry).contains_key("events") {
-        let event = entry.event.clone().unwrap_or_else(|| entry.day.to_string());
         db.prepare_cached("INSERT INTO event (engine, year, name) VALUES (?, ?, ?)")?.execute(params![
             entry.engine,
             entry.day.year(),
-            event
+            meter::event_of(entry)
         ])?;
     }
     let on = entry.day.to_string();
@@ -161,6 +160,19 @@ pub(crate) fn meters(db: &Connection, engine: &str) -> rusqlite::Result<BTreeMap
     let counts = counts(db, engine)?;
     let now = |m: &Count| MeterNow { total: m.total, since_freshened: m.total - m.freshened };
     Ok(counts.iter().map(|(name, meter)| (name.clone(), now(meter))).collect())
+}
+
+/// The same in the evening of a day.
+pub(crate) fn meters_on(
+    db: &Connection,
+    engine: &str,
+    on: Option<Date>,
+) -> rusqlite::Result<BTreeMap<String, MeterNow>> {
+    // the table has them where nothing is later
+    let last = last_day(db, engine)?;
+    let Some(on) = on.filter(|on| last.is_some_and(|last| last > *on)) else { return meters(db, engine) };
+    let now = |m: &Count| MeterNow { total: m.total, since_freshened: m.total - m.freshened };
+    Ok(state_on(db, engine, on)?.meters.iter().map(|(name, meter)| (name.clone(), now(meter))).collect())
 }
 
 /// Meters by name, as the tables have them.

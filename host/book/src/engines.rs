@@ -4,6 +4,7 @@ use crate::Book;
 use crate::derive::{self, day};
 use crate::error::BookError;
 use crate::id::digest;
+use crate::proof;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 use serde_json::Value;
@@ -155,6 +156,17 @@ impl Book {
         )
     }
 
+    /// The newest sheet that was taken in by a day; the first where none was.
+    ///
+    /// # Errors
+    /// As [`Book::sheet`].
+    pub fn sheet_on(&self, engine: &str, on: Option<Date>) -> Result<SheetRow, BookError> {
+        let Some(on) = on else { return self.sheet(engine) };
+        let sql = "SELECT revision, day, digest, text FROM sheet WHERE engine = ?1
+                   ORDER BY day <= ?2 DESC, CASE WHEN day <= ?2 THEN -revision ELSE revision END";
+        self.sheet_where(engine, sql, &[&engine, &on.to_string()])
+    }
+
     /// An engine's sheet by its revision.
     ///
     /// # Errors
@@ -270,9 +282,18 @@ fn take_in(
             1
         }
     };
+    let whole = proof::SheetText {
+        engine: engine.to_owned(),
+        revision: number,
+        day: day.to_string(),
+        text: text.to_owned(),
+        files: files.clone(),
+    };
+    let proof = whole.digest();
+    let link = proof::next(db, proof::SHEETS, &proof)?;
     db.execute(
-        "INSERT INTO sheet (engine, revision, day, digest, text) VALUES (?, ?, ?, ?, ?)",
-        params![engine, number, day.to_string(), digest, text],
+        "INSERT INTO sheet (engine, revision, day, digest, text, proof, link) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        params![engine, number, whole.day, digest, text, proof, link],
     )?;
     for (name, text) in files {
         let row = params![engine, number, name, text];
@@ -282,15 +303,53 @@ fn take_in(
     Ok(Revision { number, added: true })
 }
 
-fn attached(db: &Connection, engine: &str, revision: u32) -> rusqlite::Result<BTreeMap<String, String>> {
+/// The files that were kept with a sheet.
+pub(crate) fn attached(db: &Connection, engine: &str, revision: u32) -> rusqlite::Result<BTreeMap<String, String>> {
     let mut statement = db.prepare_cached("SELECT name, text FROM attached WHERE engine = ? AND revision = ?")?;
     statement.query_map(params![engine, revision], |row| Ok((row.get(0)?, row.get(1)?)))?.collect()
 }
 
 fn begin(db: &Connection, engine: &str, about: &SheetSummary) -> rusqlite::Result<()> {
     let row = params![engine, about.title, about.usage, derive::json(&BTreeMap::new())];
-    db.execute("INSERT INTO engine (name, title, usage, start) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING", row)?;
-    Ok(())
+    let new =
+        db.execute("INSERT INTO engine (name, title, usage, start) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING", row)?;
+    if new > 0 { proof::seal_engines(db) } else { Ok(()) }
+}
+
+/// Begins an engine of which only the name is known.
+pub(crate) fn begin_alone(db: &Connection, engine: &str) -> rusqlite::Result<()> {
+    begin(db, engine, &SheetSummary::default())
+}
+
+/// What the book keeps of its engines beside their sheets and the sheets do not say.
+pub(crate) fn beside(db: &Connection) -> rusqlite::Result<Vec<String>> {
+    let mut statement = db.prepare("SELECT name, title, usage, built, start FROM engine ORDER BY name")?;
+    let rows = statement.query_map([], |row| {
+        let kept: (String, String, String, Option<String>, String) =
+            (row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?, row.get(4)?);
+        Ok(kept)
+    })?;
+    let mut wrong = Vec::new();
+    for row in rows {
+        let (name, title, usage, built, start) = row?;
+        let sheet = |order: &str| -> rusqlite::Result<SheetSummary> {
+            let sql = format!("SELECT text FROM sheet WHERE engine = ? ORDER BY revision {order} LIMIT 1");
+            let text: Option<String> = db.prepare_cached(&sql)?.query_row([&name], |row| row.get(0)).optional()?;
+            Ok(text.and_then(|text| SheetSummary::of(&text).ok()).unwrap_or_default())
+        };
+        let (first, newest) = (sheet("ASC")?, sheet("DESC")?);
+        for (what, same) in [
+            ("what it is called", newest.title == title),
+            ("what it is for", newest.usage == usage),
+            ("the day of its build", first.built.map(|d| d.to_string()) == built),
+            ("what it had run before its log", derive::json(&first.start) == start),
+        ] {
+            if !same {
+                wrong.push(format!("of {name} the book keeps another thing than its sheet says: {what}"));
+            }
+        }
+    }
+    Ok(wrong)
 }
 
 /// Whether the book has this engine.

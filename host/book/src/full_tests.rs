@@ -10,6 +10,7 @@ fn note(words: String) -> Entry {
         id: String::new(),
         engine: "0417".to_owned(),
         day: date(2026, 5, 2),
+        zone: None,
         event: None,
         by: None,
         note: Some(words),

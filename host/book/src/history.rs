@@ -9,11 +9,14 @@ use std::collections::BTreeMap;
 use thou_life::entry::Entry;
 use thou_life::history::{History, MeterNow, PartRun, Stretch};
 
-/// The columns of a stretch, and how often its part was tightened.
+/// The columns of a stretch that began by a day, and how often its part was tightened by then.
 const STRETCHES: &str = "
 SELECT serial, part, engine, place, fitted, removed, at_fitted, at_removed, brought, made, failed, disposition, because,
-    (SELECT count(*) FROM tightened WHERE tightened.serial = stretch.serial)
-FROM stretch";
+    (SELECT count(*) FROM tightened WHERE tightened.serial = stretch.serial AND tightened.day <= ?2)
+FROM stretch WHERE fitted <= ?2 AND";
+
+/// After every day that a log can have.
+const LAST: &str = "9999-12-31";
 
 impl Book {
     /// What an engine's log comes to.
@@ -21,11 +24,20 @@ impl Book {
     /// # Errors
     /// [`BookError::UnknownEngine`], or what the disk says.
     pub fn history(&self, engine: &str) -> Result<History, BookError> {
+        self.history_on(engine, None)
+    }
+
+    /// What an engine's log came to in the evening of a day: of what was written of later days nothing is known, in this
+    /// engine or in another.
+    ///
+    /// # Errors
+    /// As [`Book::history`].
+    pub fn history_on(&self, engine: &str, on: Option<Date>) -> Result<History, BookError> {
         let row = self.engine_alone(engine)?;
         let read = || -> rusqlite::Result<History> {
-            let entries = derive::effective(&self.db, engine, None)?.into_iter().map(|(_, entry)| entry).collect();
+            let entries = derive::effective(&self.db, engine, on)?.into_iter().map(|(_, entry)| entry).collect();
             let sql = format!(
-                "{STRETCHES} WHERE serial IN (SELECT serial FROM stretch WHERE engine = ?)
+                "{STRETCHES} serial IN (SELECT serial FROM stretch WHERE engine = ?1)
                  ORDER BY serial, fitted, fitted_by"
             );
             Ok(History {
@@ -33,8 +45,8 @@ impl Book {
                 built: row,
                 start: derive::start(&self.db, engine)?,
                 entries,
-                meters: derive::meters(&self.db, engine)?,
-                parts: self.parts(&sql, engine)?.into_iter().map(|part| (part.serial.clone(), part)).collect(),
+                meters: derive::meters_on(&self.db, engine, on)?,
+                parts: self.parts(&sql, engine, on)?.into_iter().map(|part| (part.serial.clone(), part)).collect(),
             })
         };
         read().map_err(|error| self.fault(&error))
@@ -45,8 +57,16 @@ impl Book {
     /// # Errors
     /// What the disk says.
     pub fn lives(&self, part: &str) -> Result<Vec<PartRun>, BookError> {
-        let sql = format!("{STRETCHES} WHERE part = ? ORDER BY serial, fitted, fitted_by");
-        self.parts(&sql, part).map_err(|error| self.fault(&error))
+        self.lives_on(part, None)
+    }
+
+    /// The same as it was known in the evening of a day.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn lives_on(&self, part: &str, on: Option<Date>) -> Result<Vec<PartRun>, BookError> {
+        let sql = format!("{STRETCHES} part = ?1 ORDER BY serial, fitted, fitted_by");
+        self.parts(&sql, part, on).map_err(|error| self.fault(&error))
     }
 
     /// What was written in one engine's log, or in every one, undone entries and undoings too, in the order of writing;
@@ -90,8 +110,8 @@ impl Book {
     /// # Errors
     /// What the disk says.
     pub fn part(&self, serial: &str) -> Result<Option<PartRun>, BookError> {
-        let sql = format!("{STRETCHES} WHERE serial = ? ORDER BY serial, fitted, fitted_by");
-        Ok(self.parts(&sql, serial).map_err(|error| self.fault(&error))?.into_iter().next())
+        let sql = format!("{STRETCHES} serial = ?1 ORDER BY serial, fitted, fitted_by");
+        Ok(self.parts(&sql, serial, None).map_err(|error| self.fault(&error))?.into_iter().next())
     }
 
     /// The day of the build, of an engine that the book has.
@@ -104,16 +124,17 @@ impl Book {
         statement.query_row([engine], |row| Ok(day(row.get(0)?))).map_err(|error| self.fault(&error))
     }
 
-    fn parts(&self, sql: &str, with: &str) -> rusqlite::Result<Vec<PartRun>> {
+    fn parts(&self, sql: &str, with: &str, on: Option<Date>) -> rusqlite::Result<Vec<PartRun>> {
         let mut now: BTreeMap<String, BTreeMap<String, MeterNow>> = BTreeMap::new();
         let mut parts: Vec<PartRun> = Vec::new();
         let mut statement = self.db.prepare_cached(sql)?;
-        let mut rows = statement.query([with])?;
+        let last = on.map_or_else(|| LAST.to_owned(), |day| day.to_string());
+        let mut rows = statement.query([with, &last])?;
         while let Some(row) = rows.next()? {
             let serial: String = row.get(0)?;
             let engine: String = row.get(2)?;
             if !now.contains_key(&engine) {
-                now.insert(engine.clone(), derive::meters(&self.db, &engine)?);
+                now.insert(engine.clone(), derive::meters_on(&self.db, &engine, on)?);
             }
             if parts.last().is_none_or(|part| part.serial != serial) {
                 parts.push(PartRun {
@@ -128,16 +149,23 @@ impl Book {
             if let Some(part) = parts.last_mut() {
                 let none = BTreeMap::new();
                 let totals = now.get(&engine).unwrap_or(&none);
-                part.stretches.push(stretch(row, engine, totals)?);
+                part.stretches.push(stretch(row, engine, totals, on)?);
             }
         }
         Ok(parts)
     }
 }
 
-fn stretch(row: &Row<'_>, engine: String, now: &BTreeMap<String, MeterNow>) -> rusqlite::Result<Stretch> {
+/// A stretch as it was known on a day: what came out later was still in.
+fn stretch(
+    row: &Row<'_>,
+    engine: String,
+    now: &BTreeMap<String, MeterNow>,
+    on: Option<Date>,
+) -> rusqlite::Result<Stretch> {
+    let removed = day(row.get(5)?).filter(|removed| on.is_none_or(|on| *removed <= on));
     let at = derive::map(&row.get::<_, String>(6)?);
-    let end = match row.get::<_, Option<String>>(7)? {
+    let end = match row.get::<_, Option<String>>(7)?.filter(|_| removed.is_some()) {
         Some(text) => derive::map(&text),
         None => now.iter().map(|(meter, now)| (meter.clone(), now.total)).collect(),
     };
@@ -146,11 +174,11 @@ fn stretch(row: &Row<'_>, engine: String, now: &BTreeMap<String, MeterNow>) -> r
         engine,
         place: row.get(3)?,
         fitted: day(row.get(4)?).unwrap_or_default(),
-        removed: day(row.get(5)?),
+        removed,
         run: run.filter(|(_, run)| *run > 0.0).collect(),
         at,
-        failed: row.get(10)?,
-        disposition: row.get(11)?,
-        because: row.get(12)?,
+        failed: removed.is_some() && row.get(10)?,
+        disposition: row.get::<_, Option<String>>(11)?.filter(|_| removed.is_some()),
+        because: row.get::<_, Option<String>>(12)?.filter(|_| removed.is_some()),
     })
 }

@@ -14,16 +14,19 @@ mod history;
 mod id;
 mod lines;
 mod open;
+mod proof;
 mod recover;
 mod schema;
+mod seal;
 mod serials;
 mod unfinished;
 
 pub use append::{Added, KeptGood, shown};
+pub use check::Checked;
 pub use engines::{EngineRow, Revision, SheetRow};
 pub use error::{BookError, Refusal, Refused};
 pub use lines::{FileForm, LineFault, LogLine, read, write};
-pub use recover::Saved;
+pub use recover::{Lost, Saved};
 pub use unfinished::Unfinished;
 
 /// An open book. Several programs may have one open at once: each write is whole, and waits for its turn.
@@ -35,5 +38,7 @@ pub struct Book {
     pub(crate) wrote: Option<std::time::Instant>,
 }
 
+#[cfg(test)]
+mod damage_tests;
 #[cfg(test)]
 mod full_tests;

@@ -3,8 +3,9 @@
 use crate::id;
 use jiff::civil::Date;
 use serde_json::{Map, Value};
-use std::collections::BTreeMap;
-use thou_life::entry::Entry;
+use std::collections::{BTreeMap, BTreeSet};
+use thou_life::entry::{Entry, What};
+use thou_text::StrayQuote;
 
 /// How a log's file is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,6 +34,7 @@ const COLUMNS: &[(&str, ColumnKind)] = &[
     ("id", ColumnKind::Text),
     ("engine", ColumnKind::Text),
     ("day", ColumnKind::Text),
+    ("zone", ColumnKind::Text),
     ("event", ColumnKind::Text),
     ("by", ColumnKind::Text),
     ("note", ColumnKind::Text),
@@ -86,7 +88,11 @@ const WHATS: &[(&str, usize, &[&str])] = &[
 ];
 
 /// The fields that every entry has, or may have.
-const ALWAYS: &[&str] = &["id", "engine", "day", "event", "by", "note", "what"];
+const ALWAYS: &[&str] = &["id", "engine", "day", "zone", "event", "by", "note", "what"];
+
+/// The column of a CSV log that says whether a row counts: `no` for what was undone, and for the undoing. It follows from
+/// the other rows, and a file is held to it.
+const COUNTS: &str = "counts";
 
 /// What is wrong with a line of a file.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -157,13 +163,63 @@ fn json_lines(text: &str) -> Vec<LogLine> {
 }
 
 fn csv_lines(text: &str) -> Vec<LogLine> {
+    let stray = thou_text::stray_quote(text);
+    // behind such a quote nobody knows where a row ends
+    let whole = stray.and_then(|quote| text.get(..quote.row)).unwrap_or(text);
+    let mut out = csv_rows(whole);
+    out.extend(stray.map(|StrayQuote { line, column, open, .. }| {
+        let why = if open {
+            "this double quote opens a cell and nothing closes it: no line from here on was read. Close it, or write it \
+             twice if it is meant"
+        } else {
+            "behind a closing double quote stands more, or an earlier line opens one and does not close it: no line from \
+             there on was read. A quote inside a cell is written twice"
+        };
+        LogLine { line, entry: Err(LineFault { line, column, why: why.to_owned() }), own_id: true }
+    }));
+    out
+}
+
+/// What a row says of itself that follows from the others.
+struct SaidUndone {
+    line: u64,
+    column: usize,
+    id: String,
+}
+
+/// Rows that say that they do not count, and that no row of the file undoes.
+fn hold_to_counts(said: Vec<SaidUndone>, lines: &mut [LogLine]) {
+    let undone: BTreeSet<String> = lines
+        .iter()
+        .filter_map(|line| match &line.entry.as_ref().ok()?.what {
+            What::Undone { entry } => Some(entry.clone()),
+            _ => None,
+        })
+        .collect();
+    for SaidUndone { line, column, .. } in said.into_iter().filter(|said| !undone.contains(&said.id)) {
+        let why =
+            "it says that it does not count, and no row of this file undoes it: leave the row out, or this cell empty";
+        let fault = LineFault { line, column, why: why.to_owned() };
+        if let Some(there) = lines.iter_mut().find(|l| l.line == line && l.entry.is_ok()) {
+            there.entry = Err(fault);
+        }
+    }
+}
+
+fn csv_rows(text: &str) -> Vec<LogLine> {
+    let mut said: Vec<SaidUndone> = Vec::new();
+    let counts = |named: &[&str], record: &csv::StringRecord| {
+        let at = named.iter().position(|n| *n == COUNTS)?;
+        let no = record.get(at).is_some_and(|c| matches!(c.trim().to_lowercase().as_str(), "no" | "false" | "0" | "n"));
+        no.then_some(at)
+    };
     let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
     let mut records = reader.records();
     let mut out = Vec::new();
     let header = records.next().and_then(Result::ok).unwrap_or_default();
     let named: Vec<&str> = header.iter().map(str::trim).collect();
     for (index, name) in named.iter().enumerate() {
-        let unknown = !COLUMNS.iter().any(|c| c.0 == *name);
+        let unknown = *name != COUNTS && !COLUMNS.iter().any(|c| c.0 == *name);
         let twice = named.iter().take(index).any(|n| n == name);
         if unknown || twice {
             let why = if twice { format!("the column \"{name}\" stands twice") } else { no_field(name) };
@@ -210,8 +266,14 @@ fn csv_lines(text: &str) -> Vec<LogLine> {
                 .and_then(entry)
                 .map_err(|(field, why)| fault(named.iter().position(|n| *n == field).unwrap_or(0), why))
         };
+        if let (Some(at), Ok(entry)) = (counts(&named, &record), &entry)
+            && !matches!(entry.what, What::Undone { .. })
+        {
+            said.push(SaidUndone { line, column: column(text, line, at), id: entry.id.clone() });
+        }
         out.push(LogLine { line, entry, own_id: true });
     }
+    hold_to_counts(said, &mut out);
     out
 }
 
@@ -221,7 +283,9 @@ type FieldFault = (String, String);
 fn row(named: &[&str], record: &csv::StringRecord) -> Result<Map<String, Value>, FieldFault> {
     let did = named.iter().position(|n| *n == "what").and_then(|at| record.get(at)) == Some("did");
     let mut fields = Map::new();
-    for (name, cell) in named.iter().zip(record.iter()).filter(|(_, cell)| !cell.is_empty()) {
+    let cells = named.iter().zip(record.iter()).filter(|(name, cell)| **name != COUNTS && !cell.is_empty());
+    for (name, cell) in cells {
+        let cell = thou_text::cell_text(cell);
         let wrong = |why: String| ((*name).to_owned(), format!("{name} is \"{cell}\": {why}"));
         let kind = COLUMNS.iter().find(|c| c.0 == *name).map_or(ColumnKind::Text, |c| c.1);
         let kind = if did && *name == "hours" { ColumnKind::Number } else { kind };
@@ -328,22 +392,23 @@ fn column(text: &str, line: u64, cell: usize) -> usize {
     thou_text::cell_column(text.lines().nth(usize::try_from(line.saturating_sub(1)).unwrap_or(0)).unwrap_or(""), cell)
 }
 
-/// Entries as a file.
+/// Entries as a file, each with whether it counts; CSV says so in a column of its own.
 #[must_use]
-pub fn write(entries: &[Entry], form: FileForm) -> String {
+pub fn write(entries: &[(Entry, bool)], form: FileForm) -> String {
     match form {
         FileForm::JsonLines => entries
             .iter()
-            .filter_map(|e| serde_json::to_string(e).ok())
+            .filter_map(|(entry, _)| serde_json::to_string(entry).ok())
             .fold(String::new(), |out, line| out + &line + "\n"),
         FileForm::Csv => {
             let mut writer = csv::Writer::from_writer(Vec::new());
             // a Vec takes every byte
-            let _ = writer.write_record(COLUMNS.iter().map(|c| c.0));
-            for entry in entries {
+            let _ = writer.write_record(COLUMNS.iter().map(|c| c.0).chain([COUNTS]));
+            for (entry, counts) in entries {
                 let fields = serde_json::to_value(entry).unwrap_or_default();
-                let _ =
-                    writer.write_record(COLUMNS.iter().map(|(name, _)| fields.get(name).map(cell).unwrap_or_default()));
+                let cells = COLUMNS.iter().map(|(name, _)| fields.get(name).map(cell).unwrap_or_default());
+                let counts = if *counts { "yes" } else { "no" };
+                let _ = writer.write_record(cells.chain([counts.to_owned()]));
             }
             writer.into_inner().map(|bytes| String::from_utf8_lossy(&bytes).into_owned()).unwrap_or_default()
         }
@@ -352,7 +417,7 @@ pub fn write(entries: &[Entry], form: FileForm) -> String {
 
 fn cell(value: &Value) -> String {
     match value {
-        Value::String(text) => text.clone(),
+        Value::String(text) => thou_text::safe_cell(text),
         Value::Bool(true) => "yes".to_owned(),
         Value::Number(number) => number.to_string(),
         Value::Object(meters) => {

@@ -19,6 +19,11 @@ fn entries(text: &str) -> Vec<Entry> {
     read(text).into_iter().map(|line| line.entry.unwrap()).collect()
 }
 
+/// Each with whether it counts; the last one of the log above undoes the one before it.
+fn counted(entries: &[Entry]) -> Vec<(Entry, bool)> {
+    entries.iter().map(|entry| (entry.clone(), !["b2", "b3"].contains(&entry.id.as_str()))).collect()
+}
+
 fn faults(text: &str) -> Vec<String> {
     read(text).into_iter().filter_map(|line| line.entry.err()).map(|fault| fault.to_string()).collect()
 }
@@ -27,13 +32,59 @@ fn faults(text: &str) -> Vec<String> {
 fn every_kind_of_entry_goes_through_both_forms_without_a_change() {
     let log = entries(LOG);
     assert_eq!(log.len(), WHATS.len(), "one of each kind");
-    assert_eq!(write(&log, FileForm::JsonLines), LOG);
-    let csv = write(&log, FileForm::Csv);
+    assert_eq!(write(&counted(&log), FileForm::JsonLines), LOG);
+    let csv = write(&counted(&log), FileForm::Csv);
     assert_eq!(entries(&csv), log);
-    assert_eq!(write(&entries(&csv), FileForm::Csv), csv);
+    assert_eq!(write(&counted(&entries(&csv)), FileForm::Csv), csv);
     let short: Vec<&str> = csv.lines().take(1).collect();
-    assert_eq!(short, [COLUMNS.iter().map(|c| c.0).collect::<Vec<_>>().join(",")]);
-    assert!(csv.contains("\na5,0417,2026-05-02,,,,did,,,,0.5,"), "{csv}");
+    assert_eq!(short, [COLUMNS.iter().map(|c| c.0).collect::<Vec<_>>().join(",") + ",counts"]);
+    assert!(csv.contains("\na5,0417,2026-05-02,,,,,did,,,,0.5,"), "{csv}");
+    let no: Vec<&str> = csv.lines().filter(|l| l.ends_with(",no")).filter_map(|l| l.split(',').next()).collect();
+    assert_eq!(no, ["b2", "b3"]);
+}
+
+#[test]
+fn a_cell_that_a_spreadsheet_would_run_goes_out_as_text_and_comes_back() {
+    for note in ["=HYPERLINK(\"http://x\")", "-1 step on the jets", "+2", "@pits", "'=already marked"] {
+        let entry = Entry { note: Some(note.to_owned()), ..entries(LOG)[10].clone() };
+        let csv = write(&[(entry.clone(), true)], FileForm::Csv);
+        let cell = csv::Reader::from_reader(csv.as_bytes()).records().next().unwrap().unwrap()[6].to_owned();
+        assert!(cell.starts_with('\'') || cell == "+2", "{cell}");
+        assert_eq!(entries(&csv), [entry]);
+    }
+}
+
+#[test]
+fn a_quote_that_nothing_closes_is_told_and_takes_no_row_with_it() {
+    let head = "engine,day,what,passes,note\n";
+    let open = format!("{head}0417,2026-05-02,ran,1,fine\n0417,2026-05-03,ran,1,\"short\n0417,2026-05-04,ran,2,\n");
+    let lines = read(&open);
+    let good: Vec<u64> = lines.iter().filter(|l| l.entry.is_ok()).map(|l| l.line).collect();
+    assert_eq!(good, [2]);
+    assert_eq!(
+        faults(&open),
+        [
+            "3:23: this double quote opens a cell and nothing closes it: no line from here on was read. Close it, or write it \
+          twice if it is meant"
+        ]
+    );
+    // a second one closes the first, in the middle of a row
+    let two = format!("{head}0417,2026-05-03,ran,1,\"a\n0417,2026-05-04,ran,2,\"b\n");
+    assert!(faults(&two)[0].starts_with("3:23: behind a closing double quote stands more"), "{:?}", faults(&two));
+    assert!(read(&two).iter().all(|l| l.entry.is_err()));
+}
+
+#[test]
+fn a_row_that_says_that_it_does_not_count_must_be_undone_by_another() {
+    let head = "id,engine,day,what,passes,entry,counts\n";
+    let undone = "a,0417,2026-05-02,ran,1,,no\nb,0417,2026-05-02,undone,,a,no\n";
+    assert_eq!(faults(&format!("{head}{undone}")), Vec::<String>::new());
+    assert_eq!(
+        faults(&format!("{head}a,0417,2026-05-02,ran,1,,no\nc,0417,2026-05-02,ran,1,,yes\n")),
+        [
+            "2:26: it says that it does not count, and no row of this file undoes it: leave the row out, or this cell empty"
+        ]
+    );
 }
 
 #[test]

@@ -113,8 +113,8 @@ impl Book {
         if part.exists() {
             std::fs::remove_file(&part).map_err(failed)?;
         }
-        self.copy_to(&part).map_err(|error| BookError::of(to, &error))?;
-        std::fs::rename(&part, to).map_err(failed)
+        let copied = self.copy_to(&part).map_err(|error| BookError::of(to, &error));
+        named(copied, &part, to)
     }
 
     fn copy_to(&self, part: &Path) -> rusqlite::Result<()> {
@@ -135,5 +135,35 @@ impl Book {
     /// What an error of the library means for this file.
     pub(crate) fn fault(&self, error: &rusqlite::Error) -> BookError {
         BookError::of(&self.path, error)
+    }
+}
+
+/// Gives a copy its name where it is whole, and takes away what there is of it where it is not.
+fn named(copied: Result<(), BookError>, part: &Path, to: &Path) -> Result<(), BookError> {
+    let failed = |error: std::io::Error| BookError::NotWritten { path: to.to_owned(), why: error.to_string() };
+    let whole = copied.and_then(|()| std::fs::rename(part, to).map_err(failed));
+    if whole.is_err() {
+        // half a copy helps nobody; where even this fails, what went wrong first is told
+        let _ = std::fs::remove_file(part);
+    }
+    whole
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn a_copy_that_a_full_disk_cut_short_leaves_nothing_behind() {
+        let folder = tempfile::tempdir().unwrap();
+        let (part, to) = (folder.path().join("copy.book.part"), folder.path().join("copy.book"));
+        std::fs::write(&part, "").unwrap();
+        let full = BookError::NotWritten { path: to.clone(), why: "the disk is full".to_owned() };
+        assert!(matches!(named(Err(full), &part, &to), Err(BookError::NotWritten { .. })));
+        assert!(!part.exists() && !to.exists());
+        std::fs::write(&part, "whole").unwrap();
+        named(Ok(()), &part, &to).unwrap();
+        assert!(!part.exists() && to.exists());
     }
 }

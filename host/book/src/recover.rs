@@ -1,12 +1,15 @@
 //! Saving what can be read of a damaged book.
 
 use crate::error::BookError;
-use crate::{Book, derive};
+use crate::proof::{self, ChainEnd, EntryRow, Standing};
+use crate::{Book, check, derive};
 use rusqlite::{Connection, ErrorCode, OpenFlags, Row};
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
+use thou_life::entry::Entry;
 
-/// What was saved of a damaged book.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+/// What was saved of a damaged book, and what was not.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Saved {
     /// Engines.
     pub engines: u32,
@@ -14,16 +17,40 @@ pub struct Saved {
     pub sheets: u32,
     /// Entries.
     pub entries: u32,
-    /// Entries that were written once, by the numbers in their order, and could not be read.
-    pub lost: u32,
+    /// Entries that were written once and are not in the new book, each as it can be named: by its number alone where it
+    /// could not be read, with what it says now where it was altered.
+    pub lost: Vec<Lost>,
+    /// Sheets that are not in the new book, or may not be, each named.
+    pub lost_sheets: Vec<String>,
+    /// Whether the book says how many entries there were, so that none is missing at the end without a word.
+    pub end_known: bool,
+}
+
+/// Entries that were not saved.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lost {
+    /// Their numbers, in the order of writing.
+    pub from: i64,
+    /// The last of them.
+    pub to: i64,
+    /// What is known of them.
+    pub words: String,
+}
+
+impl Saved {
+    /// How many entries were not saved.
+    #[must_use]
+    pub fn lost_entries(&self) -> i64 {
+        self.lost.iter().map(|l| l.to - l.from + 1).sum()
+    }
 }
 
 /// A span of rows that cannot be read is halved until it is this small, and then left out.
 const SMALLEST: i64 = 1;
 
 impl Book {
-    /// Copies what can be read of a book, damaged or not, into a new one, and makes anew what follows from the entries.
-    /// The damaged file is only read.
+    /// Copies what can be read and trusted of a book, damaged or not, into a new one, and makes anew what follows from the
+    /// entries. The damaged file is only read.
     ///
     /// # Errors
     /// [`BookError::Exists`] where the new file is there already, or when not even the first page can be read.
@@ -34,19 +61,22 @@ impl Book {
         }
         let old = Connection::open_with_flags(from, OpenFlags::SQLITE_OPEN_READ_ONLY).map_err(of)?;
         let rows = Rescue { old: &old };
-        let entries = rows.table("entry", "seq, id, engine, day, what, serial, json", |row| {
-            let entry = derive::parse(row, 6)?;
-            let same = entry.id == row.get_ref(1)?.as_str()? && entry.engine == row.get_ref(2)?.as_str()?;
-            if same { Ok((row.get::<_, i64>(0)?, entry)) } else { Err(rusqlite::Error::InvalidQuery) }
-        });
-        let entries = entries.map_err(of)?;
+        // a book of before the digests has none to be held against
+        let sealed = old.prepare("SELECT digest, link FROM entry").is_ok();
+        let columns = if sealed {
+            proof::ENTRY_COLUMNS.to_owned()
+        } else {
+            proof::ENTRY_COLUMNS.replace("digest, link", "'', ''")
+        };
+        let entries = rows.table("entry", &columns, proof::entry_row).map_err(of)?;
+        let mut saved = Saved::default();
+        let end = proof::end(&old, proof::ENTRIES).unwrap_or_default();
+        let good = sift(entries, sealed, end.as_ref(), &old, &mut saved);
         let sheets = rows
             .table("sheet", "rowid, engine, revision, day, digest, text", |row| {
                 let text: String = row.get(5)?;
-                if crate::id::digest(&text) != row.get::<_, String>(4)? {
-                    return Err(rusqlite::Error::InvalidQuery);
-                }
-                Ok((row.get::<_, String>(1)?, row.get::<_, u32>(2)?, row.get::<_, String>(3)?, text))
+                let sheet = Kept { engine: row.get(1)?, revision: row.get(2)?, day: row.get(3)?, text };
+                Ok((crate::id::digest(&sheet.text) == row.get::<_, String>(4)?, sheet))
             })
             .unwrap_or_default();
         let files = rows
@@ -54,38 +84,36 @@ impl Book {
                 Ok(Attached { engine: row.get(1)?, revision: row.get(2)?, name: row.get(3)?, text: row.get(4)? })
             })
             .unwrap_or_default();
+        let sheets = sift_sheets(&old, sheets, &files, &mut saved);
         let mut book = Self::create(to)?;
-        let saved = book.refill(&sheets, &files, &entries);
-        saved.map_err(|error| BookError::of(to, &error))
+        book.refill(&sheets, &files, &good, &mut saved).map_err(|error| BookError::of(to, &error))?;
+        Ok(saved)
     }
 
     fn refill(
         &mut self,
-        sheets: &[(String, u32, String, String)],
+        sheets: &[Kept],
         files: &[Attached],
-        entries: &[(i64, thou_life::entry::Entry)],
-    ) -> rusqlite::Result<Saved> {
+        entries: &[(EntryRow, Entry)],
+        saved: &mut Saved,
+    ) -> rusqlite::Result<()> {
         let turn = self.db.transaction()?;
-        let mut saved = Saved::default();
-        let begin = |name: &str| {
-            turn.execute(
-                "INSERT INTO engine (name, title, usage, start) VALUES (?, '', '', '{}') ON CONFLICT DO NOTHING",
-                [name],
-            )
-        };
-        for (engine, revision, day, text) in sheets {
-            begin(engine)?;
+        for Kept { engine, revision, day, text } in sheets {
+            crate::engines::begin_alone(&turn, engine)?;
             let day = crate::derive::day(Some(day.clone())).unwrap_or_default();
             let of = files.iter().filter(|file| file.engine == *engine && file.revision == *revision);
             let files = of.map(|file| (file.name.clone(), file.text.clone())).collect();
             crate::engines::take_in_text(&turn, engine, text, &files, day)?;
             saved.sheets += 1;
         }
-        for (seq, entry) in entries {
-            begin(&entry.engine)?;
-            match crate::append::write(&turn, Some(*seq), entry) {
+        for (row, entry) in entries {
+            crate::engines::begin_alone(&turn, &entry.engine)?;
+            match crate::append::write(&turn, Some(row.seq), entry) {
                 // of two with one id the first counts
-                Err(e) if e.sqlite_error_code() == Some(ErrorCode::ConstraintViolation) => {}
+                Err(e) if e.sqlite_error_code() == Some(ErrorCode::ConstraintViolation) => {
+                    let words = format!("{}: its id is that of an earlier one", check::name(row));
+                    saved.lost.push(Lost { from: row.seq, to: row.seq, words });
+                }
                 written => {
                     written?;
                     saved.entries += 1;
@@ -99,11 +127,100 @@ impl Book {
             derive::recompute(&turn, name)?;
         }
         saved.engines = u32::try_from(names.len()).unwrap_or(0);
-        let last = entries.iter().map(|(seq, _)| *seq).max().unwrap_or(0);
-        saved.lost = u32::try_from(last).unwrap_or(0).saturating_sub(saved.entries);
-        turn.commit()?;
-        Ok(saved)
+        saved.lost.sort_by_key(|lost| lost.from);
+        turn.commit()
     }
+}
+
+/// Entries that can be trusted; the others are put down as lost, by number, with what is known of each.
+fn sift(
+    rows: Vec<EntryRow>,
+    sealed: bool,
+    end: Option<&ChainEnd>,
+    old: &Connection,
+    saved: &mut Saved,
+) -> Vec<(EntryRow, Entry)> {
+    let mut good = Vec::new();
+    let mut before = proof::start(old).unwrap_or_default();
+    let mut number = 0;
+    let mut last: Option<String> = None;
+    for row in rows {
+        let standing = if sealed { check::standing(&row, &before) } else { Standing::Apart };
+        // numbers that are not there are missing where the next row does not follow on the one before them
+        if row.seq - number > 1 && standing != Standing::Whole && standing != Standing::DigestAltered {
+            let (from, to) = (number + 1, row.seq - 1);
+            let since =
+                last.as_deref().map_or_else(|| "before the first that is left".to_owned(), |l| format!("after {l}"));
+            saved.lost.push(Lost {
+                from,
+                to,
+                words: format!("not to be read, {since} and before {}", check::name(&row)),
+            });
+        }
+        (before, number) = (row.link.clone(), row.seq);
+        last = Some(check::name(&row));
+        let entry: Option<Entry> = serde_json::from_str(&row.text.json).ok();
+        let same = entry.as_ref().is_some_and(|e| proof::EntryText::of(e) == row.text);
+        match entry.filter(|_| same && standing.trusted()) {
+            Some(entry) => good.push((row, entry)),
+            None => {
+                let line: String = row.text.json.chars().take(300).collect();
+                let words = format!("{} was altered after it was written; it reads now: {line}", check::name(&row));
+                saved.lost.push(Lost { from: row.seq, to: row.seq, words });
+            }
+        }
+    }
+    let numbered =
+        old.query_row("SELECT seq FROM sqlite_sequence WHERE name = 'entry'", [], |row| row.get::<_, i64>(0));
+    let reached = numbered.ok();
+    saved.end_known = reached.is_some() || end.is_some();
+    // where the last link is that of the chain's end, nothing was written after it
+    let whole = end.is_some_and(|end| end.link == before || end.rows == 0 && number == 0);
+    if let Some(to) = reached.filter(|to| *to > number && !whole) {
+        let since = last.map_or_else(|| "none is left".to_owned(), |l| format!("after {l}"));
+        saved.lost.push(Lost { from: number + 1, to, words: format!("not to be read, {since}") });
+    }
+    good
+}
+
+/// Sheets whose text is that of its digest; the others are named, and so is a revision that is not there.
+fn sift_sheets(old: &Connection, rows: Vec<(bool, Kept)>, files: &[Attached], saved: &mut Saved) -> Vec<Kept> {
+    let mut seen: BTreeMap<String, BTreeSet<u32>> = BTreeMap::new();
+    let mut good = Vec::new();
+    let many = rows.len();
+    for (whole, kept) in rows {
+        seen.entry(kept.engine.clone()).or_default().insert(kept.revision);
+        if whole {
+            good.push(kept);
+        } else {
+            saved.lost_sheets.push(format!("{}, revision {}: altered", kept.engine, kept.revision));
+        }
+    }
+    let kept_files = files.iter().map(|file| (file.engine.clone(), file.revision));
+    for (engine, revision) in kept_files.collect::<BTreeSet<_>>() {
+        if !seen.get(&engine).is_some_and(|of| of.contains(&revision)) {
+            saved.lost_sheets.push(format!("{engine}, revision {revision}: not to be read, only its files"));
+        }
+    }
+    for (engine, revisions) in &seen {
+        let last = revisions.last().copied().unwrap_or(0);
+        let missing = (1..last).filter(|r| !revisions.contains(r));
+        saved.lost_sheets.extend(missing.map(|r| format!("{engine}, revision {r}: not to be read")));
+    }
+    let written = proof::end(old, proof::SHEETS).unwrap_or_default().map_or(0, |end| end.rows);
+    let named = saved.lost_sheets.iter().filter(|l| !l.ends_with("altered")).count();
+    if let Some(more) = usize::try_from(written).ok().and_then(|n| n.checked_sub(many + named)).filter(|n| *n > 0) {
+        saved.lost_sheets.push(format!("{more} of which nothing is left"));
+    }
+    good
+}
+
+/// A sheet as it was read.
+struct Kept {
+    engine: String,
+    revision: u32,
+    day: String,
+    text: String,
 }
 
 /// A file that was kept with a sheet.

@@ -9,7 +9,7 @@ pub(crate) const APPLICATION: i64 = 0x7468_6f75;
 pub(crate) const VERSION: i64 = STEPS.len() as i64;
 
 /// What takes a book from one version to the next; the first makes it.
-const STEPS: &[&str] = &[ONE, TWO, THREE];
+const STEPS: &[&str] = &[ONE, TWO, THREE, FOUR];
 
 /// `entry` is what was written; `undone`, `meter`, `stretch`, `tightened` and `done` follow from it.
 const ONE: &str = "
@@ -73,6 +73,15 @@ CREATE TABLE attached (
 CREATE TABLE unfinished (digest TEXT PRIMARY KEY, what TEXT NOT NULL, entries INTEGER NOT NULL) STRICT, WITHOUT ROWID;
 ";
 
+/// What proves that the book is as it was written; what has no digest yet is given one when the step is taken.
+const FOUR: &str = "
+ALTER TABLE entry ADD COLUMN digest TEXT NOT NULL DEFAULT '';
+ALTER TABLE entry ADD COLUMN link TEXT NOT NULL DEFAULT '';
+ALTER TABLE sheet ADD COLUMN proof TEXT NOT NULL DEFAULT '';
+ALTER TABLE sheet ADD COLUMN link TEXT NOT NULL DEFAULT '';
+CREATE TABLE chain (name TEXT PRIMARY KEY, link TEXT NOT NULL, rows INTEGER NOT NULL) STRICT, WITHOUT ROWID;
+";
+
 /// The version that the file is at; nought where it is new.
 pub(crate) fn version(db: &Connection) -> Result<i64> {
     db.pragma_query_value(None, "user_version", |row| row.get(0))
@@ -90,6 +99,7 @@ pub(crate) fn migrate(db: &Connection, steps: &[&str]) -> Result<()> {
     for name in names {
         crate::derive::recompute(db, &name)?;
     }
+    crate::seal::seal(db)?;
     db.pragma_update(None, "application_id", APPLICATION)
 }
 

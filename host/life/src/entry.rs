@@ -16,6 +16,9 @@ pub struct Entry {
     pub engine: String,
     /// The day.
     pub day: Date,
+    /// The zone in which that was the day, where it was read off a clock: `America/New_York`, `-05:00`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub zone: Option<String>,
     /// The event it belongs to, by its name in the sheet's calendar.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub event: Option<String>,

@@ -249,6 +249,7 @@ mod tests {
 
     fn happened(happening: &str, speed: Option<&str>, time: Option<&str>) -> Entry {
         Entry {
+            zone: None,
             id: format!("x-{happening}"),
             engine: "0417".into(),
             day: date(2026, 5, 2),

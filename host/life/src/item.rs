@@ -6,7 +6,7 @@
 use crate::condition::{Condition, Outlook};
 use crate::duty::Intent;
 use crate::events::Happening;
-use crate::learn::{Consequence, Learned, LifeRange, ShopLives, cheapest_age, learn};
+use crate::learn::{Consequence, Learned, LifeRange, ShopLives, learn, life_behind};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
 use jiff::Unit;
@@ -15,6 +15,8 @@ use std::collections::BTreeMap;
 use thou_contract::logged::OverRev;
 use thou_contract::wear::Stress;
 use thou_contract::{System, factor};
+use thou_mechanics::replacement::{ChangeCosts, best_age};
+use thou_mechanics::weibull::Weibull;
 
 /// What a life rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -75,7 +77,7 @@ pub struct CountedService<'a> {
     pub by_sheet: f64,
     /// The day that the sheet counts months from.
     pub day_by_sheet: Option<Date>,
-    /// Cost of a planned change and of a failure, in the shop's own money.
+    /// Cost of a planned change with its hours, and of a failure, in the shop's own money.
     pub costs: Option<[f64; 2]>,
 }
 
@@ -112,6 +114,8 @@ pub struct ServiceCount {
     pub range: LifeRange,
     /// What those rest on.
     pub basis: LifeBasis,
+    /// How lives spread behind that range; none for what only looks.
+    pub life: Option<Weibull>,
     /// Why, a sentence each, with the numbers.
     pub why: Vec<String>,
     /// The number of the part that it counts for.
@@ -140,6 +144,7 @@ impl EngineRecord<'_> {
             out.used = used;
             out.serial = serial;
             out.since = self.done(asked).and_then(|n| self.log.entries.get(n)).map(|e| e.id.clone());
+            out.life = life_behind(asked.shape, asked.takes, out.range).filter(|_| asked.renews);
             return out;
         }
         let from = self.from(asked);
@@ -152,9 +157,15 @@ impl EngineRecord<'_> {
         out.why.extend(from.words.clone());
         out.why.extend(self.counted_words(asked, &from.counted));
         if asked.renews {
-            self.learned(asked, &mut out);
+            let middle = self.learned(asked, &mut out);
             self.condition(asked, from.used, &mut out);
             self.events(asked, &from, &mut out);
+            // of a range that its readings or an event have cut short, no life is known but the range
+            out.life = match middle.filter(|_| out.basis == LifeBasis::Learned) {
+                Some(middle) => Some(middle),
+                None => life_behind(asked.shape, asked.takes, out.range),
+            };
+            out.why.extend(self.cheapest(asked, &out));
         }
         out
     }
@@ -290,10 +301,10 @@ impl EngineRecord<'_> {
         if meter == "miles" { factor::MILE } else { 1.0 }
     }
 
-    fn learned(&self, asked: &CountedService<'_>, out: &mut ServiceCount) {
-        let Some(own) = self.own.get(&(asked.part.to_owned(), asked.meter.to_owned())) else { return };
-        let Some(learned) = learn(asked.shape, asked.takes, asked.pack, own) else { return };
-        let Learned { range, moved, words, .. } = learned;
+    /// What the shop's own lives make of the range, and the distribution in the middle where they moved it.
+    fn learned(&self, asked: &CountedService<'_>, out: &mut ServiceCount) -> Option<Weibull> {
+        let own = self.own.get(&(asked.part.to_owned(), asked.meter.to_owned()))?;
+        let Learned { range, moved, words, middle, .. } = learn(asked.shape, asked.takes, asked.pack, own)?;
         if moved {
             let [a, b, c] = asked.pack.map(|v| self.number(asked.meter, v));
             out.why.push(format!("{words} of {a}, {b}, {c}"));
@@ -302,13 +313,19 @@ impl EngineRecord<'_> {
         } else {
             out.why.push(words);
         }
-        let Some([planned, failure]) = asked.costs else { return };
-        if let Some(age) = cheapest_age(asked.shape, asked.takes, asked.pack, own, planned, failure) {
-            out.why.push(format!(
-                "cheapest to change at about {} by the costs on the sheet",
-                self.number(asked.meter, age)
-            ));
-        }
+        moved.then_some(middle)
+    }
+
+    /// The age at which a planned change is cheapest, where the shop has lives of its own. Barlow and Hunter 1960.
+    fn cheapest(&self, asked: &CountedService<'_>, out: &ServiceCount) -> Option<String> {
+        self.own.get(&(asked.part.to_owned(), asked.meter.to_owned()))?;
+        let counted = matches!(out.basis, LifeBasis::Pack | LifeBasis::Learned);
+        let ([planned, failure], life) = asked.costs.zip(out.life.filter(|_| counted))?;
+        let (age, _) = best_age(&life, ChangeCosts { planned, failure }).ok()??;
+        Some(format!(
+            "cheapest to change at about {} by the costs on the sheet, labor among them",
+            self.number(asked.meter, age)
+        ))
     }
 
     /// The earlier of age and condition: a line that comes to its limit sooner than the life ends takes its place.

@@ -10,7 +10,6 @@
 //! (K3) do not reach; so with no lives at all the pack's range comes back. The shape is believed to be what
 //! the part's service says, within a factor of 1.6 or so. Lives in any one unit.
 
-use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::uncertainty::normal_quantile;
 use thou_mechanics::weibull::Weibull;
 
@@ -204,20 +203,13 @@ fn quantile(weights: &[f64], share: f64) -> f64 {
     weights.len() as f64 - 1.0
 }
 
-/// The age at which a planned change is cheapest, with the middle of what is believed; money of any one kind. None where
-/// the costs are none or no age is better than waiting. Barlow and Hunter 1960.
+/// The life behind a range: at its nominal figure the share has let go that its stake allows, with this shape.
 #[must_use]
-pub fn cheapest_age(
-    shape: f64,
-    takes: Consequence,
-    pack: LifeRange,
-    own: &ShopLives,
-    planned: f64,
-    failure: f64,
-) -> Option<f64> {
-    let belief = Belief { pack, shape, share: takes.share() };
-    let (_, middle) = belief.after(own);
-    best_age(&middle, ChangeCosts { planned, failure }).ok().flatten().map(|(age, _)| age)
+pub fn life_behind(shape: f64, takes: Consequence, range: LifeRange) -> Option<Weibull> {
+    let [_, nominal, _] = range;
+    // R(nominal) = exp(-(nominal/scale)^shape) = 1 - share
+    let scale = nominal / (-(-takes.share()).ln_1p()).powf(1.0 / shape);
+    (nominal > 0.0).then_some(Weibull { shape, scale })
 }
 
 #[cfg(test)]

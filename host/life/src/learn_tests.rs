@@ -1,6 +1,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
 use thou_contract::logged::USUAL_SHAPE;
+use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::LifeData;
 
 const SPRINGS: LifeRange = [75.0, 120.0, 200.0];
@@ -77,9 +78,17 @@ fn sound_parts_lengthen_what_is_believed() {
 /// A spring set at 400 and an engine at 15,000: about a quarter of the characteristic life (small-age formula: 0.24).
 #[test]
 fn a_dear_engine_makes_a_spring_set_cheap_to_throw_away() {
-    let age = cheapest_age(USUAL_SHAPE, Consequence::Engine, SPRINGS, &own(&[], &[1.0]), 400.0, 15_000.0).unwrap();
-    let belief = Belief { pack: SPRINGS, shape: 3.0, share: 0.01 };
-    let (_, middle) = belief.after(&own(&[], &[1.0]));
+    let Learned { middle, .. } = learn(USUAL_SHAPE, Consequence::Engine, SPRINGS, &own(&[], &[1.0])).unwrap();
+    let best = |failure: f64| best_age(&middle, ChangeCosts { planned: 400.0, failure }).ok().flatten();
+    let (age, _) = best(15_000.0).unwrap();
     assert!((age / middle.scale - 0.24).abs() < 0.01, "{age} {middle:?}");
-    assert!(cheapest_age(USUAL_SHAPE, Consequence::Engine, SPRINGS, &own(&[], &[1.0]), 400.0, 400.0).is_none());
+    assert!(best(400.0).is_none());
+}
+
+/// 1 % of springs gone at 120 by a shape of 3: 120 / 0.0100503^(1/3) is 556.1.
+#[test]
+fn the_life_behind_a_range_has_lost_its_share_at_nominal() {
+    let life = life_behind(3.0, Consequence::Engine, SPRINGS).unwrap();
+    assert!((life.scale - 556.1).abs() < 0.05 && (life.reliability(120.0) - 0.99).abs() < 1e-12, "{life:?}");
+    assert!(life_behind(3.0, Consequence::Engine, [0.0; 3]).is_none());
 }

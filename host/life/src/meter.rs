@@ -101,6 +101,12 @@ pub struct Count {
     pub freshened: f64,
 }
 
+/// The event that an entry counts for, as names are compared; a day stands for an event without a name.
+#[must_use]
+pub fn event_of(entry: &Entry) -> String {
+    entry.event.as_deref().map_or_else(|| entry.day.to_string(), thou_text::same_name)
+}
+
 /// Counts an engine's entries, one after the other.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Counter {
@@ -153,8 +159,7 @@ impl Counter {
                     *more.entry(known).or_default() += ahead;
                 }
                 let ran = ["passes", "miles"].iter().any(|name| more.get(name).is_some_and(|run| *run > 0.0));
-                let event = entry.event.clone().unwrap_or_else(|| entry.day.to_string());
-                if ran && self.events.insert((entry.day.year(), event)) {
+                if ran && self.events.insert((entry.day.year(), event_of(entry))) {
                     self.meters.entry("events".to_owned()).or_default().total += 1.0;
                     more.insert("events", 1.0);
                 }

@@ -1,17 +1,12 @@
 //! When a life comes to its low, nominal and high: by the passes of the events ahead while there are any, then by the
 //! season's mean; months and dates by the day.
 
+use super::day::{DAY, YEAR, after, by_the_mean, days};
 use super::line::{ServiceLine, When};
+use super::pace::Pace;
 use jiff::civil::Date;
-use jiff::{Span, Unit};
 use thou_sheet::Sheet;
 use thou_sheet::model::Event;
-
-/// Seconds of a day.
-pub(super) const DAY: f64 = 86_400.0;
-
-/// Days of the mean year.
-const YEAR: f64 = 365.25;
 
 /// An event that is still to come, with the passes that it can be.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,14 +33,13 @@ pub(super) struct Season {
     as_of: Date,
     /// In the order of their days.
     pub(super) events: Vec<Ahead>,
-    passes_a_year: Option<f64>,
-    miles_a_year: Option<f64>,
+    pace: Pace,
 }
 
 impl Season {
     /// From a sheet's calendar and intent. An event is over once its last day is past, and on that day where the meters
     /// bear it: they are taken to be read in the evening.
-    pub(super) fn new(sheet: &Sheet, as_of: Date) -> Self {
+    pub(super) fn new(sheet: &Sheet, as_of: Date, pace: &Pace) -> Self {
         let read = sheet.stated("meters.date").and_then(|(v, _)| v.as_str()?.parse::<Date>().ok()) == Some(as_of);
         let ahead: Vec<&Event> = sheet.calendar.iter().filter(|e| e.last > as_of || e.last == as_of && !read).collect();
         let said: Vec<&Event> = sheet.calendar.iter().filter(|e| e.known).collect();
@@ -66,16 +60,7 @@ impl Season {
                 at: e.at.clone(),
             })
             .collect();
-        let stated = |path: &str, kind: &str| {
-            let (value, _) = sheet.stated(path)?;
-            thou_contract::Kind::by_id(kind)?.parse(value.as_str()?).ok().filter(|v| *v > 0.0)
-        };
-        Self {
-            as_of,
-            events,
-            passes_a_year: stated("intent.passes-a-season", "passes"),
-            miles_a_year: stated("intent.miles-a-year", "distance"),
-        }
+        Self { as_of, events, pace: pace.clone() }
     }
 
     /// When what is left on a meter is used up. None where nothing says how fast the meter goes.
@@ -103,25 +88,34 @@ impl Season {
             through = Some(event.name.clone());
         }
         let from = self.events.last().map_or(self.as_of, |e| e.last.max(self.as_of));
-        let date = after(from, (left - run) / self.a_year(meter)?)?;
+        let date = self.runs_out(meter, from, left - run)?;
         Some(When { date, before: None, through: None, within: false, latest: None })
     }
 
     /// By the calendar alone, or the mean of a year; tied to the first event that is not over by then.
     fn by_the_day(&self, meter: &str, left: f64) -> Option<When> {
-        let date = after(self.as_of, left.max(0.0) / self.a_year(meter)?)?;
+        let date = self.runs_out(meter, self.as_of, left.max(0.0))?;
         let at = self.events.iter().position(|e| e.last >= date);
         let before = at.and_then(|at| self.events.get(at)).map(|e| e.name.clone());
         let through = at.and_then(|at| self.events.get(at.checked_sub(1)?)).map(|e| e.name.clone());
         Some(When { date, before, through, within: false, latest: None })
     }
 
+    /// The day on which so much has gone by, from a day on. Between two seasons no pass is run.
+    fn runs_out(&self, meter: &str, from: Date, left: f64) -> Option<Date> {
+        let a_year = self.a_year(meter)?;
+        match self.pace.rest.filter(|_| meter == "passes" && left > 0.0) {
+            Some(rest) => rest.runs_out(from, left, a_year),
+            None => after(from, left / a_year),
+        }
+    }
+
     /// How much of a meter goes by in a year, SI or a count.
     fn a_year(&self, meter: &str) -> Option<f64> {
         match meter {
             "months" => Some(YEAR * DAY),
-            "passes" => self.passes_a_year,
-            "miles" => self.miles_a_year,
+            "passes" => self.pace.passes.a_year(),
+            "miles" => self.pace.miles.a_year(),
             _ => None,
         }
     }
@@ -137,7 +131,7 @@ impl Season {
             "events" => Some(upto as f64),
             _ => {
                 let day = if with_it { the.last } else { the.first };
-                Some(f64::from(days(self.as_of, day).max(0)) / YEAR * self.a_year(meter)?)
+                Some(by_the_mean(self.a_year(meter)?, days(self.as_of, day)))
             }
         }
     }
@@ -176,22 +170,6 @@ pub(super) fn date(lines: &mut [ServiceLine], season: &Season) {
     }
 }
 
-/// A day so many years later, a whole day too early rather than too late.
-fn after(from: Date, years: f64) -> Option<Date> {
-    let days = (years.max(0.0) * YEAR + 1e-6).min(36_500.0).floor();
-    from.checked_add(Span::new().days(days as i64)).ok()
-}
-
-/// Days from one to the other; negative where it is earlier.
-pub(super) fn days(from: Date, to: Date) -> i32 {
-    from.until((Unit::Day, to)).map_or(0, |s| s.get_days())
-}
-
-/// A day so many days earlier.
-pub(super) fn earlier(day: Date, days: i64) -> Date {
-    day.checked_sub(Span::new().days(days)).unwrap_or(day)
-}
-
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
@@ -214,6 +192,10 @@ mod tests {
         Sheet::parse("0417.json", &text, Path::new("")).map_err(|f| f.to_string()).unwrap()
     }
 
+    fn season(sheet: &Sheet, as_of: Date) -> Season {
+        Season::new(sheet, as_of, &Pace::of(sheet, None, as_of))
+    }
+
     fn told(when: &When) -> (String, Option<&str>, Option<&str>) {
         (when.date.to_string(), when.before.as_deref(), when.through.as_deref())
     }
@@ -221,7 +203,7 @@ mod tests {
     // E1 4 to 10, E2 3 to 9, T 8, E3 5: all won 10, 19, 27, 32; first rounds lost 4, 7, 15, 20
     #[test]
     fn passes_are_counted_event_by_event_as_if_every_round_was_won() {
-        let season = Season::new(&sheet(""), date(2026, 6, 25));
+        let season = season(&sheet(""), date(2026, 6, 25));
         let at = |left: f64| season.when("passes", left).unwrap();
         assert_eq!(told(&at(9.0)), ("2026-07-04".to_owned(), Some("E1"), None));
         assert_eq!(told(&at(10.0)), ("2026-07-18".to_owned(), Some("E2"), Some("E1")));
@@ -236,7 +218,7 @@ mod tests {
 
     #[test]
     fn after_the_last_event_the_seasons_mean_counts() {
-        let season = Season::new(&sheet(""), date(2026, 6, 25));
+        let season = season(&sheet(""), date(2026, 6, 25));
         // 82 - 32 = 50 passes at 200 a year: 91.3 days after 15 August
         let when = season.when("passes", 82.0).unwrap();
         assert_eq!(told(&when), ("2026-11-14".to_owned(), None, None));
@@ -246,7 +228,7 @@ mod tests {
 
     #[test]
     fn events_count_one_each_and_months_go_by_the_day() {
-        let season = Season::new(&sheet(""), date(2026, 6, 25));
+        let season = season(&sheet(""), date(2026, 6, 25));
         assert_eq!(told(&season.when("events", 1.0).unwrap()), ("2026-07-18".to_owned(), Some("E2"), Some("E1")));
         assert!(season.when("events", 9.0).is_none(), "nothing says how many events a year has");
         let month = 365.25 * DAY / 12.0;
@@ -260,9 +242,9 @@ mod tests {
     fn an_event_is_over_when_its_last_day_is_on_the_meters() {
         let names = |s: &Season| s.events.iter().map(|e| e.name.clone()).collect::<Vec<_>>();
         let fresh = sheet("");
-        assert_eq!(names(&Season::new(&fresh, date(2026, 7, 5))), ["E1", "E2", "T", "E3"]);
+        assert_eq!(names(&season(&fresh, date(2026, 7, 5))), ["E1", "E2", "T", "E3"]);
         let read = sheet(r#", "meters": { "date": "2026-07-05", "passes": "6 passes" }"#);
-        assert_eq!(names(&Season::new(&read, date(2026, 7, 5))), ["E2", "T", "E3"]);
-        assert_eq!(names(&Season::new(&read, date(2026, 8, 16))), Vec::<String>::new());
+        assert_eq!(names(&season(&read, date(2026, 7, 5))), ["E2", "T", "E3"]);
+        assert_eq!(names(&season(&read, date(2026, 8, 16))), Vec::<String>::new());
     }
 }

@@ -4,6 +4,7 @@
 use super::brought;
 use super::by_sheet::{BySheet, settled_by};
 use super::line::{Due, ServiceLine};
+use super::pace::Pace;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, Manifest, System, factor};
@@ -26,7 +27,7 @@ pub type OwnLives = BTreeMap<(String, String), ShopLives>;
 /// What the book gives for one engine.
 #[derive(Debug, Clone, Copy)]
 pub struct Ledger<'a> {
-    /// Its log.
+    /// Its log, as it is known on the day of the plan.
     pub history: &'a History,
     /// Lives of the shop's own parts in engines of this use, by part and meter.
     pub own: &'a OwnLives,
@@ -48,17 +49,12 @@ pub struct LogFindings {
 }
 
 /// Lives of the shop's own parts in engines of one use, from every run of them: those that failed, and those that did
-/// not. `uses` has the use of every engine. A part that also ran in an engine of another use is no life of either, and
-/// one that went in or came out after the day of the plan is not known by then.
+/// not. `uses` has the use of every engine. A part that also ran in an engine of another use is no life of either.
 #[must_use]
-pub fn own_lives(parts: &[PartRun], usage: &str, uses: &BTreeMap<String, String>, as_of: Option<Date>) -> OwnLives {
+pub fn own_lives(parts: &[PartRun], usage: &str, uses: &BTreeMap<String, String>) -> OwnLives {
     let mut out = OwnLives::new();
     for part in parts {
         if !part.stretches.iter().all(|s| uses.get(&s.engine).is_some_and(|u| u == usage)) {
-            continue;
-        }
-        let later = |day: Option<Date>| day.zip(as_of).is_some_and(|(day, as_of)| day > as_of);
-        if part.stretches.iter().any(|s| later(Some(s.fitted)) || later(s.removed)) {
             continue;
         }
         for (meter, run) in part.run() {
@@ -96,6 +92,13 @@ pub fn set(sheet: &mut Sheet, history: &History, as_of: Option<Date>) {
 
 fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry> {
     history.entries.iter().filter(|e| as_of.is_none_or(|day| e.day <= day)).cloned().collect()
+}
+
+/// How fast the engine is run, as far as its log goes on this day.
+#[must_use]
+pub fn pace(sheet: &Sheet, history: &History, as_of: Date) -> Pace {
+    let entries = until(history, Some(as_of));
+    Pace::of(sheet, Some(&Log::new(&entries, &history.start)), as_of)
 }
 
 /// The services of a verdict as the log has them, and what it says beside.
@@ -199,9 +202,9 @@ fn line(
         takes: Consequence::by_word(&service.service.loses),
         by_sheet: if freshened { by_sheet.brought } else { by_sheet.used(run.unwrap_or(0.0)) },
         day_by_sheet: by_sheet.day(sheet),
-        costs: costs.and_then(|c| Some([c.planned, c.failure?])),
+        costs: costs.and_then(|c| Some([planned_cost(sheet, service)?, c.failure?])),
     };
-    let ServiceCount { used, range, basis, mut why, serial, since } = engine.reckon(&asked);
+    let ServiceCount { used, range, basis, life, mut why, serial, since } = engine.reckon(&asked);
     let used = used.filter(|_| run.is_some() || service.meter == "months");
     let from_build = freshened || !by_sheet.done();
     why.extend(brought::unsaid(sheet, service).filter(|_| from_build && since.is_none()));
@@ -210,7 +213,25 @@ fn line(
     let due = Due::by(used, range);
     let [low, nominal, high] = range;
     let counts = ServiceItem { low, nominal, high, ..service.clone() };
-    ServiceLine { service: counts, pack: asked.pack, basis, why, serial, since, used, due, when: None, dates: None }
+    ServiceLine {
+        service: counts,
+        pack: asked.pack,
+        basis,
+        life,
+        why,
+        serial,
+        since,
+        used,
+        due,
+        when: None,
+        dates: None,
+    }
+}
+
+/// What a planned change costs, its hours of work in it.
+pub(super) fn planned_cost(sheet: &Sheet, service: &ServiceItem) -> Option<f64> {
+    let part = sheet.costs.parts.get(&service.service.part)?;
+    Some(part.planned + sheet.costs.hour.unwrap_or(0.0) * service.service.hours)
 }
 
 /// That a pack does not say what hurts its part, where there is a log to weigh.

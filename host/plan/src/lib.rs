@@ -4,15 +4,18 @@
 mod brought;
 mod by_sheet;
 mod calendar;
+mod day;
 pub mod ledger;
 mod line;
 mod orders;
+mod pace;
 mod stops;
 mod waiting;
 
 pub use calendar::Ahead;
 pub use line::{Due, ServiceLine, When};
 pub use orders::{Away, Chain, Order, Supply};
+pub use pace::{LoggedRate, Pace, Rate, Rest};
 pub use stops::{HOURS_A_DAY, Stop, reaches};
 pub use waiting::{Further, Wait};
 
@@ -38,6 +41,8 @@ pub struct Plan {
     pub orders: Vec<Order>,
     /// What the next big stop waits for.
     pub chain: Option<Chain>,
+    /// How fast it is run, by its log and by the intent; none where the plan has no day.
+    pub pace: Option<Pace>,
     /// What is on the shelf, by part: the numbers, with what they have run; an empty text for one without a number.
     pub shelf: BTreeMap<String, Vec<String>>,
     /// What the engine's log says beside the services; none without one.
@@ -49,19 +54,20 @@ pub struct Plan {
 pub fn plan(sheet: &Sheet, verdict: &Verdict, today: Option<Date>) -> Plan {
     let as_of = sheet.as_of.or(today);
     let lines = ledger::lines_by_sheet(sheet, verdict, as_of);
-    from_lines(sheet, lines, as_of)
+    from_lines(sheet, lines, as_of, as_of.map(|day| Pace::of(sheet, None, day)))
 }
 
 /// The plan of an engine whose log is in a book: the sheet has its meters by [`ledger::set`].
 #[must_use]
 pub fn plan_by_log(sheet: &Sheet, facts: &SheetFacts<'_>, verdict: &Verdict, ledger: &ledger::Ledger<'_>) -> Plan {
     let (lines, findings) = ledger::lines(sheet, facts, verdict, ledger);
-    Plan { log: Some(findings), ..from_lines(sheet, lines, sheet.as_of) }
+    let pace = sheet.as_of.map(|day| ledger::pace(sheet, ledger.history, day));
+    Plan { log: Some(findings), ..from_lines(sheet, lines, sheet.as_of, pace) }
 }
 
 /// Lays lines out: their days, the stops, what has to be ordered.
-fn from_lines(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -> Plan {
-    let season = as_of.map(|day| calendar::Season::new(sheet, day));
+fn from_lines(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>, pace: Option<Pace>) -> Plan {
+    let season = as_of.zip(pace.as_ref()).map(|(day, pace)| calendar::Season::new(sheet, day, pace));
     if let Some(season) = &season {
         calendar::date(&mut lines, season);
     }
@@ -72,17 +78,17 @@ fn from_lines(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>) -
             .then_with(|| a.service.meter.cmp(&b.service.meter))
     });
     let stops = stops::stops(sheet, &lines, season.as_ref(), as_of);
-    let orders = orders::orders(sheet, &lines, season.as_ref(), as_of);
+    let orders = orders::orders(sheet, &lines, &stops, season.as_ref(), as_of);
     let chain = orders::chain(&lines, &stops, &orders, season.as_ref(), as_of);
     let shelf = orders::shelf(sheet);
     let events = season.map(|s| s.events).unwrap_or_default();
-    Plan { as_of, lines, stops, shelf, events, orders, chain, log: None }
+    Plan { as_of, lines, stops, shelf, events, orders, chain, pace, log: None }
 }
 
 /// What it means to leave a line until after an event: the indices of one of the plan's lines and of one of its events.
 #[must_use]
 pub fn waits(sheet: &Sheet, plan: &Plan, line: usize, event: usize) -> Option<Wait> {
-    let season = calendar::Season::new(sheet, plan.as_of?);
+    let season = calendar::Season::new(sheet, plan.as_of?, plan.pace.as_ref()?);
     waiting::wait(sheet, plan.lines.get(line)?, line, &season, event)
 }
 

@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 use thou_life::item::LifeBasis;
+use thou_mechanics::weibull::Weibull;
 use thou_verdict::ServiceItem;
 
 /// How near a service is.
@@ -41,6 +42,8 @@ pub struct ServiceLine {
     pub pack: [f64; 3],
     /// What low, nominal and high rest on.
     pub basis: LifeBasis,
+    /// How lives spread behind the range that counts; none for what only looks.
+    pub life: Option<Weibull>,
     /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
     pub why: Vec<String>,
     /// The number of the part or set that it counts for, where the log has one.

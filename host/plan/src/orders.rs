@@ -1,6 +1,7 @@
 //! What has to be ordered or sent out by which day, what is on the shelf, and the part that the next big stop waits for.
 
-use super::calendar::{Season, days, earlier};
+use super::calendar::Season;
+use super::day::{days, earlier};
 use super::line::{ServiceLine, When};
 use super::stops::{Stop, depth};
 use jiff::civil::Date;
@@ -15,8 +16,10 @@ pub struct Order {
     pub part: String,
     /// Index of the line that asks for it first.
     pub line: usize,
-    /// When its low figure comes: by then it should be on the bench.
+    /// When its low figure comes: by then it should be in.
     pub wanted: Option<When>,
+    /// Days of work of the stop that puts it in, after it is on the bench.
+    pub work: i64,
     /// How it is come by.
     pub supply: Supply,
     /// The last day to order it, or to send it out. None without a lead time, or where it lies on the shelf.
@@ -45,7 +48,7 @@ pub enum Supply {
 pub struct Away {
     /// Days away.
     pub days: i64,
-    /// Days free before the event that it has to be back for; none where it is tied to no event.
+    /// Days free before the event that it has to be in for; none where it is tied to no event.
     pub free: Option<i64>,
     /// The event that is missed without a spare.
     pub misses: Option<String>,
@@ -79,7 +82,8 @@ pub struct Chain {
     pub lead: i64,
     /// Days of work after it.
     pub work: i64,
-    /// The day to set out on, so that the stop ends before its event.
+    /// The day to set out on, so that the stop ends before its event: the one by which the part is ordered or sent out, or
+    /// the first of the work where it lies on the shelf.
     pub begin: Option<Date>,
     /// Where that day is past: the day that it is ready on when it is ordered on the plan's day.
     pub ready: Option<Date>,
@@ -90,7 +94,13 @@ pub struct Chain {
 }
 
 /// What is asked for, the first to be ordered first; what has no day comes last, by when it is wanted.
-pub(super) fn orders(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Season>, as_of: Option<Date>) -> Vec<Order> {
+pub(super) fn orders(
+    sheet: &Sheet,
+    lines: &[ServiceLine],
+    stops: &[Stop],
+    season: Option<&Season>,
+    as_of: Option<Date>,
+) -> Vec<Order> {
     let mut first: BTreeMap<&str, usize> = BTreeMap::new();
     let wanted = |i: usize| lines.get(i).and_then(|l| l.when.as_ref()).map(|w| w[0].date);
     for (index, line) in lines.iter().enumerate().filter(|(_, l)| l.service.service.renews() && l.used.is_some()) {
@@ -102,7 +112,7 @@ pub(super) fn orders(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Seaso
         }
     }
     let mut out: Vec<Order> =
-        first.into_iter().filter_map(|(part, index)| order(sheet, lines, season, as_of, part, index)).collect();
+        first.into_iter().filter_map(|(part, index)| order(sheet, lines, stops, season, as_of, part, index)).collect();
     out.sort_by(|a, b| {
         let day = |o: &Order| o.wanted.as_ref().map(|w| w.date);
         (a.by.is_none(), a.by, day(a).is_none(), day(a), &a.part).cmp(&(
@@ -119,6 +129,7 @@ pub(super) fn orders(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Seaso
 fn order(
     sheet: &Sheet,
     lines: &[ServiceLine],
+    stops: &[Stop],
     season: Option<&Season>,
     as_of: Option<Date>,
     part: &str,
@@ -128,10 +139,11 @@ fn order(
     let wanted = line.when.as_ref().map(|w| w[0].clone());
     let lead = sheet.lead_times.get(part);
     let shelf = shelf(sheet).remove(part).unwrap_or_default();
+    let work = stops.iter().find(|s| s.does(lines, line)).map_or(0, Stop::days);
     // what goes out is bought only where nobody says how long it is away
     let sent = lead.and_then(|l| l.away).filter(|_| line.service.service.action == "recondition");
     let supply = match (sent, lead.and_then(|l| l.order.or(l.away))) {
-        (Some(days), _) => Supply::Sent(away(season, wanted.as_ref(), days)),
+        (Some(days), _) => Supply::Sent(away(season, wanted.as_ref(), days, work)),
         (None, Some(days)) => Supply::Ordered(days),
         (None, None) => Supply::Unknown,
     };
@@ -139,13 +151,13 @@ fn order(
     let needed = event.or(wanted.as_ref().map(|w| w.date));
     let by = match &supply {
         Supply::Unknown => None,
-        Supply::Ordered(days) => needed.map(|day| earlier(day, *days)),
+        Supply::Ordered(days) => needed.map(|day| earlier(day, *days + work)),
         Supply::Sent(away) => away.by,
     };
     let by = by.filter(|_| shelf.is_empty());
     let late = by.zip(as_of).map_or(0, |(by, today)| i64::from(days(by, today)).max(0));
     let said = lead.and_then(|l| Some((l.said_by.clone()?, l.said)));
-    Some(Order { part: part.to_owned(), line: index, wanted, supply, by, late, said, shelf })
+    Some(Order { part: part.to_owned(), line: index, wanted, work, supply, by, late, said, shelf })
 }
 
 /// What is on the shelf, by part.
@@ -173,23 +185,24 @@ fn on_the_shelf(spare: &thou_sheet::model::Spare) -> String {
     words
 }
 
-/// Whether a part can be away and back between two events.
-fn away(season: Option<&Season>, wanted: Option<&When>, days: i64) -> Away {
-    let none = Away { days, free: None, misses: None, instead: None, by: wanted.map(|w| earlier(w.date, days)) };
+/// Whether a part can be away, back and put in between two events.
+fn away(season: Option<&Season>, wanted: Option<&When>, days: i64, work: i64) -> Away {
+    let all = days + work;
+    let none = Away { days, free: None, misses: None, instead: None, by: wanted.map(|w| earlier(w.date, all)) };
     let (Some(season), Some(name)) = (season, wanted.and_then(|w| w.before.as_ref())) else { return none };
     let Some(index) = season.index(name) else { return none };
     let free = season.free_before(index);
     let start = |i: usize| season.events.get(i).map(|e| e.first);
-    if free.is_none_or(|free| free >= days) {
-        return Away { free, by: start(index).map(|d| earlier(d, days)), ..none };
+    if free.is_none_or(|free| free >= all) {
+        return Away { free, by: start(index).map(|d| earlier(d, all)), ..none };
     }
-    let fits = (0..index).rev().find(|i| season.free_before(*i).is_some_and(|f| f >= days));
+    let fits = (0..index).rev().find(|i| season.free_before(*i).is_some_and(|f| f >= all));
     let instead = fits.and_then(|i| {
         let after = i.checked_sub(1).and_then(|i| season.events.get(i)).map(|e| e.name.clone());
         Some((after, season.events.get(i)?.name.clone()))
     });
     let by = match fits {
-        Some(i) => start(i).map(|d| earlier(d, days)),
+        Some(i) => start(i).map(|d| earlier(d, all)),
         None => start(index).zip(free).map(|(d, free)| earlier(d, free)),
     };
     Away { free, misses: Some(name.clone()), instead, by, ..none }
@@ -219,7 +232,7 @@ pub(super) fn chain(
     })?;
     let unknown = of_stop.iter().filter(|o| o.lead().is_none()).map(|o| o.part.clone()).collect();
     let (lead, work) = (longest.0, stop.days());
-    let begin = stop.date.map(|d| earlier(d, lead + work));
+    let begin = longest.1.by.or(stop.date.map(|d| earlier(d, lead + work)));
     let late = begin.zip(as_of).is_some_and(|(begin, today)| begin < today);
     let ready = as_of.filter(|_| late).map(|today| earlier(today, -(lead + work)));
     let from = stop.before.as_ref().and_then(|name| season?.index(name));

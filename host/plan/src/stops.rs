@@ -1,7 +1,8 @@
 //! Services that are done together: the most pressing opens the engine that far, before one event, and what a careful
 //! shop would have apart by then, and is reached anyway, comes along.
 
-use super::calendar::{Season, days};
+use super::calendar::Season;
+use super::day::days;
 use super::line::{Due, ServiceLine};
 use super::waiting::{Further, further};
 use jiff::civil::Date;
@@ -31,7 +32,7 @@ pub struct Stop {
     pub lead: usize,
     /// Whether something of it is due already.
     pub now: bool,
-    /// Indices of the plan's lines.
+    /// Indices of the plan's lines, one a service: on the meter that brings it here.
     pub lines: Vec<usize>,
     /// Hours of work in all.
     pub hours: f64,
@@ -45,6 +46,12 @@ impl Stop {
     pub fn days(&self) -> i64 {
         (self.hours / HOURS_A_DAY - 1e-9).ceil().max(1.0) as i64
     }
+
+    /// Whether it does the service of a line, on whichever of its meters.
+    #[must_use]
+    pub fn does(&self, lines: &[ServiceLine], line: &ServiceLine) -> bool {
+        self.lines.iter().filter_map(|i| lines.get(*i)).any(|l| same(l, line))
+    }
 }
 
 /// Stops, the first first. `season` is absent where the plan has no day.
@@ -52,8 +59,11 @@ pub(super) fn stops(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Season
     // what has days goes together over all meters, the rest by its meter
     let mut groups: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     // what comes round within an event is done between its rounds, and is no stop
-    let stays =
-        |l: &ServiceLine| l.used.is_some() && !(l.due > Due::Now && l.when.as_ref().is_some_and(|w| w[1].within));
+    let within = |l: &ServiceLine| l.due > Due::Now && l.when.as_ref().is_some_and(|w| w[1].within);
+    // what is done between rounds starts again on all its meters
+    let stays = |l: &ServiceLine| {
+        l.used.is_some() && !within(l) && (l.due <= Due::Now || !lines.iter().any(|o| same(o, l) && within(o)))
+    };
     for (index, line) in lines.iter().enumerate().filter(|(_, l)| stays(l)) {
         let group = if line.when.is_some() { "" } else { line.service.meter.as_str() };
         groups.entry(group).or_default().push(index);
@@ -73,10 +83,19 @@ pub(super) fn stops(sheet: &Sheet, lines: &[ServiceLine], season: Option<&Season
                 .max_by_key(|o| depth(o))
                 .unwrap_or("nothing")
                 .to_owned();
-            let (mut now, later): (Vec<usize>, Vec<usize>) = open.iter().partition(|i| {
+            let (all, mut later): (Vec<usize>, Vec<usize>) = open.iter().partition(|i| {
                 let reached = lines.get(**i).is_some_and(|l| reaches(&opens, &l.service.service.opens));
                 key(i, 1) <= at || reached && key(i, 0) <= at
             });
+            // done once it is done on all its meters
+            let alike = |a: usize, b: usize| lines.get(a).zip(lines.get(b)).is_some_and(|(a, b)| same(a, b));
+            later.retain(|i| !all.iter().any(|done| alike(*i, *done)));
+            let mut now: Vec<usize> = Vec::new();
+            for i in all {
+                if !now.iter().any(|done| alike(i, *done)) {
+                    now.push(i);
+                }
+            }
             now.sort_unstable();
             stops.extend(stop(sheet, lines, season, opens, first, now));
             open = later;
@@ -121,6 +140,11 @@ fn stop(
         now,
         lines: members,
     })
+}
+
+/// Whether two lines are one service on two meters.
+fn same(a: &ServiceLine, b: &ServiceLine) -> bool {
+    a.service.rule == b.service.rule && a.service.place == b.service.place
 }
 
 /// Where a figure of a line stands among the others: by its event where it has one, by its day, or by what is left.

@@ -1,11 +1,13 @@
 //! What it means to run one event more before a service is done: what is left after it, what is at stake, and by the
 //! count what it costs.
 //!
-//! A planning figure. The life is taken as Weibull's, with its range from the pack and its shape from practice.
+//! A planning figure. The life is the line's own ([`ServiceLine::life`]), and so is the age at which its reasons call a
+//! change cheapest: one distribution and one set of costs stand behind both.
 
-use super::calendar::{DAY, Season};
+use super::calendar::Season;
+use super::day::DAY;
+use super::ledger::planned_cost;
 use super::line::ServiceLine;
-use thou_life::learn::Consequence;
 use thou_mechanics::replacement::{ChangeCosts, best_age};
 use thou_mechanics::weibull::Weibull;
 use thou_sheet::Sheet;
@@ -69,22 +71,10 @@ fn stake(line: &ServiceLine) -> usize {
     ["engine", "money", "power"].iter().position(|l| *l == line.service.service.loses).unwrap_or(3)
 }
 
-/// The life behind a range: at its nominal figure the share has let go that its stake allows, with the shape of its kind.
-pub(super) fn life(line: &ServiceLine) -> Option<Weibull> {
-    if !line.service.service.renews() || line.service.nominal <= 0.0 {
-        return None;
-    }
-    let gone = Consequence::by_word(&line.service.service.loses).share();
-    let shape = line.service.service.shape_of_lives();
-    // R(nominal) = exp(-(nominal/scale)^shape) = 1 - gone
-    let scale = line.service.nominal / (-(-gone).ln_1p()).powf(1.0 / shape);
-    Some(Weibull { shape, scale })
-}
-
 /// The chance to let go within `more` of one that has come to `age`: 1 - R(age + more)/R(age). Barlow and Proschan,
 /// Mathematical Theory of Reliability, 1965, ch. 2.
 fn chance(line: &ServiceLine, age: f64, more: f64) -> Option<f64> {
-    let life = life(line)?;
+    let life = line.life?;
     let hazard = |t: f64| (t.max(0.0) / life.scale).powf(life.shape);
     Some(-(hazard(age) - hazard(age + more)).exp_m1())
 }
@@ -94,11 +84,11 @@ fn chance(line: &ServiceLine, age: f64, more: f64) -> Option<f64> {
 /// at the best age the two are equal.
 fn cost(sheet: &Sheet, line: &ServiceLine, more: f64, chance: f64) -> Option<f64> {
     let part = sheet.costs.parts.get(&line.service.service.part)?;
-    let planned = part.planned + sheet.costs.hour.unwrap_or(0.0) * line.service.service.hours;
+    let planned = planned_cost(sheet, &line.service)?;
     let failure = part.failure?;
     // the arithmetic is done in days where the meter is a calendar's, so that no figure gets too small or too large
     let unit = if line.service.meter == "months" { DAY } else { 1.0 };
-    let life = life(line)?;
+    let life = line.life?;
     let life = Weibull { scale: life.scale / unit, ..life };
     let worth = best_age(&life, ChangeCosts { planned, failure }).ok()?.map_or(0.0, |(_, rate)| rate * more / unit);
     Some((failure - planned) * chance - worth)

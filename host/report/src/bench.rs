@@ -1,6 +1,7 @@
 //! What every page of the report shares: the reader's units, the places' names, the width of a clipboard.
 
 use anstyle::{AnsiColor, Style};
+use std::cell::Cell;
 use std::fmt::Write as _;
 use thou_contract::{Kind, System};
 use thou_facts::{Figure, SheetFacts, ValueKind};
@@ -217,9 +218,44 @@ fn colour(state: State) -> Style {
     Style::new().fg_color(Some(colour.into())).bold()
 }
 
+thread_local! {
+    static COLUMNS: Cell<usize> = const { Cell::new(WIDTH) };
+}
+
+/// Writes a page for so many columns: a phone has 40. What has no room as a table is told line by line, and any other
+/// line that is longer goes on below.
+pub fn at_width(columns: usize, page: impl FnOnce() -> String) -> String {
+    COLUMNS.set(columns);
+    let text = page();
+    COLUMNS.set(WIDTH);
+    let mut out = String::new();
+    for line in text.lines() {
+        if line.chars().count() <= columns {
+            out.push_str(line);
+        } else {
+            let words = line.trim_start();
+            let indent = " ".repeat((line.len() - words.len()).min(columns / 4));
+            let words: Vec<&str> = words.split_whitespace().collect();
+            let rest = format!("{indent}  ");
+            let options = textwrap::Options::new(columns).initial_indent(&indent).subsequent_indent(&rest);
+            out.push_str(&textwrap::fill(&words.join(" "), options));
+        }
+        out.push('\n');
+    }
+    out
+}
+
+/// Whether a table of the page's full width has room.
+pub(super) fn has_tables() -> bool {
+    COLUMNS.get() >= WIDTH
+}
+
 /// Text wrapped to the page, every line under an indent.
 pub(super) fn wrap(text: &str, first: &str, rest: &str) -> String {
-    let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest).break_words(false);
+    let columns = COLUMNS.get();
+    let most = columns / 4;
+    let (first, rest) = (first.get(..most).unwrap_or(first), rest.get(..most).unwrap_or(rest));
+    let options = textwrap::Options::new(columns).initial_indent(first).subsequent_indent(rest).break_words(false);
     let mut out = textwrap::fill(&days_whole(text), options).replace(HELD, "-");
     out.push('\n');
     out

@@ -24,21 +24,46 @@ use thou_sheet::clean;
 /// The foot of every entry.
 const FOOT: &str = "Planning figures. The parts' makers and the sanctioning body's rules come first.";
 
-/// The calendar. Without a day for the plan it has no entries.
+/// The calendar of one plan.
 #[must_use]
 pub fn text(bench: &Bench<'_>, plan: &Plan) -> String {
-    let mut calendar = Calendar::empty();
-    calendar.append_property(("VERSION", "2.0"));
-    calendar.append_property(("PRODID", concat!("-//thou//plan ", env!("CARGO_PKG_VERSION"), "//EN")));
-    calendar.append_property(("CALSCALE", "GREGORIAN"));
-    let Some(today) = plan.as_of else { return calendar.to_string() };
-    let entry = Entries { bench, plan, today, engine: engine(bench) };
-    calendar.extend(entry.events());
-    calendar.extend(entry.stops());
-    calendar.extend(entry.orders());
-    calendar.extend(entry.stamps());
-    calendar.extend(entry.findings());
-    calendar.to_string()
+    let mut file = CalendarFile::default();
+    file.add(bench, plan);
+    file.text()
+}
+
+/// One file for the plans of several engines.
+#[derive(Debug)]
+pub struct CalendarFile(Calendar);
+
+impl Default for CalendarFile {
+    fn default() -> Self {
+        let mut calendar = Calendar::empty();
+        calendar.append_property(("VERSION", "2.0"));
+        calendar.append_property(("PRODID", concat!("-//thou//plan ", env!("CARGO_PKG_VERSION"), "//EN")));
+        calendar.append_property(("CALSCALE", "GREGORIAN"));
+        Self(calendar)
+    }
+}
+
+impl CalendarFile {
+    /// What a plan has; without a day it has no entries.
+    pub fn add(&mut self, bench: &Bench<'_>, plan: &Plan) {
+        let Some(today) = plan.as_of else { return };
+        let calendar = &mut self.0;
+        let entry = Entries { bench, plan, today, engine: engine(bench) };
+        calendar.extend(entry.events());
+        calendar.extend(entry.stops());
+        calendar.extend(entry.orders());
+        calendar.extend(entry.stamps());
+        calendar.extend(entry.findings());
+    }
+
+    /// The file.
+    #[must_use]
+    pub fn text(&self) -> String {
+        self.0.to_string().replace("\r\n ", "").split_terminator("\r\n").map(folded).collect()
+    }
 }
 
 fn stated(bench: &Bench<'_>, path: &str) -> Option<String> {
@@ -203,6 +228,23 @@ impl Entries<'_> {
     }
 }
 
+/// Octets of a content line without its end (RFC 5545, section 3.1).
+const OCTETS: usize = 75;
+
+/// A content line folded: the crate's own folding leaves lines of 76 octets where a character of several comes at the end.
+fn folded(line: &str) -> String {
+    let (mut out, mut octets) = (String::new(), 0);
+    for c in line.chars() {
+        if octets + c.len_utf8() > OCTETS {
+            out.push_str("\r\n ");
+            octets = 1;
+        }
+        out.push(c);
+        octets += c.len_utf8();
+    }
+    out + "\r\n"
+}
+
 /// How a line stands, where that is not plain.
 fn state(line: &ServiceLine) -> &'static str {
     match line.due {
@@ -235,4 +277,19 @@ fn slug(text: &str) -> String {
         }
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::folded;
+
+    #[test]
+    fn a_line_holds_75_octets_and_no_character_is_cut() {
+        for (text, n) in [("a".repeat(75), 1), ("a".repeat(76), 2), ("ü".repeat(80), 3), ("aü".repeat(100), 5)] {
+            let folded = folded(&text);
+            let lines: Vec<&str> = folded.split_terminator("\r\n").collect();
+            assert!(lines.iter().all(|l| l.len() <= 75), "{lines:?}");
+            assert_eq!((lines.len(), folded.replace("\r\n ", "").trim_end()), (n, text.as_str()));
+        }
+    }
 }

@@ -32,5 +32,5 @@ mod words;
 /// What a place of an axis is called.
 pub use bench::noun as axis_noun;
 
-pub use bench::{Bench, Like, Paint};
+pub use bench::{Bench, Like, Paint, at_width};
 pub use words::DEFERS;

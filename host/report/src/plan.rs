@@ -1,6 +1,6 @@
 //! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
 
-use super::bench::{Bench, WIDTH, wrap};
+use super::bench::{Bench, WIDTH, capital, has_tables, wrap};
 use super::plan_words::{count, meter_name, named, run};
 use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
 use std::fmt::Write as _;
@@ -22,7 +22,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     log::findings(plan, &mut out);
     first(bench, plan, &mut out);
     dated(bench, plan, &mut out);
-    plan_orders::events(plan, &mut out);
+    plan_orders::events(bench, plan, &mut out);
     plan_stops::text(bench, plan, &mut out);
     plan_orders::text(bench, plan, &mut out);
     lives(bench, plan, &mut out);
@@ -80,7 +80,7 @@ fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     out.push_str("\nBEFORE THE NEXT PASS OR DRIVE\n");
     for line in past {
         let s = &line.service;
-        let looks = matches!(s.service.action.as_str(), "inspect" | "measure" | "adjust");
+        let looks = plan_stops::named_look(line);
         let words = format!(
             "{}: {} {} run, high is {}. {}",
             named(s),
@@ -100,6 +100,14 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             continue;
         }
         let name = meter_name(meter, bench.system);
+        if !has_tables() {
+            let _ = writeln!(out, "\nIN {}", name.to_uppercase());
+            for line in plan.lines.iter().filter(|l| l.service.meter == meter) {
+                out.push_str(&wrap(&in_words(bench, line), "  ", "    "));
+                log::why(bench, line, out);
+            }
+            continue;
+        }
         let _ = writeln!(
             out,
             "\n{:<32} {:>5} {:>5} {:>7} {:>5}  {:<9} {}",
@@ -143,12 +151,34 @@ fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             log::why(bench, line, out);
         }
     }
+    if !has_tables() {
+        return;
+    }
     let events = if plan.events.is_empty() {
         ""
     } else {
         " before: the event in which nominal would be passed with every round won, else the day."
     };
     let _ = write!(out, "\n{}", wrap(&format!("left: to nominal..to high.{events}"), "", ""));
+}
+
+/// A row of the lives where a table has no room: "Replace the valve springs: 95 of 82, 132, 220; 37 to nominal, before E8".
+fn in_words(bench: &Bench<'_>, line: &ServiceLine) -> String {
+    let s = &line.service;
+    let number = |si: f64| count(&s.meter, si, bench.system);
+    let used = line.used.map_or_else(|| "?".to_owned(), number);
+    let left = match line.left() {
+        Some([_, nominal, _]) if nominal > 0.0 => format!("; {} to nominal", number(nominal)),
+        Some([_, _, high]) if high > 0.0 => format!("; {} to high", number(high)),
+        Some(_) => "; past high".to_owned(),
+        None => String::new(),
+    };
+    let when = match line.due {
+        Due::Past | Due::Now => ", now".to_owned(),
+        _ => line.when.as_ref().map(|w| format!(", {}", w[1].words())).unwrap_or_default(),
+    };
+    let lives = [s.low, s.nominal, s.high].map(number).join(", ");
+    format!("{}: {used} of {lives}{left}{when}", capital(&named(s)))
 }
 
 /// The event before which a figure comes, where its name fits the column, else its day.

@@ -54,16 +54,26 @@ pub const HEADER: [&str; 34] = [
 pub fn text(bench: &Bench<'_>, plan: &Plan) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(HEADER)?;
+    let header = writer.into_inner().map_err(|e| csv::Error::from(e.into_error()))?;
+    Ok(String::from_utf8_lossy(&header).into_owned() + &rows(bench, plan)?)
+}
+
+/// The rows without their header.
+///
+/// # Errors
+/// As [`text`].
+pub fn rows(bench: &Bench<'_>, plan: &Plan) -> Result<String, csv::Error> {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     let mut lines: Vec<&ServiceLine> = plan.lines.iter().collect();
     lines.sort_by(|a, b| {
         let place = |l: &ServiceLine| bench.place(l.service.place);
         (&a.service.rule, place(a), &a.service.meter).cmp(&(&b.service.rule, place(b), &b.service.meter))
     });
     for line in lines {
-        writer.write_record(row(bench, plan, line))?;
+        writer.write_record(row(bench, plan, line).iter().map(|cell| thou_text::safe_cell(cell)))?;
     }
     for finding in plan.log.iter().flat_map(|t| &t.findings) {
-        writer.write_record(found(bench, plan, finding))?;
+        writer.write_record(found(bench, plan, finding).iter().map(|cell| thou_text::safe_cell(cell)))?;
     }
     let bytes = writer.into_inner().map_err(|e| csv::Error::from(e.into_error()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())

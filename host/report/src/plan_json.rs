@@ -3,7 +3,7 @@
 use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use thou_contract::System;
-use thou_plan::{Chain, Further, Order, Plan, ServiceLine, Stop, Supply, When};
+use thou_plan::{Chain, Further, Order, Pace, Plan, Rate, ServiceLine, Stop, Supply, When};
 
 fn number(meter: &str, si: f64) -> Value {
     count(meter, si, System::Inch).parse::<f64>().map_or(Value::Null, |n| json!(n))
@@ -35,6 +35,18 @@ pub(super) fn season(plan: &Plan, out: &mut Map<String, Value>) {
     let orders: Vec<Value> = plan.orders.iter().map(|o| order(plan, o)).collect();
     out.insert("orders".to_owned(), json!(orders));
     out.insert("waits-for".to_owned(), plan.chain.as_ref().map_or(Value::Null, chain));
+    out.insert("pace".to_owned(), plan.pace.as_ref().map_or(Value::Null, pace));
+}
+
+fn pace(pace: &Pace) -> Value {
+    let rate = |meter: &str, rate: &Rate| {
+        let logged = rate
+            .logged
+            .map(|l| json!({ "run": number(meter, l.run), "first": l.first.to_string(), "last": l.last.to_string() }));
+        json!({ "intent": rate.intent.map(|i| number(meter, i)), "logged": logged })
+    };
+    let rest = pace.rest.map(|r| json!({ "after": r.after.to_string(), "until": r.until.to_string() }));
+    json!({ "passes": rate("passes", &pace.passes), "miles": rate("miles", &pace.miles), "rest": rest })
 }
 
 /// A stop's ties to the events.
@@ -78,7 +90,7 @@ fn order(plan: &Plan, order: &Order) -> Value {
     };
     json!({
         "part": order.part, "rule": plan.lines.get(order.line).map(|l| &l.service.rule),
-        "how": how, "days": days, "by": order.by.map(|d| d.to_string()), "late-days": order.late,
+        "how": how, "days": days, "work-days": order.work, "by": order.by.map(|d| d.to_string()), "late-days": order.late,
         "wanted": order.wanted.as_ref().map(one), "away": away, "on-the-shelf": order.shelf,
         "said-by": order.said.as_ref().map(|s| &s.0), "said": order.said.as_ref().and_then(|s| s.1).map(|d| d.to_string()),
     })

@@ -3,18 +3,56 @@
 
 use super::bench::{Bench, capital, wrap};
 use super::plan_stops::apart;
+use super::plan_words::{count, meter_name};
 use std::fmt::Write as _;
 use thou_plan::{Ahead, Away, Chain, Order, Plan, Supply};
 
 /// The events ahead.
-pub(super) fn events(plan: &Plan, out: &mut String) {
+pub(super) fn events(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     if plan.events.is_empty() {
+        if let Some(words) = pace(bench, plan) {
+            let _ = write!(out, "\n{}", wrap(&words, "", "  "));
+        }
         return;
     }
     out.push_str("\nEVENTS AHEAD\n");
     for event in &plan.events {
         out.push_str(&wrap(&event_words(event), "  ", "    "));
     }
+    if let Some(words) = pace(bench, plan) {
+        out.push_str(&wrap(&words, "  ", "    "));
+    }
+}
+
+/// How it goes on after the events: when nothing is run, and at which rate the count goes on.
+fn pace(bench: &Bench<'_>, plan: &Plan) -> Option<String> {
+    let pace = plan.pace.as_ref()?;
+    let mut parts = Vec::new();
+    if let Some(rest) = pace.rest.zip(plan.as_of).map(|(rest, day)| rest.coming(day)) {
+        parts.push(format!(
+            "From {} to {} nothing is taken to be run, by the season so far; once the next one's events are in the calendar, \
+             they count",
+            rest.after, rest.until
+        ));
+    }
+    for (meter, rate) in [("passes", pace.passes), ("miles", pace.miles)] {
+        let counted = plan.lines.iter().any(|l| l.service.meter == meter);
+        let Some(logged) = rate.logged.filter(|_| counted) else { continue };
+        let name = meter_name(meter, bench.system);
+        let number = |si: f64| count(meter, si, bench.system);
+        let intent = rate.intent.map_or_else(
+            || "the intent says nothing of it".to_owned(),
+            |intent| format!("the intent says {}", number(intent)),
+        );
+        parts.push(format!(
+            "Counted on at {} {name} a {}, as logged from {} to {}; {intent}",
+            number(logged.run),
+            if meter == "passes" { "season" } else { "year" },
+            logged.first,
+            logged.last
+        ));
+    }
+    (!parts.is_empty()).then(|| format!("{}.", parts.join(". ")))
 }
 
 /// One event with its days and passes.
@@ -58,7 +96,7 @@ pub(super) fn text(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
 /// Parts that a stop before an event, or the next stop, asks for, and whose days nobody has given.
 pub(super) fn unknown(plan: &Plan) -> impl Iterator<Item = &str> {
     let soon = |o: &&Order| {
-        let in_stop = |s: &thou_plan::Stop| s.lines.contains(&o.line);
+        let in_stop = |s: &thou_plan::Stop| plan.lines.get(o.line).is_some_and(|l| s.does(&plan.lines, l));
         plan.stops.iter().enumerate().any(|(i, s)| in_stop(s) && (i == 0 || s.before.is_some() || s.now))
             || o.wanted.as_ref().is_some_and(|w| w.before.is_some())
     };
@@ -96,6 +134,13 @@ pub(super) fn order_words(plan: &Plan, order: &Order) -> String {
             let _ = write!(words, ", away {} days", away.days);
         }
         Supply::Unknown => {}
+    }
+    match order.work {
+        0 => {}
+        1 => words.push_str(", then 1 day of work"),
+        days => {
+            let _ = write!(words, ", then {days} days of work");
+        }
     }
     let _ = write!(words, "{wanted}{late}");
     if let Some((who, day)) = &order.said {
@@ -136,7 +181,8 @@ pub(super) fn chain(plan: &Plan, chain: &Chain) -> Option<String> {
     let begin = match (chain.ready, chain.begin) {
         (Some(ready), _) if chain.misses.is_empty() => format!(". Begun today it is ready on {ready}"),
         (Some(ready), _) => format!(". Begun today it is ready on {ready}: too late for {}", chain.misses.join(", ")),
-        (None, Some(begin)) => format!(". Begin by {begin}"),
+        (None, Some(begin)) if chain.lead == 0 => format!(". Begin by {begin}"),
+        (None, Some(begin)) => format!(". Set out by {begin}"),
         (None, None) => String::new(),
     };
     let unknown = if chain.unknown.is_empty() {

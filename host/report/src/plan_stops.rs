@@ -1,6 +1,6 @@
 //! The plan's stops: what is done together and before which event, and what it means to run that event first.
 
-use super::bench::{Bench, wrap};
+use super::bench::{Bench, has_tables, wrap};
 use super::plan_words::{count, meter_name, named};
 use std::fmt::Write as _;
 use thou_plan::{Due, Further, Plan, ServiceLine, Stop, Wait};
@@ -127,6 +127,20 @@ fn waits(bench: &Bench<'_>, plan: &Plan, further: &Further, out: &mut String) {
     let words =
         format!("Run {} first, {} passes with every round won, and then there is", further.event, further.passes);
     out.push_str(&wrap(&words, "    ", "    "));
+    if !has_tables() {
+        for wait in further.waits.iter().take(MOST_ROWS) {
+            let Some(line) = plan.lines.get(wait.line) else { continue };
+            let number = |si: f64| count(&line.service.meter, si, bench.system);
+            let lets_go = wait.chance.map(|c| format!("; lets go {}", percent(c))).unwrap_or_default();
+            let cost = wait.cost.map(|c| format!("; {} {money}", signed(c))).unwrap_or_default();
+            let left = wait.left.map(number).join(", ");
+            let words =
+                format!("{}: {left}; at stake {}{lets_go}{cost}", named(&line.service), line.service.service.loses);
+            out.push_str(&wrap(&words, "      ", "        "));
+        }
+        after_the_rows(plan, further, out);
+        return;
+    }
     let head = format!(
         "{:<26} {:>4} {:>7} {:>4}  {:<8} {:<9} {money:>8}",
         "left to", "low", "nominal", "high", "at stake", "lets go"
@@ -149,6 +163,11 @@ fn waits(bench: &Bench<'_>, plan: &Plan, further: &Further, out: &mut String) {
         );
         let _ = writeln!(out, "      {}", row.trim_end());
     }
+    after_the_rows(plan, further, out);
+}
+
+/// What has no row, and what would go past its high.
+fn after_the_rows(plan: &Plan, further: &Further, out: &mut String) {
     if let Some(more) = further.waits.len().checked_sub(MOST_ROWS).filter(|n| *n > 0) {
         let _ = writeln!(out, "      and {more} more");
     }
@@ -197,7 +216,13 @@ pub(super) fn past(plan: &Plan, waits: &[Wait], event: &str) -> Option<String> {
 
 /// Whether a service only looks, measures or sets.
 pub(super) fn named_look(line: &ServiceLine) -> bool {
-    matches!(line.service.service.action.as_str(), "inspect" | "measure" | "adjust")
+    let service = &line.service.service;
+    match service.action.as_str() {
+        "inspect" | "measure" | "adjust" => true,
+        // counted from when it was done last and not from a stamp: the stamps are read, nothing is replaced
+        "replace-by-date" => service.since == "last-done",
+        _ => false,
+    }
 }
 
 /// A chance with as many places as a planning figure has.

@@ -9,7 +9,7 @@ use super::shelf::{Shelf, day, entries, refuse};
 use crate::packs::clean::clean;
 use clap::{Args, Subcommand};
 use std::path::{Path, PathBuf};
-use thou_book::Book;
+use thou_book::{Book, Lost};
 
 #[derive(Debug, Args)]
 pub(super) struct BookArgs {
@@ -50,6 +50,12 @@ enum BookCommand {
         /// The new file
         to: PathBuf,
     },
+}
+
+impl BookArgs {
+    pub(super) fn zone(&self) -> Option<&str> {
+        self.shelf.zone.as_deref()
+    }
 }
 
 pub(super) fn run(args: &BookArgs, io: &mut Io<'_>) -> Exit {
@@ -175,13 +181,16 @@ fn show(shelf: &Shelf, engine: &str, io: &mut Io<'_>) -> Result<(), Exit> {
 fn check(shelf: &Shelf, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let mut book = shelf.open(io)?;
-    let wrong = book.check().map_err(|e| refuse(&e, wrap, io))?;
+    let checked = book.examine().map_err(|e| refuse(&e, wrap, io))?;
+    let wrong = &checked.wrong;
     if !wrong.is_empty() {
-        for line in &wrong {
+        for line in wrong {
             io.complain(&wrap.fill(&clean(line), "- ", "  "));
         }
+        let ([good, all], [good_sheets, all_sheets]) = (checked.entries, checked.sheets);
         let words = format!(
-            "{}: {} wrong. Nothing was changed. Take the last backup, or save what can be read: thou book check \
+            "{}: {} wrong. As they were written, and to be trusted: {good} of {all} entries and {good_sheets} of \
+             {all_sheets} sheets. Nothing was changed. Take the last backup, or save what can be read: thou book check \
              --recover NEW-FILE",
             shelf.path().display(),
             if wrong.len() == 1 { "1 thing is".to_owned() } else { format!("{} things are", wrong.len()) }
@@ -194,10 +203,15 @@ fn check(shelf: &Shelf, io: &mut Io<'_>) -> Result<(), Exit> {
     let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
     let sum: u32 = rows.iter().map(|row| row.entries).sum();
     let words = format!(
-        "{}: {}, {}. The file holds together, and all that is kept beside the entries follows from them.",
+        "{}: {}, {}. The file holds together, every entry and sheet is as it was written, and all that is kept beside \
+         them follows from them.{}",
         shelf.path().display(),
         engines(rows.len()),
-        entries(sum)
+        entries(sum),
+        match checked.last_link.get(..12) {
+            Some(link) => format!(" Its last entry is {link}."),
+            None => String::new(),
+        }
     );
     io.say(&wrap.fill(&words, "", "  "));
     Ok(())
@@ -206,10 +220,26 @@ fn check(shelf: &Shelf, io: &mut Io<'_>) -> Result<(), Exit> {
 fn recover(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let saved = Book::recover(&shelf.path(), to).map_err(|e| refuse(&e, wrap, io))?;
-    let lost = match saved.lost {
-        0 => "none is missing by their numbers, up to the last that could be read".to_owned(),
-        n => format!("{n} that were written once could NOT be read"),
+    let lost = match (saved.lost_entries(), saved.end_known) {
+        (0, true) => "none is missing".to_owned(),
+        (0, false) => {
+            "none is missing up to the last that could be read, and nothing says how many there were".to_owned()
+        }
+        (1, true) => "1 that was written once is NOT in it".to_owned(),
+        (n, true) => format!("{n} that were written once are NOT in it"),
+        (n, false) => {
+            format!("{n} at the least that were written once are NOT in it: nothing says how many there were")
+        }
     };
+    for Lost { from, to, words } in &saved.lost {
+        let which = if from == to { format!("entry {from}") } else { format!("entries {from} to {to}") };
+        // one that can be named names itself
+        let line = if words.starts_with("entry ") { words.clone() } else { format!("{which}: {words}") };
+        io.complain(&wrap.fill(&clean(&line), "- ", "  "));
+    }
+    for sheet in &saved.lost_sheets {
+        io.complain(&wrap.fill(&clean(&format!("sheet of {sheet}")), "- ", "  "));
+    }
     let words = format!(
         "{}: {}, {} and {} saved from {}; of the entries {lost}. The damaged file was only read.",
         to.display(),

@@ -5,7 +5,6 @@ use super::options::PackFiles;
 use crate::packs::lock::{self, Lock, LockEntry};
 use crate::packs::{self, LoadedPack, PackFault, PackFaultKind};
 use crate::sheet::Sheet;
-use jiff::civil::Date;
 use std::path::{Path, PathBuf};
 
 /// Reads a sheet, or says on standard error what is wrong with it.
@@ -107,11 +106,4 @@ fn pack_fault(path: &Path, fault: PackFaultKind) -> PackFault {
 /// Name and version of each pack.
 pub(super) fn names(packs: &[LoadedPack]) -> Vec<(String, String)> {
     packs.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect()
-}
-
-/// The day that the computer says it is; the library itself has no clock.
-pub(super) fn today() -> Option<Date> {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
-    let second = i64::try_from(since.as_secs()).ok()?;
-    Some(jiff::tz::Offset::UTC.to_datetime(jiff::Timestamp::from_second(second).ok()?).date())
 }

@@ -1,6 +1,7 @@
 //! The command line: plain verbs, text for people or JSON for programs, and an exit status that says how it stands.
 
 mod book;
+mod clock;
 mod explain;
 mod facts;
 mod fields;
@@ -86,7 +87,9 @@ fn on_this_stack() -> Exit {
     let err_colour = colour(anstream::AutoStream::choice(&std::io::stderr()));
     let mut out = anstream::AutoStream::auto(std::io::stdout().lock());
     let mut err = anstream::AutoStream::auto(std::io::stderr().lock());
-    let mut io = Io { out: &mut out, err: &mut err, out_colour, err_colour, today: load::today() };
+    let now = clock::now();
+    let today = Some(now.date());
+    let mut io = Io { out: &mut out, err: &mut err, out_colour, err_colour, today, clock: Some(now) };
     run_with(std::env::args_os(), &mut io)
 }
 
@@ -107,6 +110,16 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
             return Exit::FINE;
         }
     };
+    let zone = match &cli.command {
+        Command::Plan(args) => args.zone(),
+        Command::Book(args) => args.zone(),
+        Command::Log(args) => args.zone(),
+        _ => None,
+    };
+    if let Err(words) = io.stand_in(zone) {
+        io.complain(&paper::fill(&words, "", "  "));
+        return Exit::INVALID;
+    }
     match cli.command {
         Command::New(args) => pages::new(&args, io),
         Command::Spec(args) => pages::spec(&args, io),

@@ -5,6 +5,7 @@ use super::known_names::{known_use, known_use_of};
 use super::load;
 use super::load_like::like;
 use super::options::{Format, PackFiles, Units};
+use super::paper;
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::LoadedPack;
 use crate::report::{self, Bench, Like, Paint};
@@ -41,6 +42,9 @@ pub(super) struct PageArgs {
     /// Text for people or JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
+    /// As of this day, whatever day the sheet's meters were read on.
+    #[arg(skip)]
+    pub(super) on: Option<jiff::civil::Date>,
 }
 
 #[derive(Debug, Args)]
@@ -67,7 +71,20 @@ struct Sources {
 type SheetCheck = fn(&Sheet, &[LoadedPack], &mut Io<'_>) -> Result<(), Exit>;
 
 fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, Exit> {
-    let sheet = load::sheet(&page.sheet, io)?;
+    let mut sheet = load::sheet(&page.sheet, io)?;
+    if let Some(on) = page.on {
+        if let Some(read) = sheet.as_of.filter(|read| on < *read) {
+            io.complain(&paper::fill(
+                &format!(
+                    "--on {on}: the sheet is of {read}, and says nothing of a day before; name {read} or a later one"
+                ),
+                "",
+                "  ",
+            ));
+            return Err(Exit::INVALID);
+        }
+        sheet.as_of = Some(on);
+    }
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet));
     known_use(&sheet, &packs, io)?;
     check(&sheet, &packs, io)?;

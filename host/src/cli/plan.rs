@@ -11,7 +11,7 @@ use crate::sheet::clean;
 use crate::verdict::Verdict;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
-use thou_text::nearest;
+use thou_text::{nearest, same_name};
 
 #[derive(Debug, Args)]
 pub(super) struct PlanArgs {
@@ -34,6 +34,9 @@ pub(super) struct PlanArgs {
     /// One page for the tool box, with blanks to tick and to write on
     #[arg(long, conflicts_with = "next")]
     card: bool,
+    /// Columns to wrap a page to, 40 on a phone; 80 if not given
+    #[arg(long, value_name = "COLUMNS", conflicts_with = "card")]
+    width: Option<usize>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -57,9 +60,11 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
         io.complain(&format!("{which} is a page for people: leave --format out"));
         return Exit::INVALID;
     }
-    let Some(sheet) = args.sheet.as_deref().filter(|_| !args.from.all) else {
-        return plan_book::all(&args.from, &args.with, args.units, io);
-    };
+    if args.from.all && args.card {
+        io.complain("--card is the card of one engine: name it, and leave --all out");
+        return Exit::INVALID;
+    }
+    let Some(sheet) = args.sheet.as_deref().filter(|_| !args.from.all) else { return all(args, io) };
     let mut wrong = None;
     let mut write = |bench: &Bench<'_>, verdict: &Verdict, plan: &plan::Plan, names: &Names, io: &mut Io<'_>| {
         let exit = if verdict.lost.is_empty() { Exit::FINE } else { Exit::PACK };
@@ -72,18 +77,23 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
             },
             (PlanFormat::Text, _) if args.card => io.say(&report::card::text(bench, verdict, plan)),
             (PlanFormat::Text, Some(name)) => match event(bench, plan, name) {
-                Ok(index) => io.say(&report::plan_next::text(bench, verdict, plan, index, names)),
+                Ok(index) => io.say(&args.page(|| report::plan_next::text(bench, verdict, plan, index, names))),
                 Err(words) => wrong = Some(words),
             },
-            (PlanFormat::Text, None) => io.say(&report::plan::text(bench, verdict, plan, names)),
+            (PlanFormat::Text, None) => io.say(&args.page(|| report::plan::text(bench, verdict, plan, names))),
         }
         exit
     };
     let exit = if args.from.asked(sheet) {
         plan_book::plan(&sheet.to_string_lossy(), &args.from, &args.with, args.units, io, write)
     } else {
-        let page =
-            PageArgs { sheet: sheet.to_owned(), with: args.with.clone(), units: args.units, format: Format::Text };
+        let page = PageArgs {
+            sheet: sheet.to_owned(),
+            with: args.with.clone(),
+            units: args.units,
+            format: Format::Text,
+            on: args.from.on,
+        };
         pages::page_with(&page, io, known_parts, |bench, verdict, names, io| {
             let plan = plan::plan(bench.sheet, verdict, io.today);
             write(bench, verdict, &plan, names, io)
@@ -91,11 +101,72 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     };
     match wrong {
         Some(words) => {
-            io.complain(&textwrap::fill(&words, textwrap::Options::new(80).subsequent_indent("  ")));
+            io.complain(&args.wrapped(&words));
             Exit::INVALID
         }
         None => exit,
     }
+}
+
+impl PlanArgs {
+    pub(super) fn zone(&self) -> Option<&str> {
+        self.from.zone.as_deref()
+    }
+
+    /// Columns of a page: never fewer than a phone's 40.
+    fn columns(&self) -> usize {
+        self.width.unwrap_or(80).clamp(40, 120)
+    }
+
+    fn page(&self, page: impl FnOnce() -> String) -> String {
+        report::at_width(self.columns(), page)
+    }
+
+    fn wrapped(&self, words: &str) -> String {
+        textwrap::fill(words, textwrap::Options::new(self.columns()).subsequent_indent("  "))
+    }
+}
+
+/// Every engine of the book: in short, before one event, or as one file of rows, of a calendar or for programs.
+fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
+    let book = plan_book::Fleet { from: &args.from, with: &args.with, units: args.units };
+    if args.format == PlanFormat::Text && args.next.is_none() {
+        return book.in_short(io, |text| args.page(|| text));
+    }
+    let (mut pages, mut rows, mut wrong) = (String::new(), String::new(), Vec::new());
+    let mut list = Vec::new();
+    let mut calendar = report::ics::CalendarFile::default();
+    let exit = book.each(io, |bench, verdict, plan, names| match (args.format, &args.next) {
+        (PlanFormat::Json, _) => list.push(report::json::plan(bench, verdict, plan, names)),
+        (PlanFormat::Ics, _) => calendar.add(bench, plan),
+        (PlanFormat::Csv, _) => {
+            let head = rows.is_empty();
+            let made = if head { report::plan_csv::text(bench, plan) } else { report::plan_csv::rows(bench, plan) };
+            match made {
+                Ok(text) => rows.push_str(&text),
+                Err(error) => wrong.push(format!("the rows cannot be written: {error}")),
+            }
+        }
+        (PlanFormat::Text, next) => match event(bench, plan, next.as_deref().unwrap_or("")) {
+            Ok(index) => {
+                let page = args.page(|| report::plan_next::text(bench, verdict, plan, index, names));
+                pages.push_str(if pages.is_empty() { "" } else { "\n\n" });
+                pages.push_str(&page);
+            }
+            Err(words) => wrong.push(words),
+        },
+    });
+    match args.format {
+        PlanFormat::Json => pages::json(&serde_json::Value::Array(list), io),
+        PlanFormat::Ics => io.say(&calendar.text()),
+        PlanFormat::Csv => io.say(&rows),
+        PlanFormat::Text => io.say(&pages),
+    }
+    for words in &wrong {
+        io.complain(&args.wrapped(words));
+    }
+    // an engine that has no event ahead is told; that none has is an answer to nothing
+    if !wrong.is_empty() && (args.format != PlanFormat::Text || pages.is_empty()) { Exit::INVALID } else { exit }
 }
 
 /// The event that `--next` names.
@@ -104,7 +175,7 @@ fn event(bench: &Bench<'_>, plan: &plan::Plan, name: &str) -> Result<usize, Stri
     if name.is_empty() && !plan.events.is_empty() {
         return Ok(0);
     }
-    let same = |n: &str| n.to_lowercase() == name.to_lowercase();
+    let same = |n: &str| same_name(n) == same_name(name);
     if let Some(index) = plan.events.iter().position(|e| same(&e.name)) {
         return Ok(index);
     }

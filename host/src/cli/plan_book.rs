@@ -17,7 +17,7 @@ use jiff::civil::Date;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use thou_book::Book;
+use thou_book::{Book, EngineRow};
 use thou_contract::Manifest;
 use thou_life::history::PartRun;
 
@@ -29,10 +29,13 @@ pub(super) struct FromBook {
     book: Option<PathBuf>,
     /// The plan as of this day; else today
     #[arg(long, value_name = "DAY")]
-    on: Option<Date>,
+    pub(super) on: Option<Date>,
     /// Every engine of the book, in short
     #[arg(long)]
     pub(super) all: bool,
+    /// The zone whose day today is, like America/New_York or -05:00; else THOU_ZONE's, else the computer's own
+    #[arg(long, value_name = "ZONE", allow_hyphen_values = true)]
+    pub(super) zone: Option<String>,
 }
 
 impl FromBook {
@@ -62,7 +65,7 @@ fn wrong(words: &str, io: &mut Io<'_>) -> Exit {
     Exit::INVALID
 }
 
-/// Lives of the shop's parts, read once for each part.
+/// Lives of the shop's parts as they are known on the day of the plan, read once for each part.
 #[derive(Default)]
 struct Lives {
     parts: BTreeMap<String, Vec<PartRun>>,
@@ -87,11 +90,11 @@ impl Lives {
         for service in verdict.services.iter().filter(|s| s.service.renews()) {
             let part = &service.service.part;
             if !self.parts.contains_key(part) {
-                let lives = book.lives(part).map_err(|e| e.to_string())?;
+                let lives = book.lives_on(part, as_of).map_err(|e| e.to_string())?;
                 self.parts.insert(part.clone(), lives);
             }
             let runs = self.parts.get(part).map_or(&[][..], Vec::as_slice);
-            own.extend(ledger::own_lives(runs, &usage, &self.uses, as_of));
+            own.extend(ledger::own_lives(runs, &usage, &self.uses));
         }
         Ok(own)
     }
@@ -101,10 +104,10 @@ fn manifests(packs: &[LoadedPack]) -> Vec<&Manifest> {
     packs.iter().map(|p| &p.manifest).collect()
 }
 
-/// The sheet of an engine as the book has it. Readings in files beside the sheet are not in the book: where the files are
+/// The sheet of an engine as the book had it on a day. Readings in files beside the sheet are not in the book: where the files are
 /// not beside the book either, those readings are left out, for a plan asks for none of them.
-fn sheet(book: &Book, engine: &str, folder: &Path) -> Result<Sheet, String> {
-    let row = book.sheet(engine).map_err(|error| error.to_string())?;
+fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<Sheet, String> {
+    let row = book.sheet_on(engine, on).map_err(|error| error.to_string())?;
     let name = format!("{engine} (revision {})", row.revision);
     let failed = match Sheet::parse(&name, &row.text, folder) {
         Ok(sheet) => return Ok(sheet),
@@ -147,9 +150,10 @@ pub(super) fn plan(
         Ok(opened) => opened,
         Err(words) => return wrong(&words, io),
     };
+    let day = from.on.or(io.today);
     let made = || -> Result<_, String> {
-        let history = book.history(engine).map_err(|error| error.to_string())?;
-        Ok((history, sheet(&book, engine, &folder)?, Lives::of(&book)?))
+        let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
+        Ok((history, sheet(&book, engine, &folder, from.on)?, Lives::of(&book)?))
     };
     let (history, mut sheet, mut lives) = match made() {
         Ok(made) => made,
@@ -160,7 +164,7 @@ pub(super) fn plan(
     if let Err(exit) = known {
         return exit;
     }
-    ledger::set(&mut sheet, &history, from.on.or(io.today));
+    ledger::set(&mut sheet, &history, day);
     let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
     verdict.lost.splice(0..0, faults.into_iter().map(Into::into));
@@ -180,45 +184,93 @@ pub(super) fn plan(
     write(&bench, &verdict, &plan, &load::names(&packs), io)
 }
 
-/// Every engine of the book in short: what to look at, and what is due.
-pub(super) fn all(from: &FromBook, with: &PackFiles, units: Units, io: &mut Io<'_>) -> Exit {
-    let (book, folder) = match from.open(None) {
-        Ok(opened) => opened,
-        Err(words) => return wrong(&words, io),
-    };
-    let (packs, faults) = load::packs(with, Some(&folder.join("book")));
-    let (rows, mut lives) = match book.engines().map_err(|e| e.to_string()).and_then(|r| Ok((r, Lives::of(&book)?))) {
-        Ok(made) => made,
-        Err(words) => return wrong(&words, io),
-    };
-    let mut exit = if faults.is_empty() { Exit::FINE } else { Exit::PACK };
-    let (system, manifests) = (units.system(), manifests(&packs));
-    let day = from.on.or(io.today);
-    io.say(&report::plan_all::head(day, rows.len()));
-    for row in rows {
-        let engine = row.name.as_str();
-        let made = || -> Result<_, String> {
-            Ok((book.history(engine).map_err(|error| error.to_string())?, sheet(&book, engine, &folder)?))
-        };
-        let (history, mut sheet) = match made() {
-            Ok(made) => made,
-            Err(words) => {
-                exit = wrong(&format!("{engine}: {words}"), io);
-                continue;
-            }
-        };
-        ledger::set(&mut sheet, &history, day);
-        let facts = SheetFacts::new(Catalogue::standard(), &sheet);
-        let verdict = verdict::services(&sheet, &facts, &packs);
-        match lives.own(&book, engine, &verdict, sheet.as_of) {
-            Ok(own) => {
-                let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
-                let plan = plan::plan_by_log(&sheet, &facts, &verdict, &ledger);
-                io.say(&report::plan_all::engine(engine, &row.usage, &sheet, &plan, system));
-            }
-            Err(words) => exit = wrong(&format!("{engine}: {words}"), io),
+/// Every engine of the book.
+pub(super) struct Fleet<'a> {
+    pub(super) from: &'a FromBook,
+    pub(super) with: &'a PackFiles,
+    pub(super) units: Units,
+}
+
+/// How much of an engine is judged.
+type Judge = fn(&Sheet, &SheetFacts<'_>, &[LoadedPack]) -> Verdict;
+
+/// One engine of the book with its plan.
+struct Planned<'a> {
+    row: &'a EngineRow,
+    bench: Bench<'a>,
+    verdict: &'a Verdict,
+    plan: &'a Plan,
+    names: &'a [(String, String)],
+}
+
+impl Fleet<'_> {
+    /// What to look at, and what is due; `page` lays the text out.
+    pub(super) fn in_short(&self, io: &mut Io<'_>, page: impl Fn(String) -> String) -> Exit {
+        let day = self.from.on.or(io.today);
+        let mut text = String::new();
+        let mut engines = 0;
+        // the services alone: nothing else of the sheet is on this page
+        let exit = self.go(io, verdict::services, |p| {
+            engines += 1;
+            text.push_str(&report::plan_all::engine(&p.row.name, &p.row.usage, p.bench.sheet, p.plan, p.bench.system));
+        });
+        if engines > 0 || exit == Exit::FINE {
+            let text = report::plan_all::head(day, engines) + &text + &report::plan_all::foot();
+            io.say(&page(text));
         }
+        exit
     }
-    io.say(&report::plan_all::foot());
-    exit
+
+    /// Hands the whole plan of each over.
+    pub(super) fn each(
+        &self,
+        io: &mut Io<'_>,
+        mut write: impl FnMut(&Bench<'_>, &Verdict, &Plan, &[(String, String)]),
+    ) -> Exit {
+        let judge: Judge = |sheet, facts, packs| verdict::judge(sheet, facts, packs, sheet.as_of);
+        self.go(io, judge, |p| write(&p.bench, p.verdict, p.plan, p.names))
+    }
+
+    fn go(&self, io: &mut Io<'_>, judge: Judge, mut write: impl FnMut(Planned<'_>)) -> Exit {
+        let (book, folder) = match self.from.open(None) {
+            Ok(opened) => opened,
+            Err(words) => return wrong(&words, io),
+        };
+        let (packs, faults) = load::packs(self.with, Some(&folder.join("book")));
+        let made = book.engines().map_err(|e| e.to_string()).and_then(|rows| Ok((rows, Lives::of(&book)?)));
+        let (rows, mut lives) = match made {
+            Ok(made) => made,
+            Err(words) => return wrong(&words, io),
+        };
+        let mut exit = if faults.is_empty() { Exit::FINE } else { Exit::PACK };
+        let (system, manifests, names) = (self.units.system(), manifests(&packs), load::names(&packs));
+        let day = self.from.on.or(io.today);
+        for row in &rows {
+            let engine = row.name.as_str();
+            let made = || -> Result<_, String> {
+                let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
+                Ok((history, sheet(&book, engine, &folder, self.from.on)?))
+            };
+            let (history, mut sheet) = match made() {
+                Ok(made) => made,
+                Err(words) => {
+                    exit = wrong(&format!("{engine}: {words}"), io);
+                    continue;
+                }
+            };
+            ledger::set(&mut sheet, &history, day);
+            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+            let verdict = judge(&sheet, &facts, &packs);
+            match lives.own(&book, engine, &verdict, day) {
+                Ok(own) => {
+                    let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
+                    let plan = plan::plan_by_log(&sheet, &facts, &verdict, &ledger);
+                    let bench = Bench { sheet: &sheet, facts: &facts, system, paint: Paint::Plain, like: None };
+                    write(Planned { row, bench, verdict: &verdict, plan: &plan, names: &names });
+                }
+                Err(words) => exit = wrong(&format!("{engine}: {words}"), io),
+            }
+        }
+        exit
+    }
 }

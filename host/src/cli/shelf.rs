@@ -18,6 +18,9 @@ pub(super) struct Shelf {
     /// Columns to wrap to; the terminal's own if not given
     #[arg(long, value_name = "COLUMNS", global = true)]
     width: Option<usize>,
+    /// The zone whose days count, like America/New_York or -05:00; else THOU_ZONE's, else the computer's own
+    #[arg(long, value_name = "ZONE", global = true, allow_hyphen_values = true)]
+    pub(super) zone: Option<String>,
 }
 
 impl Shelf {

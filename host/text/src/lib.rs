@@ -6,8 +6,10 @@ pub mod clean;
 mod csv;
 mod hex;
 pub mod json;
+mod name;
 mod near;
 
-pub use csv::cell_column;
+pub use csv::{StrayQuote, cell_column, cell_text, safe_cell, stray_quote};
 pub use hex::hex;
+pub use name::same_name;
 pub use near::{list, nearest, nearest_few};

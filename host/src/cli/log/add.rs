@@ -1,11 +1,14 @@
 //! `thou log add`: writing down what was typed.
 
+use super::by_id::by_id;
 use super::entry_check::EntryCheck;
+use super::event;
 use super::known::load_known;
 use super::say::{self, Wrap};
 use super::sure::SureArgs;
 use super::twin::{same, twin};
 use super::words::{self, AddOptions};
+use crate::cli::clock::near_midnight;
 use crate::cli::io::{Exit, Io};
 use crate::cli::shelf::{self, Shelf, complain, refuse, tidy};
 use crate::facts::{Catalogue, SheetFacts};
@@ -65,22 +68,41 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     let day = shelf::day(args.day.as_deref(), wrap, io)?;
     let known = load_known(&args.sure.packs, io)?;
     let spoken: Vec<String> = args.what.iter().map(|word| clean(word)).collect();
-    let (whats, words) = words::entries(&spoken, &args.options, &known).map_err(|why| complain(&why, wrap, io))?;
+    let (mut whats, words) = words::entries(&spoken, &args.options, &known).map_err(|why| complain(&why, wrap, io))?;
+    if whats.iter().any(|what| matches!(what, What::Settled { .. })) {
+        let all = book.written(Some(&args.engine)).map_err(|e| refuse(&e, wrap, io))?;
+        for what in &mut whats {
+            let What::Settled { entry, .. } = what else { continue };
+            if let Some(found) = by_id(&all, entry).map_err(|why| complain(&why, wrap, io))? {
+                entry.clone_from(&found.id);
+            }
+        }
+    }
+    if let Some(why) = whats.iter().find_map(|what| scrapped(&book, what)) {
+        return Err(complain(&format!("{why} Nothing was written."), wrap, io));
+    }
+    let sheet = shelf::sheet(&book, &args.engine, wrap, io)?;
     let note = words.as_deref().or(args.note.as_deref());
     let there = book.on_day(&args.engine, day).map_err(|e| refuse(&e, wrap, io))?;
     let before = there.last().and_then(|entry| entry.event.clone()).filter(|_| !args.no_event);
-    let event = tidy(args.event.as_deref()).or(before);
+    let calendar = sheet.as_ref().map_or(&[][..], |sheet| sheet.calendar.as_slice());
+    let event = match tidy(args.event.as_deref()) {
+        Some(named) => Some(event::in_calendar(calendar, &named).map_or(named, |e| e.name.clone())),
+        None if args.no_event => None,
+        None => before.or_else(|| event::on_day(calendar, day).map(|e| e.name.clone())),
+    };
+    let zone = io.zone().filter(|_| args.day.is_none());
     let made = whats.into_iter().map(|what| Entry {
         id: String::new(),
         engine: args.engine.clone(),
         day,
+        zone: zone.clone(),
         event: event.clone(),
         by: tidy(args.by.as_deref()),
         note: tidy(note),
         what,
     });
     let entries: Vec<Entry> = made.collect();
-    let sheet = shelf::sheet(&book, &args.engine, wrap, io)?;
     let check =
         EntryCheck { known: &known, sheet: sheet.as_ref(), built: row.built, today: io.today, sure: args.sure.sure() };
     for entry in &entries {
@@ -114,6 +136,12 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         let words = format!("Older than the last entry, {before}: counted where its day puts it.");
         io.say(&wrap.fill(&words, "  ", "  "));
     }
+    let midnight = io.clock.as_ref().filter(|_| args.day.is_none()).and_then(|now| near_midnight(now, &args.engine));
+    let elsewhen =
+        event.as_ref().filter(|_| args.event.is_some()).and_then(|name| event::elsewhen(calendar, name, day));
+    for words in midnight.into_iter().chain(elsewhen) {
+        io.say(&wrap.fill(&clean(&words), "  ", "  "));
+    }
     if let Some(alike) = alike {
         let words = format!(
             "The same words stand there as {}: `thou log undo {}` if this was one too many.",
@@ -137,6 +165,19 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         io.say(&wrap.fill(&clean(&words), "  ", "  "));
     }
     Ok(())
+}
+
+/// That a part goes in again which was thrown away.
+fn scrapped(book: &Book, what: &What) -> Option<String> {
+    let What::Fitted { serial, .. } = what else { return None };
+    let part = book.part(serial).ok()??;
+    let last = part.stretches.last().filter(|s| s.disposition.as_deref() == Some("scrap"))?;
+    let day = last.removed?;
+    Some(format!(
+        "{serial} was scrapped on {day}, out of {}: what was scrapped does not run. If it was not, undo that entry first \
+         (`thou log list {} --what removed` shows it).",
+        last.engine, last.engine
+    ))
 }
 
 /// Tells of a set of the same part that is still down as fitted at the same place.

@@ -39,7 +39,9 @@ impl EntryCheck<'_> {
             return None;
         }
         let right = "if the day is right, say --day-is-right";
-        if let Some(today) = self.today.filter(|today| entry.day > *today) {
+        // in a zone farther east it can be tomorrow already
+        let latest = |today: Date| if entry.zone.is_some() { today.tomorrow().unwrap_or(today) } else { today };
+        if let Some(today) = self.today.filter(|today| entry.day > latest(*today)) {
             return Some(format!("{} is after today, {today}; {right}", entry.day));
         }
         let built = self.built.filter(|built| entry.day < *built)?;

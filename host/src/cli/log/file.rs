@@ -66,16 +66,22 @@ pub(super) fn export(shelf: &Shelf, args: &ExportArgs, io: &mut Io<'_>) -> Resul
     let wrap = shelf.wrap();
     let book = shelf.open(io)?;
     let written = book.written(args.engine.as_deref()).map_err(|e| refuse(&e, wrap, io))?;
-    let entries: Vec<Entry> = written.into_iter().map(|(entry, _)| entry).collect();
     let form = if args.format == FormArg::Csv { FileForm::Csv } else { FileForm::JsonLines };
-    let text = thou_book::write(&entries, form);
+    let text = thou_book::write(&written, form);
     let Some(out) = &args.out else {
         io.say(&text);
         return Ok(());
     };
-    std::fs::write(out, text).map_err(|error| complain(&format!("{}: {error}", out.display()), wrap, io))?;
+    let there = out.exists();
+    std::fs::write(out, text).map_err(|error| {
+        if !there {
+            // a file that was cut short is no export
+            let _ = std::fs::remove_file(out);
+        }
+        complain(&format!("{}: {error}", out.display()), wrap, io)
+    })?;
     io.say(&wrap.fill(
-        &format!("{}: {}", out.display(), say::count(entries.len() as f64, "entry", "entries")),
+        &format!("{}: {}", out.display(), say::count(written.len() as f64, "entry", "entries")),
         "",
         "  ",
     ));
@@ -147,7 +153,10 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
         places.push(line.line);
     }
     let mut kept = thou_book::KeptGood::default();
-    if !args.all_or_nothing || faults.is_empty() {
+    if args.all_or_nothing {
+        kept.refused = book.rehearse(&good).map_err(|e| refuse(&e, wrap, io))?;
+    }
+    if !args.all_or_nothing || faults.is_empty() && kept.refused.is_empty() {
         let imported = book.import(&name, &good, args.all_or_nothing);
         kept = match imported {
             Ok(kept) => kept,
@@ -162,11 +171,13 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
         faults.push(LineFault { line, column: 1, why: why.to_string() });
     }
     faults.sort_by_key(|fault| (fault.line, fault.column));
-    for fault in faults.iter().take(MOST_TOLD) {
+    // where one bad line keeps all out, all of them have to be put right
+    let told = if args.all_or_nothing { faults.len() } else { MOST_TOLD };
+    for fault in faults.iter().take(told) {
         io.complain(&wrap.fill(&clean(&format!("{name}:{fault}")), "", "  "));
     }
-    if faults.len() > MOST_TOLD {
-        io.complain(&wrap.fill(&format!("and {} more", faults.len() - MOST_TOLD), "", "  "));
+    if faults.len() > told {
+        io.complain(&wrap.fill(&format!("and {} more", faults.len() - told), "", "  "));
     }
     let new = kept.added.iter().filter(|(_, added)| added.new).count();
     let mut words = format!("{name}: {} written", say::count(new as f64, "entry", "entries"));

@@ -30,10 +30,17 @@ impl Known {
         known
     }
 
+    /// A part as the services name it, however its letters were written; another one as it is.
+    pub(super) fn part(&self, name: &str) -> String {
+        let known = self.parts.iter().find(|part| part.to_lowercase() == name.to_lowercase());
+        known.cloned().unwrap_or_else(|| name.to_owned())
+    }
+
     /// A service by its rule's name, with or without its pack.
     pub(super) fn service(&self, name: &str) -> Result<String, String> {
         let tail = |service: &'_ String| service.split_once('/').map_or(String::new(), |(_, rule)| rule.to_owned());
-        let found: Vec<&String> = self.services.iter().filter(|s| *s == name || tail(s) == name).collect();
+        let written = name.to_lowercase();
+        let found: Vec<&String> = self.services.iter().filter(|s| **s == written || tail(s) == written).collect();
         match found.as_slice() {
             [one] => Ok((*one).clone()),
             [] => {

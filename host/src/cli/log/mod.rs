@@ -1,7 +1,9 @@
 //! The log: what a thumb can type at the track, what was written, and logs as files.
 
 mod add;
+mod by_id;
 mod entry_check;
+mod event;
 mod file;
 mod known;
 mod list;
@@ -56,6 +58,12 @@ enum LogCommand {
     Import(file::ImportArgs),
     /// Write a log as JSON Lines or CSV
     Export(file::ExportArgs),
+}
+
+impl LogArgs {
+    pub(super) fn zone(&self) -> Option<&str> {
+        self.shelf.zone.as_deref()
+    }
 }
 
 pub(super) fn run(args: &LogArgs, io: &mut Io<'_>) -> Exit {

@@ -1,5 +1,6 @@
 //! Entries in words, short enough for a phone.
 
+use crate::packs::clean::clip;
 use std::collections::BTreeMap;
 use thou_life::entry::{Amount, Entry, What};
 use thou_life::history::MeterNow;
@@ -54,6 +55,9 @@ pub(in crate::cli) fn meters(meters: &BTreeMap<String, MeterNow>) -> String {
     let since = run_text(&since);
     format!("{} since it was freshened; {} in all", if since.is_empty() { "nothing" } else { &since }, run_text(&total))
 }
+
+/// Letters of a note that a line shows.
+const MOST_OF_A_NOTE: usize = 400;
 
 /// What an entry says, in a line.
 pub(in crate::cli) fn what(entry: &Entry) -> String {
@@ -122,7 +126,11 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
         What::Undone { entry } => parts.push(format!("undid {entry}")),
     }
     if let Some(note) = &entry.note {
-        parts.push(format!("\"{note}\""));
+        let length = note.chars().count();
+        parts.push(format!("\"{}\"", clip(note, MOST_OF_A_NOTE)));
+        if length > MOST_OF_A_NOTE {
+            parts.push(format!("a note of {length} letters, whole in an export"));
+        }
     }
     crate::packs::clean::clean(&parts.join(", "))
 }

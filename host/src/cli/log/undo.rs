@@ -1,10 +1,10 @@
 //! `thou log undo`: striking an entry out.
 
+use super::by_id::by_id;
 use super::say;
 use crate::cli::io::{Exit, Io};
 use crate::cli::shelf::{Shelf, complain, refuse, tidy};
 use crate::packs::clean::clean;
-use thou_book::Refusal;
 use thou_life::entry::{Entry, What};
 
 pub(super) fn undo(
@@ -17,30 +17,11 @@ pub(super) fn undo(
     let wrap = shelf.wrap();
     let mut book = shelf.open(io)?;
     let all = book.written(Some(engine)).map_err(|e| refuse(&e, wrap, io))?;
-    let counting: Vec<&Entry> = all.iter().filter(|(_, counts)| *counts).map(|(entry, _)| entry).collect();
     let wrong = match id {
-        None => counting.last().map(|e| (*e).clone()),
-        Some(id) => {
-            let found: Vec<&&Entry> = counting.iter().filter(|e| e.id == id || e.id.starts_with(id)).collect();
-            let exact = counting.iter().find(|e| e.id == id);
-            match (exact, found.as_slice()) {
-                (Some(one), _) => Some((*one).clone()),
-                (None, [one]) => Some((**one).clone()),
-                (None, []) if all.iter().any(|(e, counts)| !counts && e.id == id) => {
-                    return Err(complain(&Refusal::UndoneBefore { id: id.to_owned() }.to_string(), wrap, io));
-                }
-                (None, []) => None,
-                (None, several) => {
-                    let ids: Vec<&str> = several.iter().map(|e| e.id.as_str()).collect();
-                    return Err(complain(
-                        &format!("\"{id}\" is the beginning of {}: write more of it", ids.join(", ")),
-                        wrap,
-                        io,
-                    ));
-                }
-            }
-        }
+        None => all.iter().rev().find(|(_, counts)| *counts).map(|(entry, _)| entry),
+        Some(id) => by_id(&all, id).map_err(|why| complain(&why, wrap, io))?,
     };
+    let wrong = wrong.cloned();
     let Some(wrong) = wrong else {
         let why = match id {
             Some(id) => {
@@ -55,6 +36,7 @@ pub(super) fn undo(
         id: String::new(),
         engine: engine.to_owned(),
         day,
+        zone: io.zone(),
         event: None,
         by: tidy(by),
         note: None,

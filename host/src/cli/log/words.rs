@@ -104,7 +104,9 @@ pub(super) fn entries(
     options: &AddOptions,
     known: &Known,
 ) -> Result<(Vec<What>, Option<String>), String> {
-    let first = words.first().map_or("", |w| w.trim());
+    // a phone writes the first letter large
+    let first = words.first().map_or(String::new(), |w| w.trim().to_lowercase());
+    let first = first.as_str();
     let rest = words.get(1..).unwrap_or(&[]);
     let mut note = None;
     let takes: &[&str];
@@ -116,7 +118,7 @@ pub(super) fn entries(
         "fitted" => {
             takes = &["serial", "place", "brought", "made"];
             vec![What::Fitted {
-                part: one(rest, "the part", "fitted \"valve springs\" --serial \"set 14\"")?,
+                part: known.part(&one(rest, "the part", "fitted \"valve springs\" --serial \"set 14\"")?),
                 serial: serial(options, "fitted")?,
                 place: options.place.clone(),
                 brought: brought(options)?,
@@ -126,7 +128,7 @@ pub(super) fn entries(
         "removed" => {
             takes = &["serial", "failed", "disposition", "because"];
             none(rest, "removed --serial \"set 11\"")?;
-            let Some(disposition) = options.disposition.clone() else {
+            let Some(disposition) = options.disposition.as_deref().map(str::to_lowercase) else {
                 return Err(
                     "removed: say what was decided over it with --disposition run, recondition, watch or scrap"
                         .to_owned(),
@@ -146,7 +148,7 @@ pub(super) fn entries(
         }
         "torn-down" => {
             takes = &[];
-            vec![What::TornDown { opens: one(rest, "what came apart", "torn-down pan")? }]
+            vec![What::TornDown { opens: one(rest, "what came apart", "torn-down pan")?.to_lowercase() }]
         }
         "freshened" => {
             takes = &[];
@@ -272,7 +274,7 @@ fn counted(words: &[String], options: &AddOptions) -> Result<What, String> {
             Err(_) => ("1", *token),
         };
         at += 1;
-        let Some((_, run)) = RUNS.iter().find(|r| r.0 == unit) else {
+        let Some((unit, run)) = RUNS.iter().find(|r| r.0 == unit.to_lowercase()) else {
             let hint = nearest(unit, RUNS.iter().map(|r| r.0))
                 .map(|n| format!("; did you mean {n}?"))
                 .unwrap_or(".".to_owned());
