@@ -4,6 +4,7 @@
 mod brought;
 mod by_sheet;
 mod calendar;
+pub mod findings;
 pub mod ledger;
 mod line;
 mod orders;

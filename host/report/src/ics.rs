@@ -22,7 +22,7 @@ use thou_plan::{Due, Plan, ServiceLine, Stop};
 use thou_sheet::clean;
 
 /// The foot of every entry.
-const FOOT: &str = "Planning figures. The parts' makers and the sanctioning body's rules come first.";
+const FOOT: &str = super::words::DEFERS;
 
 /// The calendar. Without a day for the plan it has no entries.
 #[must_use]

@@ -209,7 +209,8 @@ pub(super) fn all(from: &FromBook, with: &PackFiles, units: Units, io: &mut Io<'
         };
         ledger::set(&mut sheet, &history, day);
         let facts = SheetFacts::new(Catalogue::standard(), &sheet);
-        let verdict = verdict::services(&sheet, &facts, &packs);
+        let mut verdict = verdict::services(&sheet, &facts, &packs);
+        verdict.windows = verdict::windows_on(&sheet, &facts, &packs, &plan::findings::FACTS);
         match lives.own(&book, engine, &verdict, sheet.as_of) {
             Ok(own) => {
                 let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
