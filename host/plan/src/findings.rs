@@ -6,7 +6,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::{Kind, System};
 use thou_facts::SheetFacts;
 use thou_life::condition::{
-    Condition, ConditionReader, ReadingAlert, ReadingPoint, Series, SheetReading, SheetReadings, Urgency, about,
+    Condition, ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, SheetReading, SheetReadings, Urgency,
+    about,
 };
 use thou_life::entry::{Amount, Entry, READINGS, What};
 use thou_life::events::{Happening, RunLimits, events};
@@ -98,19 +99,22 @@ impl<'a> LogRead<'a> {
         all.extend(self.happened.iter().filter_map(|e| of_event(e, self.services, system)));
         all.extend(self.condition.findings.iter().cloned());
         let Some((sheet, facts, windows)) = of else { return all };
-        for alert in self.by_windows(sheet, facts, windows, system) {
+        for (alert, past) in self.by_windows(sheet, facts, windows, system) {
             match all.iter_mut().find(|a| a.entry == alert.entry) {
                 // one reading, one line: what it moved by and what it is past
                 Some(told) => {
-                    let past = alert.words.split_once(": ").map_or(alert.words.as_str(), |(_, past)| past);
-                    told.words = format!("{}; {past}", told.words.trim_end_matches('.'));
+                    told.words = format!("{}; {past} ({})", told.words.trim_end_matches('.'), alert.whose);
                     if alert.weight < told.weight {
                         told.to_do = alert.to_do;
                         told.whose = alert.whose;
                         told.weight = alert.weight;
                     }
                 }
-                None => all.push(alert),
+                None => {
+                    let against =
+                        self.condition.against.get(&alert.entry).map(|w| format!("; {w}")).unwrap_or_default();
+                    all.push(ReadingAlert { words: format!("{}{against}", alert.words), ..alert });
+                }
             }
         }
         all
@@ -146,7 +150,7 @@ impl<'a> LogRead<'a> {
         }
     }
 
-    /// Last readings against the windows that the check holds the sheet's against. Oil pressure that was lost once is told
+    /// Last readings, each with what it is past, against the windows that the check holds the sheet's against. Oil pressure that was lost once is told
     /// until it is settled, whatever the next run read.
     fn by_windows(
         &self,
@@ -154,7 +158,7 @@ impl<'a> LogRead<'a> {
         facts: &SheetFacts<'_>,
         windows: &[WindowItem],
         system: System,
-    ) -> Vec<ReadingAlert> {
+    ) -> Vec<(ReadingAlert, String)> {
         let settled: BTreeSet<&str> = self
             .log
             .entries
@@ -176,8 +180,8 @@ impl<'a> LogRead<'a> {
                 let sticks = on.reading == "oil-pressure-hot";
                 let alerts = windows_of(sheet, facts, windows, on.fact, place)
                     .filter_map(|w| self.against(w, series, point, system))
-                    .filter(|a| at == last || sticks && a.weight == Urgency::Stop);
-                out.extend(alerts.min_by_key(|a| a.weight));
+                    .filter(|(a, _)| at == last || sticks && a.weight == Urgency::Stop);
+                out.extend(alerts.min_by_key(|(a, _)| a.weight));
             }
         }
         out
@@ -189,7 +193,7 @@ impl<'a> LogRead<'a> {
         series: &Series,
         point: &ReadingPoint,
         system: System,
-    ) -> Option<ReadingAlert> {
+    ) -> Option<(ReadingAlert, String)> {
         let judged = window.holds(point.value);
         let weight = match judged.state {
             State::NoGo => Urgency::Stop,
@@ -199,34 +203,42 @@ impl<'a> LogRead<'a> {
         let (side, _) = judged.miss?;
         let limits = &window.limits;
         let (limit, word, remedy) = match (side, judged.by_never) {
-            (Miss::Low, true) => (limits.never_below, "under what it must never be under", &window.text.low),
+            (Miss::Low, true) => (limits.never_below, "under", &window.text.low),
             (Miss::Low, false) => (limits.low, "under", &window.text.low),
-            (Miss::High, true) => (limits.never_above, "over what it must never be over", &window.text.high),
+            (Miss::High, true) => (limits.never_above, "over", &window.text.high),
             (Miss::High, false) => (limits.high, "over", &window.text.high),
         };
         let reading = READINGS.iter().find(|r| r.name == series.key.reading)?;
         let kind = Kind::by_id(reading.kind)?;
+        let text = |si: f64| kind.text(si, system);
+        let never = if judged.by_never { ", past which none runs" } else { "" };
+        let past = format!("{word} {}{never}", text(limit?));
         let whose = if judged.by_never { &window.hold_whose } else { &window.text.whose };
-        let remedy = remedy.as_ref().filter(|r| r.solve.is_none());
+        let mut to_do = match remedy.as_ref().filter(|r| r.solve.is_none()) {
+            Some(remedy) => remedy.words.replace("{place}", series.key.place.as_deref().unwrap_or_default()),
+            None => "Read it again; then find out why before it runs.".to_owned(),
+        };
+        for (name, limit) in [("{low}", limits.low), ("{aim}", limits.aim), ("{high}", limits.high)] {
+            to_do = to_do.replace(name, &limit.map(text).unwrap_or_default());
+        }
         let stop = if weight == Urgency::Stop { "It does not run like this. " } else { "" };
-        let to_do = remedy.map_or("Read it again; then find out why before it runs.", |r| r.words.as_str());
-        let place = series.key.place.clone().unwrap_or_default();
-        Some(ReadingAlert {
+        let alert = ReadingAlert {
             weight,
-            title: about(&series.key),
-            words: format!(
-                "{}: {}, {word} {}",
-                about(&series.key),
-                kind.text(point.value, system),
-                kind.text(limit?, system)
-            ),
-            to_do: format!("{stop}{}", to_do.replace("{place}", &place)),
+            title: untested(series),
+            words: format!("{}: {}, {past}", about(&series.key), text(point.value)),
+            to_do: format!("{stop}{to_do}"),
             whose: if whose.is_empty() { window.basis.word().to_owned() } else { whose.clone() },
             day: point.day,
             entry: point.entry.clone(),
             part: self.services.told(&series.key.reading).map(str::to_owned),
-        })
+        };
+        Some((alert, past))
     }
+}
+
+/// What a series is of, without its tester.
+fn untested(series: &Series) -> String {
+    about(&SeriesKey { gauge: None, state: None, ..series.key.clone() })
 }
 
 /// Whether oil pressure was read hot and at working speed, as far as the log says.

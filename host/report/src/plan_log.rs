@@ -5,7 +5,7 @@ use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use thou_life::condition::{ReadingAlert, Urgency};
-use thou_plan::{LifeBasis, Plan, ServiceLine};
+use thou_plan::{Due, LifeBasis, Plan, ServiceLine};
 
 /// What was counted, in a sentence under the meters.
 pub(super) fn counted(plan: &Plan, out: &mut String) {
@@ -76,6 +76,13 @@ pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
         let _ = writeln!(out, "    {} more to look at are in the plan.", rows.len() - shown);
     }
     out
+}
+
+/// Why nothing is left of a part, where something happened that ended it: its count says nothing then.
+pub(super) fn ended(line: &ServiceLine) -> Option<&str> {
+    let [low, high] = [line.service.low, line.service.high];
+    let ended = line.basis == LifeBasis::Event && line.due == Due::Past && low >= high;
+    line.why.last().map(String::as_str).filter(|_| ended)
 }
 
 /// Why a line is counted so, under its row.

@@ -82,7 +82,7 @@ fn of_sheet(reader: &ConditionReader<'_>, series: &Series) -> Option<Fresh> {
     let gauge = match (&key.gauge, &there.gauge) {
         (Some(a), Some(b)) if a == b => None,
         (None, Some(_)) => Some("no gauge named, compared all the same".to_owned()),
-        (Some(_), Some(b)) => Some(format!("there it is {b}, compared all the same")),
+        (Some(_), Some(b)) => Some(format!("read there with {b}, compared all the same")),
         (_, None) => None,
     };
     let point = ReadingPoint {

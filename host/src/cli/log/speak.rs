@@ -15,8 +15,9 @@ use thou_contract::{Manifest, System};
 use thou_life::condition::{ReadingAlert, Urgency};
 use thou_life::entry::{Entry, What};
 use thou_life::history::History;
+use thou_life::services::LogServices;
 
-/// So much is said in full of what stood open before; the plan has it all.
+/// So many are named of what stood open before; the plan has all.
 const MOST_OLD: usize = 3;
 
 /// What one engine's log asked for before a line was written.
@@ -24,6 +25,9 @@ pub(super) struct Speak<'a> {
     sheet: Option<&'a Sheet>,
     before: Vec<ReadingAlert>,
 }
+
+/// So much of what a file asks for is said in full.
+const MOST_NEW: usize = 8;
 
 type Asked = (Vec<ReadingAlert>, BTreeMap<String, String>);
 
@@ -36,8 +40,19 @@ impl<'a> Speak<'a> {
         Self { sheet, before }
     }
 
+    /// Of a file: what its lines close was looked at then.
+    pub(super) fn of_file(sheet: Option<&'a Sheet>) -> Self {
+        Self { sheet, before: Vec::new() }
+    }
+
     /// Says what these entries ask for, and, where the engine ran, what stood open.
     pub(super) fn after(&self, history: &History, written: &[Entry], known: &Known, wrap: Wrap, io: &mut Io<'_>) {
+        let says_nothing = |e: &Entry| {
+            matches!(e.what, What::Noted | What::Settled { .. } | What::Tightened { .. } | What::TornDown { .. })
+        };
+        if written.iter().all(says_nothing) {
+            return;
+        }
         let (alerts, against) = asked(self.sheet, history, known);
         let new: BTreeSet<&str> = written.iter().map(|e| e.id.as_str()).collect();
         let read: BTreeSet<&str> =
@@ -49,24 +64,44 @@ impl<'a> Speak<'a> {
             let told = read.contains(a.entry.as_str()) && a.weight != Urgency::Stop;
             ran && !fresh(a) && !told && a.weight != Urgency::Note
         };
-        for alert in alerts.iter().filter(fresh) {
+        for alert in alerts.iter().filter(fresh).take(MOST_NEW) {
             tell(alert, &history.engine, wrap, io);
+        }
+        if let Some(more) = alerts.iter().filter(fresh).count().checked_sub(MOST_NEW).filter(|n| *n > 0) {
+            let words = format!("and {more} more of these entries: thou plan {}", history.engine);
+            io.say(&wrap.fill(&clean(&words), "  ", "  "));
         }
         let standing: Vec<&ReadingAlert> = alerts.iter().filter(old).collect();
         for alert in standing.iter().take(MOST_OLD) {
-            tell(alert, &history.engine, wrap, io);
+            let words = format!("STILL OPEN: {} [{}]", alert.words.trim_end_matches('.'), alert.entry);
+            io.say(&wrap.fill(&clean(&words), "  ", "  "));
         }
         if let Some(more) = standing.len().checked_sub(MOST_OLD).filter(|n| *n > 0) {
-            io.say(&wrap.fill(&format!("and {more} more: thou plan {}", history.engine), "  ", "  "));
+            io.say(&wrap.fill(&format!("and {more} more"), "  ", "  "));
+        }
+        if !standing.is_empty() {
+            let words = format!("What to look at for each: thou plan {}", history.engine);
+            io.say(&wrap.fill(&clean(&words), "  ", "  "));
         }
         let asked_for: BTreeSet<&str> = alerts.iter().map(|a| a.entry.as_str()).collect();
         let mut told: BTreeSet<&str> = BTreeSet::new();
         for entry in written.iter().filter(|e| !asked_for.contains(e.id.as_str())) {
             let What::Read { reading, .. } = &entry.what else { continue };
             let Some(words) = against.get(&entry.id).filter(|w| told.insert(w)) else { continue };
-            io.say(&wrap.fill(&clean(&format!("{}: {words}", reading.replace('-', " "))), "  ", "  "));
+            io.say(&wrap.fill(&clean(&format!("{reading}: {words}")), "  ", "  "));
         }
         self.closed(&alerts, history, wrap, io);
+        let manifests: Vec<&Manifest> = known.packs.iter().map(|p| &p.manifest).collect();
+        let services = LogServices::new([], &manifests);
+        for entry in written.iter().filter(|e| !asked_for.contains(e.id.as_str())) {
+            let What::Removed { serial, failed: true, because, .. } = &entry.what else { continue };
+            let Some(part) = history.parts.get(serial) else { continue };
+            let looks = services.reach(&part.part, because.as_deref().unwrap_or_default()).join(" ");
+            if !looks.is_empty() {
+                let words = format!("The next is in. Before it runs: {looks}");
+                io.say(&wrap.fill(&clean(&words), "  ", "  "));
+            }
+        }
     }
 
     /// What failed and is now put right: whether anybody looked at what it reached.
