@@ -152,6 +152,9 @@ pub fn known() -> Vec<&'static str> {
     all
 }
 
+/// The readings that are events where they are past their limit: a good one after them does not take them back.
+pub const READ: [&str; 3] = ["lambda", "peak-speed", "water-temperature"];
+
 /// Everything that happened, in the order of the log: what was written down as that, and what a pass or a reading tells of
 /// by itself, the worst of each day.
 #[must_use]

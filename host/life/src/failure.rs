@@ -73,7 +73,7 @@ pub fn lost(entries: &[Entry], fittings: &[Fitting], services: &LogServices<'_>)
         .collect();
     let mut out = Vec::new();
     for (index, entry) in entries.iter().enumerate().filter(|(_, e)| !settled.contains(e.id.as_str())) {
-        let Some(lost) = of(entry, index, entries, fittings) else { continue };
+        let Some(lost) = of(entry, index, fittings) else { continue };
         if (lost.stops() || lost.none_in) && !put_right(&lost, entries, fittings, services) {
             out.push(lost);
         }
@@ -81,7 +81,7 @@ pub fn lost(entries: &[Entry], fittings: &[Fitting], services: &LogServices<'_>)
     out
 }
 
-fn of(entry: &Entry, index: usize, entries: &[Entry], fittings: &[Fitting]) -> Option<LostPart> {
+fn of(entry: &Entry, index: usize, fittings: &[Fitting]) -> Option<LostPart> {
     let with_note = |because: &Option<String>| match (because, &entry.note) {
         (Some(because), Some(note)) => Some(format!("{because}; {note}")),
         (because, note) => because.clone().or_else(|| note.clone()),
@@ -106,14 +106,14 @@ fn of(entry: &Entry, index: usize, entries: &[Entry], fittings: &[Fitting]) -> O
         What::Happened { happening, part: Some(part), place, .. } if happening == BROKE => {
             // where it was taken out later, that entry speaks
             let came_out = |f: &Fitting| {
-                f.part == *part && f.index < index && f.out.as_ref().is_some_and(|o| o.index > index && o.failed)
+                let after = f.out.as_ref().is_some_and(|o| o.index > index && o.failed);
+                f.part == *part && f.index < index && covers(f, place.as_deref()) && after
             };
             if fittings.iter().any(came_out) {
                 return None;
             }
-            let now = entries.get(..index).unwrap_or_default().len();
             let was_in =
-                |f: &&Fitting| f.part == *part && f.index < now && f.out.as_ref().is_none_or(|o| o.index > index);
+                |f: &&Fitting| f.part == *part && f.index < index && f.out.as_ref().is_none_or(|o| o.index > index);
             let serial = fittings.iter().filter(was_in).find(|f| covers(f, place.as_deref())).map(|f| f.serial.clone());
             Some(LostPart {
                 part: part.clone(),

@@ -22,7 +22,9 @@ use thou_plan::{Due, Plan, ServiceLine, Stop};
 use thou_sheet::clean;
 
 /// The foot of every entry.
-const FOOT: &str = super::words::DEFERS;
+fn foot() -> String {
+    format!("Planning figures. {}", super::words::DEFERS_SHORT)
+}
 
 /// The calendar. Without a day for the plan it has no entries.
 #[must_use]
@@ -31,14 +33,34 @@ pub fn text(bench: &Bench<'_>, plan: &Plan) -> String {
     calendar.append_property(("VERSION", "2.0"));
     calendar.append_property(("PRODID", concat!("-//thou//plan ", env!("CARGO_PKG_VERSION"), "//EN")));
     calendar.append_property(("CALSCALE", "GREGORIAN"));
-    let Some(today) = plan.as_of else { return calendar.to_string() };
+    let Some(today) = plan.as_of else { return folded(&calendar.to_string()) };
     let entry = Entries { bench, plan, today, engine: engine(bench) };
     calendar.extend(entry.events());
     calendar.extend(entry.stops());
     calendar.extend(entry.orders());
     calendar.extend(entry.stamps());
     calendar.extend(entry.findings());
-    calendar.to_string()
+    folded(&calendar.to_string())
+}
+
+/// The longest line, in octets, without its break (RFC 5545, section 3.1).
+const LONGEST: usize = 75;
+
+/// Lines folded anew: the crate folds a continued line one octet too late where its first is a full one.
+fn folded(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for line in text.replace("\r\n ", "").split_inclusive("\r\n") {
+        let mut taken = 0;
+        for c in line.chars() {
+            if c != '\r' && c != '\n' && taken + c.len_utf8() > LONGEST {
+                out.push_str("\r\n ");
+                taken = 1;
+            }
+            out.push(c);
+            taken += c.len_utf8();
+        }
+    }
+    out
 }
 
 fn stated(bench: &Bench<'_>, path: &str) -> Option<String> {
@@ -77,7 +99,7 @@ impl Entries<'_> {
         let name = stated(self.bench, "engine.name").unwrap_or_default();
         entry.summary(&clean(&format!("{name}: {summary}"), 200));
         let text: Vec<String> =
-            description.iter().filter(|l| !l.is_empty()).map(|l| clean(l, 2_000)).chain([FOOT.to_owned()]).collect();
+            description.iter().filter(|l| !l.is_empty()).map(|l| clean(l, 2_000)).chain([foot()]).collect();
         entry.description(&text.join("\n"));
         entry
     }

@@ -47,7 +47,7 @@ pub(super) fn findings(plan: &Plan, out: &mut String) {
     }
 }
 
-/// What to look at before the next pass, to be ticked, in so many lines; what is left over is counted.
+/// What to look at before the next pass, to be ticked, in so many lines; what is left over is named.
 pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
     let Some(log) = &plan.log else { return String::new() };
     let mut asked: Vec<&ReadingAlert> = log.findings.iter().filter(|f| f.weight < Urgency::Note).collect();
@@ -61,20 +61,23 @@ pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
     };
     let rows: Vec<String> = asked.iter().map(row).collect();
     let mut out = "\nBEFORE THE NEXT PASS OR DRIVE\n".to_owned();
-    let mut left = room;
-    let mut shown = 0;
-    for row in &rows {
-        let lines = row.lines().count();
-        if lines > left {
-            break;
+    // what does not fit is named all the same
+    let named = |from: usize| -> String {
+        let titles: Vec<&str> = asked.iter().skip(from).map(|f| f.title.as_str()).collect();
+        if titles.is_empty() {
+            String::new()
+        } else {
+            wrap(&format!("and, in the plan: {}", titles.join("; ")), "[ ] ", "      ")
         }
-        left -= lines;
-        shown += 1;
-        out.push_str(row);
-    }
-    if rows.len() > shown {
-        let _ = writeln!(out, "    {} more to look at are in the plan.", rows.len() - shown);
-    }
+    };
+    let lines = |text: &str| text.lines().count();
+    let fits = |shown: &usize| {
+        let full: usize = rows.iter().take(*shown).map(|r| lines(r)).sum();
+        full + lines(&named(*shown)) <= room
+    };
+    let shown = (0..=rows.len()).rev().find(fits).unwrap_or(0);
+    out.extend(rows.iter().take(shown).cloned());
+    out.push_str(&named(shown));
     out
 }
 

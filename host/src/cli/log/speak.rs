@@ -14,6 +14,7 @@ use thou_book::Book;
 use thou_contract::{Manifest, System};
 use thou_life::condition::{ReadingAlert, Urgency};
 use thou_life::entry::{Entry, What};
+use thou_life::events::READ;
 use thou_life::history::History;
 use thou_life::services::LogServices;
 
@@ -55,8 +56,11 @@ impl<'a> Speak<'a> {
         }
         let (alerts, against) = asked(self.sheet, history, known);
         let new: BTreeSet<&str> = written.iter().map(|e| e.id.as_str()).collect();
-        let read: BTreeSet<&str> =
-            history.entries.iter().filter(|e| matches!(e.what, What::Read { .. })).map(|e| e.id.as_str()).collect();
+        let told_then = |e: &&Entry| match &e.what {
+            What::Read { reading, .. } => !READ.contains(&reading.as_str()),
+            _ => false,
+        };
+        let read: BTreeSet<&str> = history.entries.iter().filter(told_then).map(|e| e.id.as_str()).collect();
         let ran = written.iter().any(|e| matches!(e.what, What::Ran { .. }));
         let fresh = |a: &&ReadingAlert| new.contains(a.entry.as_str());
         // a reading that asks for a look was told when it was written down
