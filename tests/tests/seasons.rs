@@ -254,7 +254,7 @@ fn an_over_rev_past_the_joint_ends_the_rod_bolts() {
     let (exit, told, err) = shop.thou(&["log", "add", "0417", "over-rev", "8100 rpm", "--day", "2027-08-04"]);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     assert_eq!((exit, err.as_str()), (0, ""));
-    assert!(told.contains("BEFORE THE NEXT PASS (over-rev, 6.6 % over, past 799"), "{told}");
+    assert!(told.contains("BEFORE THE NEXT PASS: over-rev to 8100 rpm, 6.6 % over, past 799"), "{told}");
     assert!(told.contains("It does not run. Rod bolts replaced"), "{told}");
     let plan = shop.json("0417", LATE);
     let found = plan["findings"].as_array().unwrap().iter().find(|f| f["title"] == "over-rev").expect("the over-rev");

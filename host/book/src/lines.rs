@@ -76,7 +76,7 @@ const WHATS: &[(&str, usize, &[&str])] = &[
     ("did", 1, &["service", "cost", "hours"]),
     ("fitted", 2, &["part", "serial", "place", "brought", "made"]),
     ("freshened", 0, &[]),
-    ("happened", 1, &["happening", "speed", "time", "place"]),
+    ("happened", 1, &["happening", "speed", "time", "place", "part"]),
     ("noted", 0, &[]),
     ("ran", 0, &["passes", "pulls", "miles", "hours", "peak-speed", "elapsed", "adder", "meter", "meter-was-reset"]),
     ("read", 2, &["reading", "value", "place", "gauge", "state", "baseline"]),

@@ -6,12 +6,15 @@
 
 mod limits;
 mod readings;
+mod stand_in;
 mod steps;
 
 use crate::entry::{Entry, READINGS, What};
 use crate::trend::{Trend, theil_sen};
 pub use limits::Watch;
-pub use readings::{ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, Urgency};
+pub use readings::{
+    ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, SheetReading, SheetReadings, Urgency,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A line that runs towards a limit.
@@ -40,6 +43,15 @@ pub struct Condition {
     pub no_baseline: BTreeMap<String, usize>,
     /// The last reading of each, for those that have a limit.
     pub series: Vec<Series>,
+    /// What a last reading was held against where it has no fresh one of its own, or why it was held against nothing: by the
+    /// entry that shows it.
+    pub against: BTreeMap<String, String>,
+}
+
+/// "leak-down cylinder 5 (tester 2, hot)".
+#[must_use]
+pub fn about(key: &SeriesKey) -> String {
+    limits::watch(&key.reading).map_or_else(|| key.reading.clone(), |watch| watch.about_in_full(key))
 }
 
 impl<'a> ConditionReader<'a> {
@@ -50,8 +62,12 @@ impl<'a> ConditionReader<'a> {
         let mut condition = Condition::default();
         for one in &series {
             let Some(watch) = limits::watch(&one.key.reading) else { continue };
-            if let Some(finding) = steps::find(self, one, watch, &series) {
+            let fresh = stand_in::fresh(self, one, &series);
+            if let Some(finding) = steps::find(self, one, watch, &series, fresh.as_ref()) {
                 condition.findings.push(finding);
+            }
+            if let Some((last, words)) = one.points.last().zip(stand_in::words(one, watch, fresh.as_ref())) {
+                condition.against.insert(last.entry.clone(), words);
             }
             let fresh = one.points.iter().position(|p| p.baseline);
             match fresh {

@@ -13,7 +13,14 @@ fn read(entries: &[Entry]) -> Condition {
     let oil = service("oil", "replace", &json!({ "read-afresh": ["oil-fuel"], "told-by": ["oil-fuel"] }));
     let services = LogServices::new([("x/coils".to_owned(), &coils), ("x/drain".to_owned(), &oil)], &[]);
     let log = Log::new(entries, &Meters::new());
-    ConditionReader { log: &log, meter: "passes", services: &services, system: System::Inch }.read()
+    ConditionReader {
+        log: &log,
+        meter: "passes",
+        services: &services,
+        sheet: &SheetReadings::new(),
+        system: System::Inch,
+    }
+    .read()
 }
 
 /// Runs of passes with a reading after each: `n` readings of one key.

@@ -70,15 +70,18 @@ pub enum What {
     /// Something happened that no count covers.
     Happened {
         /// over-rev, oil-pressure-lost, overheated, detonation, lean-pass, backfire, missed-gear, driveline-broken,
-        /// on-the-limiter, hydraulic-lock, hard-landing, under-water.
+        /// on-the-limiter, hydraulic-lock, hard-landing, under-water, broke, rod-through-block, valve-dropped, seized.
         happening: String,
+        /// The part that broke, as the services name it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        part: Option<String>,
         /// The speed that it came to.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         speed: Option<Amount>,
         /// How long it lasted.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         time: Option<Amount>,
-        /// The cylinder, in the shop's own numbering.
+        /// The cylinder, or the valve or main of a part that broke, in the shop's own numbering.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         place: Option<String>,
     },
@@ -248,30 +251,78 @@ pub struct LogReading {
     pub kind: &'static str,
     /// What its places run over.
     pub axis: &'static str,
+    /// The field of a sheet whose band it is held to; none where no field has one.
+    pub band_of: Option<&'static str>,
     /// What it is.
     pub about: &'static str,
 }
 
-const fn r(name: &'static str, kind: &'static str, axis: &'static str, about: &'static str) -> LogReading {
-    LogReading { name, kind, axis, about }
+const fn r(
+    name: &'static str,
+    kind: &'static str,
+    axis: &'static str,
+    band_of: Option<&'static str>,
+    about: &'static str,
+) -> LogReading {
+    LogReading { name, kind, axis, band_of, about }
 }
 
 /// Every reading that a log keeps, in the order of the alphabet.
 pub const READINGS: &[LogReading] = &[
-    r("blow-by", "volume-flow", "one", "Blow-by at full load."),
-    r("cranking-pressure", "pressure", "cylinder", "Cranking pressure, throttle open, all plugs out."),
-    r("lash", "gap", "valve", "Lash as it was found, before it was set."),
-    r("leak-down", "percent", "cylinder", "Leak-down, against this tester only."),
-    r("main-clearance", "clearance", "main", "Oil clearance of a main bearing at the tear-down."),
-    r("oil-aluminium", "trace", "one", "Aluminium in the oil."),
-    r("oil-copper", "trace", "one", "Copper in the oil."),
-    r("oil-fuel", "percent", "one", "Fuel in the oil."),
-    r("oil-iron", "trace", "one", "Iron in the oil."),
-    r("oil-lead", "trace", "one", "Lead in the oil."),
-    r("oil-pressure-hot", "pressure", "one", "Oil pressure, hot, at working speed."),
-    r("oil-silicon", "trace", "one", "Silicon in the oil: dirt."),
-    r("power", "power", "one", "Peak power, at the same standard's air."),
-    r("rod-bolt-growth", "clearance", "rod", "How much longer a rod bolt is than when it was new."),
-    r("rod-clearance", "clearance", "rod", "Oil clearance of a big end at the tear-down."),
-    r("seat-load", "force", "valve", "Seat load of a spring."),
+    r("blow-by", "volume-flow", "one", Some("readings.blow-by"), "Blow-by at full load."),
+    r(
+        "cranking-pressure",
+        "pressure",
+        "cylinder",
+        Some("readings.cranking-pressure"),
+        "Cranking pressure, throttle open, all plugs out.",
+    ),
+    r(
+        "lambda",
+        "ratio",
+        "one",
+        Some("fuel.lambda"),
+        "Leanest mixture of a pass at full power: air over the air that just burns the fuel.",
+    ),
+    r("lash", "gap", "valve", Some("readings.lash-cold"), "Lash as it was found, before it was set."),
+    r("leak-down", "percent", "cylinder", Some("readings.leak-down"), "Leak-down, against this tester only."),
+    r(
+        "main-clearance",
+        "clearance",
+        "main",
+        Some("readings.main-clearance"),
+        "Oil clearance of a main bearing at the tear-down.",
+    ),
+    r("oil-aluminium", "trace", "one", None, "Aluminium in the oil."),
+    r("oil-copper", "trace", "one", None, "Copper in the oil."),
+    r("oil-fuel", "percent", "one", None, "Fuel in the oil."),
+    r("oil-iron", "trace", "one", None, "Iron in the oil."),
+    r("oil-lead", "trace", "one", None, "Lead in the oil."),
+    r("oil-pressure-hot", "pressure", "one", Some("readings.oil-pressure-hot"), "Oil pressure, hot, at working speed."),
+    r("oil-silicon", "trace", "one", None, "Silicon in the oil: dirt."),
+    r("oil-temperature", "temperature", "one", Some("oil.temperature"), "Oil temperature, the highest of a run."),
+    r(
+        "peak-speed",
+        "angular-speed",
+        "one",
+        Some("intent.limiter"),
+        "Highest engine speed, as a tach or a box recalls it.",
+    ),
+    r("power", "power", "one", Some("intent.power"), "Peak power, at the same standard's air."),
+    r(
+        "rod-bolt-growth",
+        "clearance",
+        "rod",
+        Some("readings.rod-bolt-growth"),
+        "How much longer a rod bolt is than when it was new.",
+    ),
+    r(
+        "rod-clearance",
+        "clearance",
+        "rod",
+        Some("readings.rod-clearance"),
+        "Oil clearance of a big end at the tear-down.",
+    ),
+    r("seat-load", "force", "valve", Some("readings.seat-load"), "Seat load of a spring."),
+    r("water-temperature", "temperature", "one", Some("oil.temperature"), "Water temperature, the highest of a run."),
 ];

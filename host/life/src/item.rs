@@ -6,6 +6,7 @@
 use crate::condition::{Condition, Outlook};
 use crate::duty::Intent;
 use crate::events::Happening;
+use crate::failure::LostPart;
 use crate::learn::{Consequence, Learned, LifeRange, ShopLives, learn, life_behind};
 use crate::log::{Counted, Log, Meters};
 use crate::part::{Fitting, before, in_now, stretches};
@@ -56,6 +57,8 @@ pub struct CountedService<'a> {
     pub part: &'a str,
     /// What hurts that; nothing where an outing counts as one, whatever it was.
     pub wears: Option<&'a [Vec<Stress>]>,
+    /// The entry that completed the readings which are this service done, the last time.
+    pub read: Option<usize>,
     /// The log's readings that tell its end.
     pub told_by: &'a [String],
     /// What an over-rev does to it.
@@ -93,6 +96,8 @@ pub struct EngineRecord<'a> {
     pub elsewhere: &'a BTreeMap<String, Meters>,
     /// What happened.
     pub events: &'a [Happening],
+    /// Parts that are gone or broken.
+    pub lost: &'a [LostPart],
     /// What the readings say.
     pub condition: &'a Condition,
     /// The meter that lines are drawn against.
@@ -160,6 +165,7 @@ impl EngineRecord<'_> {
             let middle = self.learned(asked, &mut out);
             self.condition(asked, from.used, &mut out);
             self.events(asked, &from, &mut out);
+            self.lost(asked, &from, &mut out);
             // of a range that its readings or an event have cut short, no life is known but the range
             out.life = match middle.filter(|_| out.basis == LifeBasis::Learned) {
                 Some(middle) => Some(middle),
@@ -168,6 +174,14 @@ impl EngineRecord<'_> {
             out.why.extend(self.cheapest(asked, &out));
         }
         out
+    }
+
+    /// A part that is gone or broken has nothing left to run, whatever its count.
+    fn lost(&self, asked: &CountedService<'_>, from: &CountStart, out: &mut ServiceCount) {
+        let Some(lost) = self.lost.iter().find(|l| l.part == asked.part && l.stops()) else { return };
+        out.range = [from.used; 3];
+        out.basis = LifeBasis::Event;
+        out.why.push(format!("{}: nothing left to run", lost.what_became()));
     }
 
     /// What a number of a meter reads, rounded down as lives are.
@@ -183,7 +197,7 @@ impl EngineRecord<'_> {
 
     fn done(&self, asked: &CountedService<'_>) -> Option<usize> {
         let rules = std::iter::once(asked.rule).chain(asked.settled_by.iter().copied());
-        rules.filter_map(|rule| self.log.last_did(rule)).max()
+        rules.filter_map(|rule| self.log.last_did(rule)).chain(asked.read).max()
     }
 
     /// What is used since it was last done, since the part was put in, or since the freshen: a numbered part keeps its

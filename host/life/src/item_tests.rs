@@ -1,8 +1,9 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
-use crate::condition::ConditionReader;
+use crate::condition::{ConditionReader, SheetReadings};
 use crate::entry::Entry;
-use crate::events::{Speeds, events};
+use crate::events::{RunLimits, events};
+use crate::failure::lost;
 use crate::log::tests::line;
 use crate::part::fittings;
 use crate::services::LogServices;
@@ -15,6 +16,7 @@ const SPRINGS: CountedService<'static> = CountedService {
     settled_by: &[],
     part: "valve springs",
     wears: None,
+    read: None,
     told_by: &[],
     over_rev: &[OverRev::Ends],
     shape: 3.0,
@@ -44,14 +46,22 @@ struct Given {
 fn reckon(entries: &[Entry], given: &Given, asked: &CountedService<'_>) -> ServiceCount {
     let log = Log::new(entries, &Meters::new());
     let services = LogServices::default();
-    let condition = ConditionReader { log: &log, meter: "passes", services: &services, system: System::Inch }.read();
-    let speeds = Speeds { limit: Some(7_600.0 * RPM), ..Speeds::default() };
+    let condition = ConditionReader {
+        log: &log,
+        meter: "passes",
+        services: &services,
+        sheet: &SheetReadings::new(),
+        system: System::Inch,
+    }
+    .read();
+    let speeds = RunLimits { limit: Some(7_600.0 * RPM), ..RunLimits::default() };
     EngineRecord {
         log: &log,
         intent: &Intent { run: Some([9.2, 6_700.0 * RPM]), peak: Some(7_200.0 * RPM), ..Intent::default() },
         fittings: &fittings(entries),
         elsewhere: &given.elsewhere,
         events: &events(entries, speeds),
+        lost: &lost(entries, &fittings(entries), &services),
         condition: &condition,
         meter: "passes",
         own: &given.own,
@@ -220,4 +230,43 @@ fn months_count_from_the_stamp_where_there_is_one() {
     assert_eq!((got.used, got.serial.as_deref()), (Some(365.0 * 86_400.0), Some("D-50311")));
     let by_sheet = CountedService { day_by_sheet: Some(date(2026, 8, 31)), ..asked };
     assert_eq!(reckon(&[], &nothing(), &by_sheet).used, Some(86_400.0));
+}
+
+/// 24 passes since the set came out broken: they have nothing left, whatever the pack gives them.
+#[test]
+fn a_broken_set_has_nothing_left_until_the_next_is_in() {
+    let mut entries = vec![
+        line(date(2026, 5, 1), r#""what":"fitted","part":"valve springs","serial":"set 11""#),
+        line(
+            date(2026, 5, 9),
+            r#""what":"removed","serial":"set 11","failed":true,"disposition":"scrap","because":"inner broke""#,
+        ),
+        line(date(2026, 5, 10), r#""what":"ran","passes":24"#),
+    ];
+    let given = Given { elsewhere: BTreeMap::new(), own: BTreeMap::new() };
+    let count = reckon(&entries, &given, &SPRINGS);
+    assert_eq!((count.used, count.range, count.basis), (Some(24.0), [24.0; 3], LifeBasis::Event));
+    let why =
+        "valve springs set 11: failed and came out on 2026-05-09 (inner broke), none in since: nothing left to run";
+    assert!(count.why.iter().any(|w| w == why), "{:?}", count.why);
+    let look = CountedService { rule: "freshen/spring-load", renews: false, ..SPRINGS };
+    assert_eq!(reckon(&entries, &given, &look).range, SPRINGS.pack);
+    entries.push(line(date(2026, 5, 11), r#""what":"fitted","part":"valve springs","serial":"set 14""#));
+    let count = reckon(&entries, &given, &SPRINGS);
+    assert_eq!((count.used, count.range, count.basis), (Some(0.0), SPRINGS.pack, LifeBasis::Pack));
+}
+
+#[test]
+fn a_service_that_its_readings_are_counts_from_them() {
+    let entries = [
+        line(date(2026, 5, 1), r#""what":"ran","passes":40"#),
+        line(date(2026, 5, 2), r#""what":"read","reading":"leak-down","place":"8","value":"3 %""#),
+        line(date(2026, 5, 3), r#""what":"ran","passes":7"#),
+    ];
+    let given = Given { elsewhere: BTreeMap::new(), own: BTreeMap::new() };
+    let look = CountedService { rule: "freshen/leak-down", part: "cylinders", renews: false, ..SPRINGS };
+    assert_eq!(reckon(&entries, &given, &look).used, Some(47.0));
+    let read = CountedService { read: Some(1), ..look };
+    let count = reckon(&entries, &given, &read);
+    assert_eq!((count.used, count.since.as_deref()), (Some(7.0), Some(entries[1].id.as_str())));
 }

@@ -8,6 +8,7 @@ pub mod condition;
 pub mod duty;
 pub mod entry;
 pub mod events;
+pub mod failure;
 pub mod history;
 pub mod item;
 pub mod learn;

@@ -1,6 +1,7 @@
 //! What the packs' services say of a log.
 
 use crate::entry::{Entry, What};
+use thou_contract::logged::Reach;
 use thou_contract::{Manifest, ServiceInfo};
 
 /// Services by their rules, whether or not they have a life to give for this engine: what was fitted was fitted in any use.
@@ -34,12 +35,43 @@ impl<'a> LogServices<'a> {
         part.is_some_and(|part| self.0.iter().any(|(_, s)| s.part == *part && says(s)))
     }
 
+    /// The part that a service ends the life of; none where it only looks at it, or no pack has it.
+    #[must_use]
+    pub fn renewed_by(&self, rule: &str) -> Option<&'a str> {
+        let did = self.0.iter().find(|(known, _)| known == rule);
+        did.filter(|(_, s)| s.renews()).map(|(_, s)| s.part.as_str())
+    }
+
+    /// What a failure of a part reaches, by how it failed in somebody's words: what is said of any failure, and of this one;
+    /// where the words tell of none that is known, of each, with its name.
+    #[must_use]
+    pub fn reach(&self, part: &str, how: &str) -> Vec<String> {
+        let mut all: Vec<&Reach> = Vec::new();
+        for reach in self.0.iter().filter(|(_, s)| s.part == part).flat_map(|(_, s)| &s.reaches) {
+            if !all.contains(&reach) {
+                all.push(reach);
+            }
+        }
+        let told = all.iter().any(|r| r.told(how));
+        let say = |r: &&Reach| match r.by.first() {
+            Some(name) if !told => Some(format!("{}: {}", capital(name), r.look)),
+            Some(_) if !r.told(how) => None,
+            _ => Some(r.look.clone()),
+        };
+        all.iter().filter_map(say).collect()
+    }
+
     /// The part whose end this reading tells.
     #[must_use]
     pub fn told(&self, reading: &str) -> Option<&'a str> {
         let tells = |s: &ServiceInfo| s.told_by.iter().any(|r| r == reading);
         self.0.iter().find(|(_, s)| tells(s)).map(|(_, s)| s.part.as_str())
     }
+}
+
+fn capital(word: &str) -> String {
+    let mut chars = word.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }
 
 #[cfg(test)]
@@ -73,5 +105,20 @@ pub(crate) mod tests {
         assert!(anew(r#""what":"freshened""#, "power"));
         assert!(!anew(r#""what":"ran","passes":1"#, "seat-load"));
         assert_eq!([services.told("lash"), services.told("power")], [Some("coils"), None]);
+        assert_eq!([services.renewed_by("x/change"), services.renewed_by("x/look")], [Some("coils"), None]);
+    }
+
+    #[test]
+    fn what_a_failure_reaches_is_said_by_how_it_failed() {
+        let says = serde_json::json!({ "reaches": [{ "look": "The filter." }, { "by": ["broke"], "look": "The valve." },
+            { "by": ["soft", "weak"], "look": "The seat." }] });
+        let change = service("coils", "replace", &says);
+        // the same pack twice says it once
+        let services = LogServices::new([("x/change".into(), &change), ("x/change".into(), &change)], &[]);
+        assert_eq!(services.reach("coils", "inner BROKEN, 5E"), ["The filter.", "The valve."]);
+        assert_eq!(services.reach("coils", "one weak"), ["The filter.", "The seat."]);
+        let all = ["The filter.", "Broke: The valve.", "Soft: The seat."];
+        assert_eq!(services.reach("coils", "gone"), all);
+        assert!(services.reach("rockers", "broke").is_empty());
     }
 }

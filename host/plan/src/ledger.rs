@@ -3,23 +3,25 @@
 
 use super::brought;
 use super::by_sheet::{BySheet, settled_by};
+use super::findings::{LogRead, done_by_readings};
 use super::line::{Due, ServiceLine};
 use super::pace::Pace;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_contract::{Kind, Manifest, System, factor};
 use thou_facts::SheetFacts;
-use thou_life::condition::{Condition, ConditionReader, ReadingAlert, Urgency};
+use thou_life::condition::{Condition, ReadingAlert, Urgency};
 use thou_life::duty::Intent;
-use thou_life::events::{Happening, Rung, Speeds, events};
+use thou_life::entry::{Amount, Entry, READINGS, What};
+use thou_life::events::{Happening, RunLimits, Rung};
 use thou_life::history::{History, PartRun};
 use thou_life::item::{CountedService, EngineRecord, ServiceCount};
 use thou_life::learn::{Consequence, ShopLives};
 use thou_life::log::{Log, Meters};
-use thou_life::part::{again, fittings};
+use thou_life::part::{Fitting, again, fittings};
 use thou_life::services::LogServices;
 use thou_sheet::Sheet;
-use thou_verdict::{ServiceItem, Verdict};
+use thou_verdict::{ServiceItem, Verdict, WindowItem};
 
 /// Lives of the shop's own parts, by part and meter.
 pub type OwnLives = BTreeMap<(String, String), ShopLives>;
@@ -90,7 +92,7 @@ pub fn set(sheet: &mut Sheet, history: &History, as_of: Option<Date>) {
     });
 }
 
-fn until(history: &History, as_of: Option<Date>) -> Vec<thou_life::entry::Entry> {
+fn until(history: &History, as_of: Option<Date>) -> Vec<Entry> {
     history.entries.iter().filter(|e| as_of.is_none_or(|day| e.day <= day)).cloned().collect()
 }
 
@@ -120,16 +122,16 @@ pub fn lines(
     // those that have a life for this engine first: a reading tells of their parts
     let live = verdict.services.iter().map(|s| (s.rule.clone(), &s.service));
     let services = LogServices::new(live, ledger.packs);
-    let condition = ConditionReader { log: &log, meter, services: &services, system: ledger.system }.read();
-    let happened = events(&entries, speeds(sheet, facts, &entries));
+    let of = LogRead::new(Some((sheet, facts)), &log, &fittings, &services, meter, ledger.system);
     let elsewhere = elsewhere(ledger.history);
     let engine = EngineRecord {
         log: &log,
         intent: &intent,
         fittings: &fittings,
         elsewhere: &elsewhere,
-        events: &happened,
-        condition: &condition,
+        events: &of.happened,
+        lost: &of.lost,
+        condition: &of.condition,
         meter,
         own: ledger.own,
         as_of,
@@ -137,22 +139,51 @@ pub fn lines(
     };
     let run = |meter: &str| Some(ledger.history.start.get(meter).copied().unwrap_or(0.0));
     let lines = verdict.services.iter().map(|s| line(sheet, &verdict.services, run(&s.meter), &engine, s)).collect();
-    let mut findings: Vec<ReadingAlert> = happened.iter().filter_map(|e| of_event(e, ledger.system)).collect();
-    findings.extend(condition.findings.iter().cloned());
-    findings.extend(again(&entries, &fittings, &scrapped(ledger.history)).into_iter().map(|a| ReadingAlert {
-        weight: Urgency::Stop,
-        title: format!("{} {}", a.part, a.serial),
-        words: format!("{} {}: scrapped on {}, in again since {}", a.part, a.serial, a.scrapped, a.fitted),
-        to_do: "Take it out: what was scrapped does not run. If the log is wrong, undo the entry.".to_owned(),
-        whose: "this shop's own log".to_owned(),
-        day: a.fitted,
-        entry: a.entry,
-        part: Some(a.part),
-    }));
-    findings.sort_by(|a, b| a.weight.cmp(&b.weight).then(b.day.cmp(&a.day)).then_with(|| a.title.cmp(&b.title)));
-    let mut counted = counted(&log, &happened, ledger.system);
+    let mut findings = of.findings(Some((sheet, facts, &verdict.windows)), ledger.system);
+    findings.extend(scrapped_again(&entries, &fittings, ledger.history));
+    in_order(&mut findings);
+    let mut counted = counted(&log, &of.happened, ledger.system);
     counted.push_str(&left_out(&log, meter, &intent, ledger.system));
-    (lines, LogFindings { findings, counted, no_baseline: condition.no_baseline })
+    (lines, LogFindings { findings, counted, no_baseline: of.condition.no_baseline })
+}
+
+/// What a log asks to look at, for whoever writes a line of it: the findings of the plan's page, and what readings without a
+/// fresh one of their own were held against, by their entries. `of` is the engine's sheet with the windows on
+/// [`super::findings::FACTS`].
+#[must_use]
+pub fn at_the_log(
+    of: Option<(&Sheet, &SheetFacts<'_>, &[WindowItem])>,
+    ledger: &Ledger<'_>,
+) -> (Vec<ReadingAlert>, BTreeMap<String, String>) {
+    let entries = &ledger.history.entries;
+    let (log, fittings) = (Log::new(entries, &ledger.history.start), fittings(entries));
+    let services = LogServices::new([], ledger.packs);
+    let read = LogRead::new(of.map(|(s, f, _)| (s, f)), &log, &fittings, &services, "passes", ledger.system);
+    let mut findings = read.findings(of, ledger.system);
+    findings.extend(scrapped_again(entries, &fittings, ledger.history));
+    in_order(&mut findings);
+    (findings, read.condition.against)
+}
+
+fn in_order(findings: &mut [ReadingAlert]) {
+    findings.sort_by(|a, b| a.weight.cmp(&b.weight).then(b.day.cmp(&a.day)).then_with(|| a.title.cmp(&b.title)));
+}
+
+/// What was thrown away and is in again.
+fn scrapped_again(entries: &[Entry], fittings: &[Fitting], history: &History) -> Vec<ReadingAlert> {
+    let again = again(entries, fittings, &scrapped(history)).into_iter();
+    again
+        .map(|a| ReadingAlert {
+            weight: Urgency::Stop,
+            title: format!("{} {}", a.part, a.serial),
+            words: format!("{} {}: scrapped on {}, in again since {}", a.part, a.serial, a.scrapped, a.fitted),
+            to_do: "Take it out: what was scrapped does not run. If the log is wrong, undo the entry.".to_owned(),
+            whose: "this shop's own log".to_owned(),
+            day: a.fitted,
+            entry: a.entry,
+            part: Some(a.part),
+        })
+        .collect()
 }
 
 /// The services of a verdict by the sheet alone: the engine has no log, and its meters are the sheet's.
@@ -163,6 +194,7 @@ pub(super) fn lines_by_sheet(sheet: &Sheet, verdict: &Verdict, as_of: Option<Dat
         fittings: &[],
         elsewhere: &BTreeMap::new(),
         events: &[],
+        lost: &[],
         condition: &Condition::default(),
         meter: "passes",
         own: &OwnLives::new(),
@@ -192,6 +224,7 @@ fn line(
         settled_by: &settled_by,
         part: &service.service.part,
         wears: service.wears.as_deref(),
+        read: done_by_readings(sheet, engine.log.entries, &service.service.done_by),
         told_by: &service.service.told_by,
         over_rev: &service.service.over_rev,
         shape: service.service.shape_of_lives(),
@@ -286,19 +319,26 @@ fn intent(sheet: &Sheet) -> Intent {
     }
 }
 
-/// What over-revs are held against. Where valves float and rods' joints open is asked for only where something happened.
-#[must_use]
-pub fn speeds(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[thou_life::entry::Entry]) -> Speeds {
+/// What outings are held against. Where valves float and rods' joints open is asked for only where something happened or
+/// went past what the engine was planned to.
+pub(super) fn run_limits(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[Entry]) -> RunLimits {
     let speed = |path: &str| stated(sheet, path, "angular-speed");
     let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
-    let happened = entries.iter().any(|e| matches!(e.what, thou_life::entry::What::Happened { .. }));
+    let past = |peak: &Amount| peak.si("angular-speed").is_ok_and(|peak| limit.is_none_or(|limit| peak > limit));
+    let happened = entries.iter().any(|e| match &e.what {
+        What::Happened { .. } => true,
+        What::Ran { peak_speed: Some(peak), .. } => past(peak),
+        What::Read { reading, value, .. } => reading == "peak-speed" && past(value),
+        _ => false,
+    });
     let least = |fact: &str| {
         let cells = happened.then(|| facts.get(fact)).flatten().unwrap_or_default();
         cells.iter().filter_map(|c| c.as_ref().ok()).map(|n| n.value).filter(|v| v.is_finite()).reduce(f64::min)
     };
     // a model that puts it under the limiter is told by the check, and would make an over-rev of every pass
     let float = least("valve.float-speed").filter(|f| limit.is_none_or(|l| *f > l));
-    Speeds { limit, float, clamp: least("rod-bolt.separation-speed") }
+    let lambda = stated(sheet, "fuel.lambda", "ratio");
+    RunLimits { limit, float, clamp: least("rod-bolt.separation-speed"), lambda }
 }
 
 /// What the parts of this engine ran in others, by number.
@@ -328,7 +368,7 @@ fn scrapped(history: &History) -> BTreeMap<String, Date> {
 }
 
 /// An event that nobody has settled, as something to look at.
-fn of_event(event: &Happening, system: System) -> Option<ReadingAlert> {
+pub(super) fn of_event(event: &Happening, services: &LogServices<'_>, system: System) -> Option<ReadingAlert> {
     if !event.open() {
         return None;
     }
@@ -338,16 +378,29 @@ fn of_event(event: &Happening, system: System) -> Option<ReadingAlert> {
     let over = how_far(event, system);
     let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
     let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
+    let failed = |(part, how): (&str, &str)| services.reach(part, how);
+    let reach = thou_life::events::failures(&event.happening).flat_map(failed);
     Some(ReadingAlert {
         weight: if event.rung == Rung::Out { Urgency::Stop } else { Urgency::Look },
         title: happening.clone(),
-        words: format!("{happening}{speed}{over}{time}{place} on {}", event.day),
-        to_do: event.to_do.to_owned(),
+        words: format!("{happening}{speed}{over}{time}{place} on {}{}", event.day, read_of(event, system)),
+        to_do: std::iter::once(event.to_do.to_owned()).chain(reach).collect::<Vec<_>>().join(" "),
         whose: event.whose().to_owned(),
         day: event.day,
         entry: event.entry.clone(),
         part: None,
     })
+}
+
+/// What told of an event, where nobody wrote it down as one: ", by lambda 0.98, 0.89 is the most".
+fn read_of(event: &Happening, system: System) -> String {
+    let Some((reading, value, limit)) = event.read else { return String::new() };
+    let kind = READINGS.iter().find(|r| r.name == reading).and_then(|r| Kind::by_id(r.kind));
+    let text = |si: f64| kind.map(|k| k.text(si, system)).unwrap_or_default();
+    match reading {
+        "peak-speed" => ", by the peak that was logged".to_owned(),
+        _ => format!(", by {} {}, {} is the most", reading.replace('-', " "), text(value), text(limit)),
+    }
 }
 
 /// How far an event went: over the limiter, and past the joint.

@@ -5,6 +5,7 @@ mod brought;
 mod by_sheet;
 mod calendar;
 mod day;
+pub mod findings;
 pub mod ledger;
 mod line;
 mod orders;

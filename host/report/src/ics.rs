@@ -22,7 +22,9 @@ use thou_plan::{Due, Plan, ServiceLine, Stop};
 use thou_sheet::clean;
 
 /// The foot of every entry.
-const FOOT: &str = "Planning figures. The parts' makers and the sanctioning body's rules come first.";
+fn foot() -> String {
+    format!("Planning figures. {}", super::words::DEFERS_SHORT)
+}
 
 /// The calendar of one plan.
 #[must_use]
@@ -102,7 +104,7 @@ impl Entries<'_> {
         let name = stated(self.bench, "engine.name").unwrap_or_default();
         entry.summary(&clean(&format!("{name}: {summary}"), 200));
         let text: Vec<String> =
-            description.iter().filter(|l| !l.is_empty()).map(|l| clean(l, 2_000)).chain([FOOT.to_owned()]).collect();
+            description.iter().filter(|l| !l.is_empty()).map(|l| clean(l, 2_000)).chain([foot()]).collect();
         entry.description(&text.join("\n"));
         entry
     }

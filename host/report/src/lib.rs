@@ -33,4 +33,4 @@ mod words;
 pub use bench::noun as axis_noun;
 
 pub use bench::{Bench, Like, Paint, at_width};
-pub use words::DEFERS;
+pub use words::{DEFERS, DEFERS_SHORT};

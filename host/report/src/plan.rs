@@ -81,6 +81,10 @@ fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     for line in past {
         let s = &line.service;
         let looks = plan_stops::named_look(line);
+        if let Some(why) = log::ended(line) {
+            out.push_str(&wrap(&format!("{}. {why}.", named(s)), "  ", "    "));
+            continue;
+        }
         let words = format!(
             "{}: {} {} run, high is {}. {}",
             named(s),

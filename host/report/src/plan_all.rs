@@ -43,6 +43,9 @@ pub fn engine(name: &str, usage: &str, sheet: &Sheet, plan: &Plan, system: Syste
 /// "replace the valve springs 95 of 82, 132, 220 passes".
 fn short(line: &ServiceLine, system: System) -> String {
     let s = &line.service;
+    if super::plan_log::ended(line).is_some() {
+        return named(s);
+    }
     let number = |v: f64| count(&s.meter, v, system);
     let used = line.used.map_or_else(|| "?".to_owned(), number);
     format!(

@@ -5,7 +5,7 @@ use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use thou_life::condition::{ReadingAlert, Urgency};
-use thou_plan::{LifeBasis, Plan, ServiceLine};
+use thou_plan::{Due, LifeBasis, Plan, ServiceLine};
 
 /// What was counted, in a sentence under the meters.
 pub(super) fn counted(plan: &Plan, out: &mut String) {
@@ -47,7 +47,7 @@ pub(super) fn findings(plan: &Plan, out: &mut String) {
     }
 }
 
-/// What to look at before the next pass, to be ticked, in so many lines; what is left over is counted.
+/// What to look at before the next pass, to be ticked, in so many lines; what is left over is named.
 pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
     let Some(log) = &plan.log else { return String::new() };
     let mut asked: Vec<&ReadingAlert> = log.findings.iter().filter(|f| f.weight < Urgency::Note).collect();
@@ -61,21 +61,31 @@ pub(super) fn to_tick(plan: &Plan, room: usize) -> String {
     };
     let rows: Vec<String> = asked.iter().map(row).collect();
     let mut out = "\nBEFORE THE NEXT PASS OR DRIVE\n".to_owned();
-    let mut left = room;
-    let mut shown = 0;
-    for row in &rows {
-        let lines = row.lines().count();
-        if lines > left {
-            break;
+    // what does not fit is named all the same
+    let named = |from: usize| -> String {
+        let titles: Vec<&str> = asked.iter().skip(from).map(|f| f.title.as_str()).collect();
+        if titles.is_empty() {
+            String::new()
+        } else {
+            wrap(&format!("and, in the plan: {}", titles.join("; ")), "[ ] ", "      ")
         }
-        left -= lines;
-        shown += 1;
-        out.push_str(row);
-    }
-    if rows.len() > shown {
-        let _ = writeln!(out, "    {} more to look at are in the plan.", rows.len() - shown);
-    }
+    };
+    let lines = |text: &str| text.lines().count();
+    let fits = |shown: &usize| {
+        let full: usize = rows.iter().take(*shown).map(|r| lines(r)).sum();
+        full + lines(&named(*shown)) <= room
+    };
+    let shown = (0..=rows.len()).rev().find(fits).unwrap_or(0);
+    out.extend(rows.iter().take(shown).cloned());
+    out.push_str(&named(shown));
     out
+}
+
+/// Why nothing is left of a part, where something happened that ended it: its count says nothing then.
+pub(super) fn ended(line: &ServiceLine) -> Option<&str> {
+    let [low, high] = [line.service.low, line.service.high];
+    let ended = line.basis == LifeBasis::Event && line.due == Due::Past && low >= high;
+    line.why.last().map(String::as_str).filter(|_| ended)
 }
 
 /// Why a line is counted so, under its row.

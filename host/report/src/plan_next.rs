@@ -85,6 +85,9 @@ fn list(bench: &Bench<'_>, plan: &Plan, head: &str, lines: &[&ServiceLine], out:
 /// A line with its count, and the last event that it may see.
 fn line_words(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> String {
     let s = &line.service;
+    if let Some(why) = log::ended(line) {
+        return format!("{}{}. {why}.", named(s), on_the_shelf(plan, line));
+    }
     let number = |si: f64| count(&s.meter, si, bench.system);
     let used = line.used.map(|u| format!("{} of ", number(u))).unwrap_or_default();
     let shelf = on_the_shelf(plan, line);

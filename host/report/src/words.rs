@@ -267,6 +267,9 @@ pub(super) fn foot() -> String {
     wrap(DEFERS, "", "")
 }
 
+/// To whom everything here defers, for the lines of a log.
+pub const DEFERS_SHORT: &str = "Makers, sanctioning body, local codes and licensed practice come first.";
+
 /// To whom everything here defers; it stands on every page and in every format.
 pub const DEFERS: &str = "Planning and checking figures. The parts' makers, the sanctioning body's rules, local codes and \
                           licensed practice come first. The builder signs.";

@@ -50,6 +50,22 @@ pub(super) fn outside(
     Some((format!("{name} cannot be {shown}"), Some(help)))
 }
 
+/// The band of a field, by its path.
+#[must_use]
+pub fn band_of(path: &str) -> Option<thou_fields::Band> {
+    thou_fields::field(path)?.band
+}
+
+/// Why a quantity, as it was written, cannot be in any engine, by the band of a field; with what was perhaps meant.
+#[must_use]
+pub fn impossible(path: &str, name: &str, text: &str) -> Option<String> {
+    let field = thou_fields::field(path)?;
+    let kind = field.kind()?;
+    let band = Band::new(kind, field.band?)?;
+    let (why, help) = outside(&band, || name.to_owned(), kind.parse(text).ok()?, Some(text))?;
+    Some(help.map_or_else(|| why.clone(), |help| format!("{why}: {help}")))
+}
+
 /// The same number in another unit, where that could be.
 fn other_unit(band: &Band, text: &str) -> Option<String> {
     let number = text.trim().trim_end_matches(|c: char| !c.is_ascii_digit() && c != '.').trim_end();

@@ -26,6 +26,7 @@ mod starter;
 #[cfg(test)]
 mod tests;
 
+pub use bands::{band_of, impossible};
 pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field};
 pub use model::{Axis, Finish, Places, ReadingSet, Sheet, Side, Source};
 pub use published::SCHEMA;

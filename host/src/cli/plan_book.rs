@@ -209,8 +209,13 @@ impl Fleet<'_> {
         let day = self.from.on.or(io.today);
         let mut text = String::new();
         let mut engines = 0;
-        // the services alone: nothing else of the sheet is on this page
-        let exit = self.go(io, verdict::services, |p| {
+        // the services, and the windows that a log's readings are held to: nothing else of the sheet is on this page
+        let judge: Judge = |sheet, facts, packs| {
+            let mut verdict = verdict::services(sheet, facts, packs);
+            verdict.windows = verdict::windows_on(sheet, facts, packs, &plan::findings::FACTS);
+            verdict
+        };
+        let exit = self.go(io, judge, |p| {
             engines += 1;
             text.push_str(&report::plan_all::engine(&p.row.name, &p.row.usage, p.bench.sheet, p.plan, p.bench.system));
         });

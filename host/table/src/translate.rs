@@ -684,6 +684,8 @@ impl<'t> Translator<'t> {
             read_afresh: draft.read_afresh.clone().unwrap_or_else(|| of(|o| &o.read_afresh)),
             told_by: draft.told_by.clone().unwrap_or_else(|| of(|o| &o.told_by)),
             over_rev: draft.over_rev.clone().or(other.map(|o| o.over_rev.clone())).unwrap_or_default(),
+            done_by: of(|o| &o.done_by),
+            reaches: other.map(|o| o.reaches.clone()).unwrap_or_default(),
             shape: draft.shape.or(other.and_then(|o| o.shape)),
         }
     }

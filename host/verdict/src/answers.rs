@@ -15,12 +15,21 @@ use thou_sheet::model::Axis;
 
 /// Asks the packs for the rules of some kinds; a pack that has none of them is not run.
 pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], kinds: &[RuleKind]) -> Verdict {
+    ask_where(sheet, facts, packs, &|rule: &Rule| kinds.contains(&rule.kind))
+}
+
+/// Asks the packs for those rules that are asked for.
+pub(super) fn ask_where<P: RulePack>(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    packs: &[P],
+    asked: &dyn Fn(&Rule) -> bool,
+) -> Verdict {
     let uses: Uses = packs.iter().flat_map(|p| &p.manifest().uses).map(|u| (u.id.clone(), u.like.clone())).collect();
     let mut verdict = Verdict::default();
     let mut replaced = BTreeSet::new();
     for pack in packs {
         let manifest = pack.manifest();
-        let asked = |rule: &Rule| kinds.contains(&rule.kind);
         if !manifest.rules.iter().any(asked) {
             continue;
         }

@@ -6,6 +6,12 @@ use serde::{Deserialize, Serialize};
 /// Common practice, no source.
 pub const OVER_REV_RUNGS: [f64; 3] = [0.03, 0.05, 0.08];
 
+/// Water that has been over this has overheated the engine, K: 240 °F. Common practice, no source.
+pub const OVERHEATED_WATER: f64 = (240.0 + 459.67) / 1.8;
+
+/// A pass that was leaner than its mixture by more than this share was a lean pass. Common practice, no source.
+pub const LEAN_BY: f64 = 0.05;
+
 /// What an over-rev does to a part. A missed gear and the like count as the over-rev that they come to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -34,11 +40,34 @@ impl OverRev {
     }
 }
 
+/// What a part that failed reaches: what is looked at before the engine runs again.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Reach {
+    /// How it failed, as a shop writes it: the beginnings of words that are looked for in what was written down, the first
+    /// of them its name. None: however it failed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub by: Vec<String>,
+    /// What to look at, a sentence.
+    pub look: String,
+}
+
+impl Reach {
+    /// Whether words that somebody wrote tell of this failure: one of theirs begins as one of ours.
+    #[must_use]
+    pub fn told(&self, words: &str) -> bool {
+        let words = words.to_lowercase();
+        let mut written = words.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+        written.any(|w| self.by.iter().any(|by| w.starts_with(by.as_str())))
+    }
+}
+
 /// Every reading that a log keeps and a service can name, in the order of the alphabet. `thou-life` says what each is; a
 /// pack knows nothing of that, so a test holds the two together.
-pub const LOG_READINGS: [&str; 16] = [
+pub const LOG_READINGS: [&str; 20] = [
     "blow-by",
     "cranking-pressure",
+    "lambda",
     "lash",
     "leak-down",
     "main-clearance",
@@ -49,10 +78,13 @@ pub const LOG_READINGS: [&str; 16] = [
     "oil-lead",
     "oil-pressure-hot",
     "oil-silicon",
+    "oil-temperature",
+    "peak-speed",
     "power",
     "rod-bolt-growth",
     "rod-clearance",
     "seat-load",
+    "water-temperature",
 ];
 
 /// The shape of a part's lives, where its service does not say it. Common practice, no source.
@@ -66,6 +98,13 @@ pub const SHAPES: [f64; 2] = [0.5, 20.0];
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+
+    #[test]
+    fn a_failure_is_told_by_the_beginning_of_a_word() {
+        let broke = Reach { by: vec!["broke".into(), "piece".into()], look: "The piston.".into() };
+        assert!(broke.told("Inner BROKEN, 5E") && broke.told("6E in two pieces"));
+        assert!(!broke.told("not outbroke by heat") && !broke.told("soft") && !broke.told(""));
+    }
 
     #[test]
     fn every_word_of_an_over_rev_is_written_by_its_name() {

@@ -4,7 +4,7 @@
 //! `{place}` is the place in the shop's own numbering, `{arg:NAME}` an argument of the answer, `{fact:ID}` a fact at
 //! that place; in a remedy `{solve}` is the range of sizes that brings the judged fact inside its window.
 
-use crate::logged::{OverRev, USUAL_SHAPE};
+use crate::logged::{OverRev, Reach, USUAL_SHAPE};
 use crate::wear::{CountBy, Wears, wears};
 use serde::{Deserialize, Serialize};
 
@@ -343,6 +343,12 @@ pub struct ServiceInfo {
     /// What an over-rev does to the part.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub over_rev: Vec<OverRev>,
+    /// The log's readings that are this service done, once they were taken at every place.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub done_by: Vec<String>,
+    /// What a failure of the part reaches.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub reaches: Vec<Reach>,
     /// How sharply lives of the part end, believed before any was seen: the shape of a Weibull distribution.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shape: Option<f64>,
@@ -376,8 +382,14 @@ impl ServiceInfo {
             ("its end is told by", self.told_by.join(", ")),
             ("a new one begins anew", self.read_afresh.join(", ")),
             ("of an over-rev,", over_rev.join("; ")),
+            ("it is done by reading every", self.done_by.join(", ")),
         ];
-        all.iter().filter(|(_, list)| !list.is_empty()).map(|(what, list)| format!("{what} {list}")).collect()
+        let reach = |r: &Reach| match r.by.first() {
+            Some(how) => format!("failed, {how}: {}", r.look),
+            None => format!("failed: {}", r.look),
+        };
+        let listed = all.iter().filter(|(_, list)| !list.is_empty()).map(|(what, list)| format!("{what} {list}"));
+        listed.chain(self.reaches.iter().map(reach)).collect()
     }
     /// [`Self::shape`], or the usual one.
     #[must_use]

@@ -34,8 +34,18 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(rings::LIVES.wears),
     }),
-    log: LogInfo { read_afresh: &["blow-by", "cranking-pressure", "leak-down", "power"], ..LogInfo::NOTHING },
+    log: LogInfo {
+        read_afresh: &["blow-by", "cranking-pressure", "leak-down", "power"],
+        reaches: REACHES,
+        ..LogInfo::NOTHING
+    },
     // Rings wear their bores as they wear: the two have one life.
     assess: rings::assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Piston, rings, pin and rod of that hole, the pan and filter, the bearing under it; a cracked bore: the water side pressed, and the block crack-tested.",
+}];

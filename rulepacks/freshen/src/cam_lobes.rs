@@ -32,10 +32,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["cam"],
         duty: Duty::Worn(LIVES.wears),
     }),
-    log: LogInfo { read_afresh: &["lash", "oil-iron"], told_by: &["oil-iron"], ..LogInfo::NOTHING },
+    log: LogInfo { read_afresh: &["lash", "oil-iron"], told_by: &["oil-iron"], reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Every lifter, the springs on the bad lobes, pushrods; filter and pan for iron, the oil gone from every passage, rod, main and cam bearings looked at.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(50.0)],

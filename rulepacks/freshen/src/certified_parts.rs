@@ -29,9 +29,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Whether anybody was beside it. What it held and what it was to hold off: it is replaced with one in date, and its mount is looked at.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     bracket: &[by_calendar(6.0, 12.0, 12.0)],

@@ -40,9 +40,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["crank"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "It is a tear-down: every bearing, rod and bolt, the bore's line and the caps, damper, flexplate and its bolts, balance; oil system cleaned or thrown away.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(100.0)],

@@ -32,10 +32,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
-    log: LogInfo { shape: Some(4.0), ..LogInfo::NOTHING },
+    log: LogInfo { shape: Some(4.0), reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "The crank's snout, key and bolt, the crank crack-tested at the first journals, timing drive, oil pump drive, front cover; the mark on it, and the timing that was set by it.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[by_calendar(96.0, 120.0, 120.0)],

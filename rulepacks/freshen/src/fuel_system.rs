@@ -39,9 +39,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["fuel"],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Plugs and crowns for a lean pass, leak-down; pump, filter, lines and jets or injectors for what let go, the oil for fuel; no spark before it is dry.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_months(12.0)],

@@ -28,9 +28,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Turns,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Stem and seat of each valve in them, its seal and the plug of that cylinder for oil, bore and rings of that cylinder for what came through.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],

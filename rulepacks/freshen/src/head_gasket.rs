@@ -46,10 +46,26 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["gasket"],
         duty: Duty::Worn(LIVES.wears),
     }),
-    log: LogInfo { read_afresh: &["blow-by", "cranking-pressure", "leak-down", "power"], ..LogInfo::NOTHING },
+    log: LogInfo {
+        read_afresh: &["blow-by", "cranking-pressure", "leak-down", "power"],
+        reaches: REACHES,
+        ..LogInfo::NOTHING
+    },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["water", "blown", "blew", "push", "leak", "burn"],
+        look: "Oil and cylinders for water, plugs, leak-down of every cylinder with the radiator open, deck and head flat, the fasteners' stretch or torque; water in the oil: bearings looked at.",
+    },
+    Reach {
+        by: &["fire", "torch", "groove"],
+        look: "The deck and the head where it burned, the ring land and bore beside it, fasteners, mixture and timing of those two cylinders.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     wears: &[&[Stress::of(Cause::Pressure, slopes::CROWN)]],

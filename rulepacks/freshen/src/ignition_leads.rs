@@ -26,9 +26,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["ignition"],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "The plugs of the holes that missed, the cylinders for fuel washed past the rings, oil for fuel; a backfire: intake and gaskets.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],

@@ -41,6 +41,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { done_by: &["lash"], ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

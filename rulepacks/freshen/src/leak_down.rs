@@ -42,6 +42,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { done_by: &["leak-down"], ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };

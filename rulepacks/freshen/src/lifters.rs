@@ -36,10 +36,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["valvetrain"],
         duty: Duty::Worn(LIVES.wears),
     }),
-    log: LogInfo { read_afresh: &["lash"], told_by: &["lash"], shape: Some(2.0), ..LogInfo::NOTHING },
+    log: LogInfo { read_afresh: &["lash"], told_by: &["lash"], shape: Some(2.0), reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "The lobe under each, its pushrod, rocker and spring, the lifter bores; pan, filter and pickup for needles and flakes, and the rod and main bearings if there were any.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     bracket: &[passes(120.0, 175.0, 220.0)],

@@ -40,11 +40,24 @@ pub(crate) const RULE: Rule = Rule {
         read_afresh: &["main-clearance", "oil-copper", "oil-lead", "oil-pressure-hot"],
         told_by: &["main-clearance"],
         shape: Some(2.0),
+        reaches: REACHES,
         ..LogInfo::NOTHING
     },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["spun", "spin", "seiz", "weld"],
+        look: "Every main and rod bearing out, the crank measured and crack-tested, the bore's line and the caps measured, thrust; oil passages, pump, cooler and lines cleaned or thrown away.",
+    },
+    Reach {
+        by: &["wip", "copper", "worn", "flak", "pound", "mark"],
+        look: "Every other main and the rod bearings, journals, the line of the bore, crank straightness, damper; oil pressure and what the filter caught.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(80.0)],

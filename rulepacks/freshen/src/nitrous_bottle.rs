@@ -30,9 +30,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Nobody beside it: closed, emptied outside, not filled again. Valve, relief disc, mounts, lines and what it rubbed on.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[by_calendar(48.0, 60.0, 60.0)],

@@ -28,9 +28,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Bottle closed, lines emptied outside. Pistons and lands through the plug holes, plugs, leak-down, intake and plates for a backfire; jets and filters, the wiring and the other solenoid.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     bracket: &[about_passes(50.0)],

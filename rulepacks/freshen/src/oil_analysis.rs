@@ -32,6 +32,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { done_by: &["oil-iron"], ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };

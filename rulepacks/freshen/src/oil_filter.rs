@@ -38,9 +38,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &["burst", "split", "collapse", "leak", "loose"],
+    look: "How long it ran without pressure: rod and main bearings looked at, the relief and its bypass, the new filter cut after one warm-up.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(3.0, 4.0, 5.0), about_months(12.0)],

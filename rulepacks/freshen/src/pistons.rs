@@ -47,11 +47,18 @@ pub(crate) const RULE: Rule = Rule {
     log: LogInfo {
         read_afresh: &["blow-by", "cranking-pressure", "leak-down", "oil-aluminium", "power"],
         told_by: &["oil-aluminium"],
+        reaches: REACHES,
         ..LogInfo::NOTHING
     },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "The head off: bore, valves, chamber and plug of that cylinder, its rod for bend and its small end, the rod bearing, the pan and filter for pieces; mixture, timing and plugs of all the others before it fires.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(100.0)],

@@ -30,9 +30,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["valvetrain"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Rocker, lifter and lobe of that valve, its lash and spring, the guide plate; valve and crown by bore-scope: a bent one has met something.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     bracket: &[passes(300.0, 400.0, 600.0)],

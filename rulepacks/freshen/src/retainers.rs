@@ -30,9 +30,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["springs"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "The valve it held: crown, valve and seat of that cylinder by bore-scope, its leak-down, stem and tip, the spring, every other retainer and lock of the set; pan and filter for the pieces.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(80.0, 120.0, 160.0)],

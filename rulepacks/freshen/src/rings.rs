@@ -39,6 +39,7 @@ pub(crate) const RULE: Rule = Rule {
     log: LogInfo {
         read_afresh: &["blow-by", "cranking-pressure", "leak-down", "oil-iron", "power"],
         told_by: &["blow-by", "cranking-pressure", "leak-down", "oil-silicon", "power"],
+        reaches: REACHES,
         ..LogInfo::NOTHING
     },
     assess,
@@ -66,3 +67,9 @@ const THIN: f64 = mm(1.2);
 pub(crate) fn assess(f: &Facts<'_>, a: &mut Answer) -> Outcome {
     if f.get(TOP_RING).is_some_and(|height| height < THIN) { &THIN_RINGS } else { &LIVES }.give(f, a)
 }
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Bore, piston, ring lands and pin of each hole that lost them, its plug and leak-down, filter cut; why: detonation, gap butted, dirt.",
+}];

@@ -44,10 +44,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["valvetrain"],
         duty: Duty::Worn(LIVES.wears),
     }),
-    log: LogInfo { read_afresh: &["lash"], shape: Some(2.0), ..LogInfo::NOTHING },
+    log: LogInfo { read_afresh: &["lash"], shape: Some(2.0), reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Valve tip, lock groove and pushrod of that valve, its lifter and lobe, the stud or shaft, every other rocker; pan and filter for needles.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],

@@ -46,11 +46,24 @@ pub(crate) const RULE: Rule = Rule {
         read_afresh: &["oil-copper", "oil-lead", "oil-pressure-hot", "rod-clearance"],
         told_by: &["oil-copper", "oil-lead", "oil-pressure-hot", "rod-clearance"],
         shape: Some(2.0),
+        reaches: REACHES,
         ..LogInfo::NOTHING
     },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["spun", "spin", "seiz", "weld"],
+        look: "Every rod and main bearing out, the journal measured and crack-tested, the rod's big end measured and the rod crack-tested, bolts replaced; oil passages, pump, cooler and lines cleaned or thrown away.",
+    },
+    Reach {
+        by: &["wip", "copper", "worn", "flak", "pound", "mark"],
+        look: "Every other rod bearing and number one and the middle main, journals, big ends measured; oil pressure, pickup and what the filter caught: why, before new shells go in.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(80.0)],

@@ -51,11 +51,24 @@ pub(crate) const RULE: Rule = Rule {
         read_afresh: &["rod-bolt-growth"],
         told_by: &["rod-bolt-growth"],
         over_rev: &[OverRev::Halves, OverRev::Ends, OverRev::OpenedJointEnds],
+        reaches: REACHES,
         ..LogInfo::NOTHING
     },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["broke", "break", "snap", "piece", "crack", "let", "loose"],
+        look: "The pan off and that cylinder apart: rod, cap, journal, bearing, piston and bore, the block and cam beside it. Every other bolt goes whatever it measures; big ends measured, rods and crank crack-tested.",
+    },
+    Reach {
+        by: &["stretch", "grew", "grown", "long", "yield"],
+        look: "Every other bolt measured, the big ends measured, shells looked at, the joint's faces for fretting; the set goes.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],

@@ -31,9 +31,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "Crown, bore, valves and seat of that cylinder by bore-scope and its leak-down: porcelain, strap or tip has gone somewhere; mixture, timing and heat range before it fires.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(10.0)],

@@ -44,6 +44,7 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["springs"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { done_by: &["seat-load"], ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give_as(f, a, text::SCALED),
     ..Rule::SERVICE
 };

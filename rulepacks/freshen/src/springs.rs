@@ -40,11 +40,24 @@ pub(crate) const RULE: Rule = Rule {
         read_afresh: &["seat-load"],
         told_by: &["seat-load"],
         over_rev: &[OverRev::Ends],
+        reaches: REACHES,
         ..LogInfo::NOTHING
     },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["broke", "break", "snap", "piece", "crack"],
+        look: "The valve under it was loose at speed: crown, valve and plug of that cylinder by bore-scope, its leak-down, retainer, locks, tip and guide, the pushrod rolled, its rocker and lifter; filter cut for wire. Then the load of every spring: the set goes, not the one.",
+    },
+    Reach {
+        by: &["soft", "weak", "load", "tired", "surge"],
+        look: "It let its valve float: tip, locks and seat of that valve, lobe and lifter under it, leak-down of that cylinder, and the load of every other of the set.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(40.0, 60.0, 80.0)],

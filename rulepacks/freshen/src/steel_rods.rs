@@ -47,9 +47,22 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["rods"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["broke", "break", "snap", "piece", "crack", "block", "window", "through", "thrown"],
+        look: "It is a tear-down: block, crank, cam, heads and oil pan for cracks and holes, every other rod, bolt, piston and bearing, the oil system to the last line; oil and water off the track and the tires before anything moves.",
+    },
+    Reach {
+        by: &["bent", "bend", "twist", "short"],
+        look: "Piston, pin, bore and bearing of that cylinder, crank at that journal, every other rod for length and bend; what the cylinder was full of.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[thousand_miles(60.0, 80.0, 120.0)],

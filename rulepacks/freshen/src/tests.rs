@@ -199,3 +199,12 @@ fn the_ladder_stands_on_the_limiter() {
     let texts: Vec<u32> = answer.steps.iter().map(|s| s.what.text).collect();
     assert_eq!(texts, [0, 1, 2, 3, 4, 5]);
 }
+
+/// The host holds a log's water against the same figure that the ladder's page has.
+#[test]
+fn the_ladder_says_how_hot_water_is_too_hot() {
+    let fahrenheit = thou_contract::logged::OVERHEATED_WATER * 1.8 - 459.67;
+    let ladder = crate::over_rev_ladder::RULE;
+    let words = format!("water over {fahrenheit:.0} °F");
+    assert!(ladder.texts.iter().any(|t| t.words.contains(&words)), "{words}");
+}

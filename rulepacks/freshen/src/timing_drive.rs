@@ -42,10 +42,22 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(LIVES.wears),
     }),
-    log: LogInfo { shape: Some(2.0), ..LogInfo::NOTHING },
+    log: LogInfo { shape: Some(2.0), reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["broke", "break", "snap", "jump", "skip", "strip", "tooth", "teeth"],
+        look: "Cam timing is gone: every valve's leak-down, the crowns by bore-scope for marks, pushrods rolled, cam and crank gears, the key, the pan for pieces; turned by hand two turns before the starter.",
+    },
+    Reach {
+        by: &["stretch", "slack", "worn", "loose"],
+        look: "Cam timing read again, gears and dampers, the pan for chips.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],

@@ -29,9 +29,22 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &["valves"],
         duty: Duty::Worn(LIVES.wears),
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess,
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["broke", "break", "snap", "drop", "head", "piece"],
+        look: "The head off: piston, bore, chamber and seat of that cylinder, its rod for bend, every other cylinder for pieces, filter cut; spring, retainer and locks of that valve.",
+    },
+    Reach {
+        by: &["bent", "bend", "touch", "hit", "mark", "kiss"],
+        look: "Every valve's leak-down and lash, the crowns for marks, pushrods rolled, guides of that cylinder; piston to valve and cam timing read again before new ones go in.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],

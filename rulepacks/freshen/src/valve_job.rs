@@ -31,10 +31,26 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Worn(LIVES.wears),
     }),
-    log: LogInfo { read_afresh: &["blow-by", "cranking-pressure", "lash", "leak-down", "power"], ..LogInfo::NOTHING },
+    log: LogInfo {
+        read_afresh: &["blow-by", "cranking-pressure", "lash", "leak-down", "power"],
+        reaches: REACHES,
+        ..LogInfo::NOTHING
+    },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[
+    Reach {
+        by: &["seat", "loose", "drop", "crack"],
+        look: "The head off: the seat's bore, the valve, the crown under it and the water side pressed.",
+    },
+    Reach {
+        by: &["bent", "burn", "burnt", "leak", "hammer"],
+        look: "Guides and stems of the valves that leaked, spring loads, lash of every valve, plugs and mixture.",
+    },
+];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_thousand_miles(60.0)],

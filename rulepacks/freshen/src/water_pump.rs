@@ -26,9 +26,16 @@ pub(crate) const RULE: Rule = Rule {
         held_in: &[],
         duty: Duty::Outing,
     }),
+    log: LogInfo { reaches: REACHES, ..LogInfo::NOTHING },
     assess: |f, a| LIVES.give(f, a),
     ..Rule::SERVICE
 };
+
+/// What a failure reaches: common practice, no source.
+const REACHES: &[Reach] = &[Reach {
+    by: &[],
+    look: "How hot it got: leak-down of every cylinder, head gasket, heads and deck flat, plugs, rings; belts and the pulley's line.",
+}];
 
 const LIVES: Lives<'static> = Lives {
     street: &[about_months(24.0)],

@@ -24,7 +24,7 @@ pub mod guest;
 pub use answer::{Answer, Outcome};
 pub use facts::{Fact, Facts};
 pub use rule::{
-    Arg, CROSSED, Duty, Fallback, Input, LogInfo, Pack, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears,
+    Arg, CROSSED, Duty, Fallback, Input, LogInfo, Pack, Reach, Remedy, Rule, ServiceInfo, StepInfo, Text, Use, Wears,
 };
 pub use thou_contract::answer::{Finding, JudgedNumber, Raw, ReasonNumber, Service, TextNumber, Window};
 pub use thou_contract::logged::{OVER_REV_RUNGS, OverRev};
@@ -37,7 +37,7 @@ pub mod prelude {
     pub use crate::units::*;
     pub use crate::{
         Answer, Arg, Basis, Basis::*, Cause, Duty, Fact, Facts, Finding, JudgedNumber, Level, Level::*, LogInfo,
-        Outcome, Outcome::*, OverRev, Pack, ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, Slope,
+        Outcome, Outcome::*, OverRev, Pack, Reach, ReasonNumber, Remedy, Rule, RuleKind, Service, ServiceInfo, Slope,
         StepInfo, Stress, Text, TextNumber, Wears, Window, judges, reasons, slopes, texts,
     };
 }

@@ -100,6 +100,8 @@ fn rule(r: &Rule) -> contract::Rule {
                 read_afresh: words(r.log.read_afresh),
                 told_by: words(r.log.told_by),
                 over_rev: r.log.over_rev.to_vec(),
+                done_by: words(r.log.done_by),
+                reaches: r.log.reaches.iter().map(reach).collect(),
                 shape: r.log.shape,
             }
         }),
@@ -109,6 +111,10 @@ fn rule(r: &Rule) -> contract::Rule {
             caution: s.caution.map(str::to_owned),
         }),
     }
+}
+
+fn reach(r: &super::rule::Reach) -> contract::logged::Reach {
+    contract::logged::Reach { by: words(r.by), look: r.look.to_owned() }
 }
 
 fn reasons(r: &Rule) -> Vec<String> {

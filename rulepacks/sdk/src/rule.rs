@@ -219,13 +219,26 @@ pub struct LogInfo {
     pub told_by: &'static [&'static str],
     /// What an over-rev does to the part.
     pub over_rev: &'static [OverRev],
+    /// The readings that are this service done, once they were taken at every place.
+    pub done_by: &'static [&'static str],
+    /// What a failure of the part reaches.
+    pub reaches: &'static [Reach],
     /// How sharply lives of the part end: the shape of a Weibull distribution; none for the usual one.
     pub shape: Option<f64>,
 }
 
 impl LogInfo {
     /// Nothing, to build the rest on.
-    pub const NOTHING: Self = Self { read_afresh: &[], told_by: &[], over_rev: &[], shape: None };
+    pub const NOTHING: Self = Self { read_afresh: &[], told_by: &[], over_rev: &[], done_by: &[], reaches: &[], shape: None };
+}
+
+/// What a failed part reaches: what is looked at before the engine runs again.
+#[derive(Debug, Clone, Copy)]
+pub struct Reach {
+    /// How it failed: the beginnings of words that a shop writes then, the first its name; none: however it failed.
+    pub by: &'static [&'static str],
+    /// What to look at, a sentence.
+    pub look: &'static str,
 }
 
 /// What hurts a part: the worst of several places of it counts, and in each place stresses multiply.

@@ -60,6 +60,7 @@ const fn w(reading: &'static str, called: &'static str, trend: Option<Limit>) ->
 const WATCHES: &[Watch] = &[
     w("blow-by", "blow-by", Some(Limit::Share(1.30))),
     w("cranking-pressure", "cranking pressure", Some(Limit::Share(0.90))),
+    w("lambda", "lambda", None),
     w("lash", "lash", Some(Limit::Over(4.0 * THOU))),
     w("leak-down", "leak-down", Some(Limit::Over(0.04))),
     w("main-clearance", "main clearance", Some(Limit::Over(0.5 * THOU))),
@@ -70,10 +71,13 @@ const WATCHES: &[Watch] = &[
     w("oil-lead", "lead in the oil", None),
     w("oil-pressure-hot", "hot oil pressure", Some(Limit::Under(10.0 * PSI))),
     w("oil-silicon", "silicon in the oil", None),
+    w("oil-temperature", "oil temperature", None),
+    w("peak-speed", "peak speed", None),
     w("power", "power", Some(Limit::Share(0.98))),
     w("rod-bolt-growth", "rod-bolt growth", Some(Limit::At(0.5 * THOU))),
     w("rod-clearance", "big-end clearance", Some(Limit::Over(0.5 * THOU))),
     w("seat-load", "seat load", Some(Limit::Share(0.90))),
+    w("water-temperature", "water temperature", None),
 ];
 
 /// What is known of a reading.

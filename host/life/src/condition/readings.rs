@@ -3,6 +3,7 @@
 use crate::log::Log;
 use crate::services::LogServices;
 use jiff::civil::Date;
+use std::collections::BTreeMap;
 use thou_contract::System;
 
 /// What makes readings comparable.
@@ -36,6 +37,22 @@ pub struct ReadingPoint {
     /// Whether it is the fresh one that later ones are held against.
     pub baseline: bool,
 }
+
+/// A reading that the sheet has of the engine as it was handed over.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetReading {
+    /// The value, SI.
+    pub value: f64,
+    /// As a sentence has it: "the sheet's after-run reading of 2026-06-24".
+    pub called: String,
+    /// The gauge that read it.
+    pub gauge: Option<String>,
+    /// The speed that it was read at, where it hangs on one, rad/s.
+    pub speed: Option<f64>,
+}
+
+/// Readings of the sheet that a log's can be held against where it has no fresh one of its own: by reading and place.
+pub type SheetReadings = BTreeMap<(String, Option<String>), SheetReading>;
 
 /// Readings that can be compared, since the part was last new.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,6 +103,8 @@ pub struct ConditionReader<'a> {
     pub meter: &'a str,
     /// What the services say of its readings.
     pub services: &'a LogServices<'a>,
+    /// What the sheet has of the engine as it was handed over.
+    pub sheet: &'a SheetReadings,
     /// The reader's units.
     pub system: System,
 }

@@ -2,6 +2,7 @@
 
 use super::limits::Watch;
 use super::readings::{ConditionReader, ReadingAlert, ReadingPoint, Series, Urgency};
+use super::stand_in::Fresh;
 use crate::trend::median;
 use thou_contract::Kind;
 use thou_contract::factor::{PSI, THOU};
@@ -28,10 +29,12 @@ pub(super) fn find(
     series: &Series,
     watch: &Watch,
     all: &[Series],
+    fresh: Option<&Fresh>,
 ) -> Option<ReadingAlert> {
     let last = series.points.last()?;
     let before = series.points.iter().rev().nth(1);
-    let fresh = series.points.iter().find(|p| p.baseline).filter(|p| p.index < last.index);
+    let all_the_same = fresh.and_then(|f| f.all_the_same.clone());
+    let fresh = fresh.and_then(|f| f.point.as_ref());
     let at = At { reader, watch, series, last, before, fresh };
     let said = match watch.reading {
         "leak-down" => at.leak_down(),
@@ -50,7 +53,10 @@ pub(super) fn find(
     Some(ReadingAlert {
         weight: said.weight,
         title: watch.about(&series.key),
-        words: said.words,
+        words: match all_the_same {
+            Some(how) => format!("{}; {how}", said.words.trim_end_matches('.')),
+            None => said.words,
+        },
         to_do: said.to_do.to_owned(),
         whose: PRACTICE.to_owned(),
         day: last.day,

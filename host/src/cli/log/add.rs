@@ -5,20 +5,17 @@ use super::entry_check::EntryCheck;
 use super::event;
 use super::known::load_known;
 use super::say::{self, Wrap};
+use super::speak::Speak;
 use super::sure::SureArgs;
 use super::twin::{same, twin};
 use super::words::{self, AddOptions};
 use crate::cli::clock::near_midnight;
 use crate::cli::io::{Exit, Io};
 use crate::cli::shelf::{self, Shelf, complain, refuse, tidy};
-use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::clean::clean;
-use crate::plan::ledger;
 use clap::Args;
 use thou_book::Book;
-use thou_contract::System;
 use thou_life::entry::{Entry, What};
-use thou_life::events::{Happening, events};
 
 #[derive(Debug, Args)]
 pub(super) struct AddArgs {
@@ -54,7 +51,9 @@ Examples:
   thou log add 0417 3 passes
   thou log add 0417 pass --peak \"7450 rpm\" --elapsed \"9.21 s\" --adder
   thou log add 0417 leak-down 5=\"9 %\" 6=\"4 %\" --gauge \"tester 2\"
+  thou log add 0417 pass --peak \"7450 rpm\" --lambda 0.87 --water \"195 °F\" --oil \"72 psi\"
   thou log add 0417 over-rev \"7750 rpm\"
+  thou log add 0417 broke \"valve springs\" --place 5E
   thou log add 0417 did oil oil-filter
   thou log add 0417 fitted \"valve springs\" --serial \"set 14\"
   thou log add 0417 removed --serial \"set 11\" --disposition scrap
@@ -120,6 +119,10 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
             return Err(complain(&why, wrap, io));
         }
     }
+    if let Some(why) = args.sure.too_many(&entries, &there) {
+        return Err(complain(&format!("{why}. Nothing was written."), wrap, io));
+    }
+    let speak = Speak::before(&book, &args.engine, sheet.as_ref(), &entries, &known);
     let alike = entries.iter().filter(|e| matches!(e.what, What::Ran { .. })).find_map(|e| same(e, &there)).cloned();
     let added = book.append(&entries).map_err(|e| refuse(&e, wrap, io))?;
     let written: Vec<Entry> =
@@ -150,20 +153,8 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         io.say(&wrap.fill(&words, "  ", "  "));
     }
     still_in(&book, &written, wrap, io);
-    let ran = written.iter().any(|e| matches!(e.what, What::Ran { .. }));
-    let asks = |event: &Happening| event.open() && (ran || written.iter().any(|e| e.id == event.entry));
-    let speeds = sheet.as_ref().map(|sheet| {
-        let facts = SheetFacts::new(Catalogue::standard(), sheet);
-        ledger::speeds(sheet, &facts, &history.entries)
-    });
-    for event in events(&history.entries, speeds.unwrap_or_default()).into_iter().filter(asks) {
-        let over = ledger::how_far(&event, System::Inch);
-        let words = format!(
-            "BEFORE THE NEXT PASS ({}{over}, {}): {} Then: thou log add {} settled {} \"what was found\"",
-            event.happening, event.day, event.to_do, args.engine, event.entry
-        );
-        io.say(&wrap.fill(&clean(&words), "  ", "  "));
-    }
+    speak.after(&history, &written, &known, wrap, io);
+    io.say(&wrap.fill(crate::report::DEFERS_SHORT, "  ", "  "));
     Ok(())
 }
 

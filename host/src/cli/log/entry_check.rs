@@ -1,7 +1,7 @@
 //! What is wrong with an entry: names, quantities and places that nobody knows, days that cannot be.
 
 use super::known::Known;
-use crate::sheet::{Axis, Sheet};
+use crate::sheet::{Axis, Sheet, impossible};
 use jiff::civil::Date;
 use thou_contract::Kind;
 use thou_life::entry::{Amount, Entry, READINGS, What};
@@ -59,23 +59,60 @@ impl EntryCheck<'_> {
                         "it says that it ran, and not how far: passes, pulls, miles, hours or a meter".to_owned(),
                     ));
                 }
+                let passes = passes.map(|n| Amount(format!("{n} passes")));
+                let pulls = pulls.map(|n| Amount(format!("{n} passes")));
+                let meters = || {
+                    let of = |(name, amount): (&String, &Amount)| {
+                        let passes = name == "passes" && amount.0.trim().parse::<f64>().is_ok();
+                        let text = if passes { format!("{} passes", amount.0.trim()) } else { amount.0.clone() };
+                        cannot_be("meter", &format!("meters.{name}"), Some(&Amount(text)))
+                    };
+                    meter.iter().find_map(of)
+                };
                 quantity("peak-speed", "angular-speed", peak_speed.as_ref())
                     .or_else(|| quantity("elapsed", "time", elapsed.as_ref()))
+                    .or_else(|| cannot_be("passes", "meters.passes", passes.as_ref()))
+                    .or_else(|| cannot_be("pulls", "meters.passes", pulls.as_ref()))
+                    .or_else(|| cannot_be("miles", "meters.miles", miles.as_ref()))
+                    .or_else(|| cannot_be("hours", "meters.hours", hours.as_ref()))
+                    .or_else(|| cannot_be("peak-speed", "intent.limiter", peak_speed.as_ref()))
+                    .or_else(|| cannot_be("elapsed", "intent.elapsed-time", elapsed.as_ref()))
+                    .or_else(meters)
             }
-            What::Happened { happening, speed, time, place } => {
+            What::Happened { happening, speed, time, place, part } => {
                 let all = thou_life::events::known();
                 if !all.contains(&happening.as_str()) {
                     return Some(("happening", no(happening, "happening", all.into_iter())));
                 }
                 quantity("speed", "angular-speed", speed.as_ref())
                     .or_else(|| quantity("time", "time", time.as_ref()))
-                    .or_else(|| place.as_ref().and_then(|p| self.place(p, "cylinder")))
+                    .or_else(|| cannot_be("speed", "intent.limiter", speed.as_ref()))
+                    .or_else(|| match (happening == thou_life::events::BROKE, part) {
+                        (true, None) => Some((
+                            "part",
+                            "broke: write which part, like broke \"valve springs\" --place 5E".to_owned(),
+                        )),
+                        (true, Some(part)) => {
+                            self.part(part).or_else(|| place.as_ref().and_then(|p| self.any_place(p)))
+                        }
+                        (false, Some(_)) => {
+                            Some(("part", format!("{happening} is of the engine: only broke takes a part")))
+                        }
+                        (false, None) => place.as_ref().and_then(|p| self.place(p, "cylinder")),
+                    })
             }
             What::Read { reading, place, value, state, .. } => {
                 let Some(known) = READINGS.iter().find(|r| r.name == reading) else {
                     return Some(("reading", no(reading, "reading", READINGS.iter().map(|r| r.name))));
                 };
-                let wrong = quantity("value", known.kind, Some(value));
+                let all = || {
+                    let percent = known.kind == "percent" && value.si("percent").is_ok_and(|v| v > 1.0);
+                    let whole = percent.then(|| {
+                        ("value", format!("{reading} cannot be {}: it is a share of a whole", short(&value.0)))
+                    });
+                    known.band_of.and_then(|field| impossible(field, reading, &value.0)).map(|w| ("value", w)).or(whole)
+                };
+                let wrong = quantity("value", known.kind, Some(value)).or_else(all);
                 let at = || match (known.axis, place) {
                     ("one", Some(place)) => {
                         Some(("place", format!("{reading} is read once an engine, not at \"{}\"", short(place))))
@@ -112,13 +149,7 @@ impl EntryCheck<'_> {
                     .or_else(|| negative("cost", cost))
                     .or_else(|| negative("hours", hours))
             }
-            What::Fitted { part, .. } if !self.sure.part && !self.known.parts.contains(part) => Some((
-                "part",
-                format!(
-                    "{} If it is a part of its own, say --new-part",
-                    no(part, "part", self.known.parts.iter().map(String::as_str))
-                ),
-            )),
+            What::Fitted { part, .. } => self.part(part),
             What::Removed { disposition, .. } if !DISPOSITIONS.contains(&disposition.as_str()) => {
                 Some(("disposition", no(disposition, "disposition", DISPOSITIONS.iter().copied())))
             }
@@ -127,6 +158,20 @@ impl EntryCheck<'_> {
             }
             _ => None,
         }
+    }
+
+    /// Whether a service names the part, or somebody said that it is one.
+    fn part(&self, part: &str) -> Option<(&'static str, String)> {
+        (!self.sure.part && !self.known.parts.contains(part)).then(|| {
+            let all = self.known.parts.iter().map(String::as_str);
+            ("part", format!("{} If it is a part of its own, say --new-part", no(part, "part", all)))
+        })
+    }
+
+    /// Whether the engine has such a place on any axis that a part can stand on.
+    fn any_place(&self, place: &str) -> Option<(&'static str, String)> {
+        let wrong: Vec<_> = ["cylinder", "valve", "main"].iter().map(|axis| self.place(place, axis)).collect();
+        if wrong.iter().any(Option::is_none) { None } else { wrong.into_iter().flatten().next() }
     }
 
     /// Whether the engine has such a place; without a sheet nobody knows.
@@ -143,6 +188,11 @@ impl EntryCheck<'_> {
 
 fn short(text: &str) -> String {
     crate::packs::clean::clip(text, 40)
+}
+
+/// Why a quantity cannot be in any engine, by the band of a field of the sheet.
+fn cannot_be(name: &'static str, field: &str, amount: Option<&Amount>) -> Option<(&'static str, String)> {
+    impossible(field, name, &amount?.0).map(|why| (name, why))
 }
 
 fn quantity(field: &'static str, kind: &str, amount: Option<&Amount>) -> Option<(&'static str, String)> {

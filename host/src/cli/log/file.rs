@@ -3,6 +3,7 @@
 use super::entry_check::EntryCheck;
 use super::known::load_known;
 use super::say::{self, Wrap};
+use super::speak::Speak;
 use super::sure::SureArgs;
 use super::twin::twin;
 use crate::cli::io::{Exit, Io};
@@ -14,7 +15,7 @@ use jiff::civil::Date;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use thou_book::{Book, FileForm, LineFault, Refused};
-use thou_life::entry::Entry;
+use thou_life::entry::{Entry, What};
 
 /// A log of 200,000 entries has about 40 MB.
 const MOST_BYTES: u64 = 256 << 20;
@@ -101,6 +102,7 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
     let mut faults: Vec<LineFault> = Vec::new();
     let (mut good, mut places): (Vec<Entry>, Vec<u64>) = (Vec::new(), Vec::new());
     let mut days: BTreeMap<(String, Date), Vec<Entry>> = BTreeMap::new();
+    let mut ran: BTreeMap<(String, Date), Vec<Entry>> = BTreeMap::new();
     let mut engines: BTreeMap<String, (Option<Date>, Option<Sheet>)> = BTreeMap::new();
     for line in lines {
         let entry = match line.entry {
@@ -131,6 +133,21 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
         if let Some((field, why)) = check.wrong(&entry) {
             tell(field, why);
             continue;
+        }
+        if matches!(entry.what, What::Ran { .. }) {
+            let key = (entry.engine.clone(), entry.day);
+            if !ran.contains_key(&key) {
+                let there = book.on_day(&entry.engine, entry.day).map_err(|e| refuse(&e, wrap, io))?;
+                ran.insert(key.clone(), there);
+            }
+            let there = ran.entry(key).or_default();
+            if !there.iter().any(|t| t.id == entry.id) {
+                if let Some(why) = args.sure.too_many(std::slice::from_ref(&entry), there) {
+                    tell("passes", why);
+                    continue;
+                }
+                there.push(entry.clone());
+            }
         }
         // two entries with ids of their own are two; words alone can be the same pass twice
         if !line.own_id && !args.sure.again {
@@ -199,6 +216,21 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
         };
     }
     io.say(&wrap.fill(&words, "", "  "));
+    let written = |(at, added): &(usize, thou_book::Added)| {
+        let entry = good.get(*at).filter(|_| added.new)?;
+        Some(Entry { id: added.id.clone(), ..entry.clone() })
+    };
+    let written: Vec<Entry> = kept.added.iter().filter_map(written).collect();
+    for (engine, (_, sheet)) in &engines {
+        let of: Vec<Entry> = written.iter().filter(|e| e.engine == *engine).cloned().collect();
+        if !of.is_empty() {
+            let history = book.history(engine).map_err(|e| refuse(&e, wrap, io))?;
+            Speak::of_file(sheet.as_ref()).after(&history, &of, &known, wrap, io);
+        }
+    }
+    if !written.is_empty() {
+        io.say(&wrap.fill(crate::report::DEFERS_SHORT, "", "  "));
+    }
     if faults.is_empty() { Ok(()) } else { Err(Exit::INVALID) }
 }
 

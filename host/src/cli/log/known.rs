@@ -13,12 +13,13 @@ pub(super) struct Known {
     services: BTreeSet<String>,
     pub(super) parts: BTreeSet<String>,
     pub(super) opens: BTreeSet<String>,
+    pub(super) packs: Vec<LoadedPack>,
 }
 
 impl Known {
-    pub(super) fn of(packs: &[LoadedPack]) -> Self {
+    pub(super) fn of(packs: Vec<LoadedPack>) -> Self {
         let mut known = Self::default();
-        for pack in packs {
+        for pack in &packs {
             for rule in &pack.manifest.rules {
                 if let Some(service) = &rule.service {
                     known.services.insert(format!("{}/{}", pack.manifest.id, rule.id));
@@ -27,6 +28,7 @@ impl Known {
                 }
             }
         }
+        known.packs = packs;
         known
     }
 
@@ -65,5 +67,5 @@ pub(super) fn load_known(packs: &PackFiles, io: &mut Io<'_>) -> Result<Known, Ex
     for fault in &faults {
         io.complain(&fault.to_string());
     }
-    if faults.is_empty() { Ok(Known::of(&packs)) } else { Err(Exit::PACK) }
+    if faults.is_empty() { Ok(Known::of(packs)) } else { Err(Exit::PACK) }
 }

@@ -8,6 +8,7 @@ mod file;
 mod known;
 mod list;
 pub(super) mod say;
+mod speak;
 mod sure;
 mod twin;
 mod undo;

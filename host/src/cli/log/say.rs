@@ -85,11 +85,13 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
                 parts.push("the meter was reset".to_owned());
             }
         }
-        What::Happened { happening, speed, time, place } => {
+        What::Happened { happening, speed, time, place, part } => {
             add("", speed);
             add("for", time);
-            parts.insert(0, happening.clone());
-            parts.extend(place.as_ref().map(|p| format!("cylinder {p}")));
+            let of = part.as_ref().map(|p| format!(": {p}")).unwrap_or_default();
+            parts.insert(0, format!("{happening}{of}"));
+            let which = if part.is_some() { "at" } else { "cylinder" };
+            parts.extend(place.as_ref().map(|p| format!("{which} {p}")));
         }
         What::Settled { entry, found } => parts.push(format!("settled {entry}: {found}")),
         What::Read { reading, place, value, gauge, state, baseline } => {

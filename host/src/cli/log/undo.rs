@@ -48,5 +48,6 @@ pub(super) fn undo(
     let row = book.engine(engine).map_err(|e| refuse(&e, wrap, io))?;
     let now = if row.meters.is_empty() { "nothing run".to_owned() } else { say::meters(&row.meters) };
     io.say(&wrap.fill(&format!("now {now}"), "  ", "  "));
+    io.say(&wrap.fill(crate::report::DEFERS_SHORT, "  ", "  "));
     Ok(())
 }

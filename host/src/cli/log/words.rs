@@ -20,6 +20,18 @@ pub(super) struct AddOptions {
     /// A pass: the adder was on
     #[arg(long)]
     adder: bool,
+    /// A pass: the leanest lambda at full power, like 0.88
+    #[arg(long)]
+    lambda: Option<String>,
+    /// A pass: the highest water temperature, like "195 °F"
+    #[arg(long, value_name = "TEMPERATURE")]
+    water: Option<String>,
+    /// A pass: the lowest hot oil pressure at working speed, like "72 psi"
+    #[arg(long, value_name = "PRESSURE")]
+    oil: Option<String>,
+    /// A pass: the highest oil temperature, like "210 °F"
+    #[arg(long, value_name = "TEMPERATURE")]
+    oil_temperature: Option<String>,
     /// A meter: it was put back to nothing since it was read last
     #[arg(long)]
     meter_was_reset: bool,
@@ -127,6 +139,13 @@ pub(super) fn entries(
         }
         "removed" => {
             takes = &["serial", "failed", "disposition", "because"];
+            if let (Some(part), None) = (rest.first(), &options.serial) {
+                let part = crate::packs::clean::clip(part, 40);
+                return Err(format!(
+                    "removed: say which with --serial, like --serial \"set 11\". What has no number and broke is \
+                     written as broke \"{part}\""
+                ));
+            }
             none(rest, "removed --serial \"set 11\"")?;
             let Some(disposition) = options.disposition.as_deref().map(str::to_lowercase) else {
                 return Err(
@@ -183,13 +202,23 @@ pub(super) fn entries(
             takes = &["place", "gauge", "state", "baseline"];
             readings(first, rest, options)?
         }
+        thou_life::events::BROKE => {
+            takes = &["place"];
+            vec![What::Happened {
+                happening: first.to_owned(),
+                part: Some(one(rest, "the part", "broke \"valve springs\" --place 5E")?),
+                speed: None,
+                time: None,
+                place: options.place.clone(),
+            }]
+        }
         _ if thou_life::events::known().contains(&first) => {
             takes = &["place", "time"];
             vec![happened(first, rest, options)?]
         }
         _ if first.starts_with(|c: char| c.is_ascii_digit() || c == '.') || RUNS.iter().any(|r| r.0 == first) => {
-            takes = &["peak", "elapsed", "adder"];
-            vec![counted(words, options)?]
+            takes = &["peak", "elapsed", "adder", "lambda", "water", "oil", "oil-temperature"];
+            std::iter::once(counted(words, options)?).chain(beside(options)).collect()
         }
         _ => return Err(unknown(first)),
     };
@@ -200,6 +229,11 @@ pub(super) fn entries(
 }
 
 fn unknown(first: &str) -> String {
+    if first == "afr" {
+        return "afr: write lambda, what the meter shows over the scale it is set to: 12.5 on the scale of gasoline, \
+                14.7, is lambda 0.85"
+            .to_owned();
+    }
     let all = VERBS.iter().copied().chain(READINGS.iter().map(|r| r.name)).chain(thou_life::events::known());
     let first = crate::packs::clean::clip(first, 40);
     match nearest(&first, all) {
@@ -218,6 +252,10 @@ fn given(options: &AddOptions) -> Vec<&'static str> {
         ("peak", options.peak.is_some()),
         ("elapsed", options.elapsed.is_some()),
         ("adder", options.adder),
+        ("lambda", options.lambda.is_some()),
+        ("water", options.water.is_some()),
+        ("oil", options.oil.is_some()),
+        ("oil-temperature", options.oil_temperature.is_some()),
         ("meter-was-reset", options.meter_was_reset),
         ("time", options.time.is_some()),
         ("place", options.place.is_some()),
@@ -257,6 +295,27 @@ fn ran(
         meter,
         meter_was_reset: options.meter_was_reset,
     }
+}
+
+/// What was read in a pass, each a reading of its own.
+fn beside(options: &AddOptions) -> Vec<What> {
+    let all = [
+        ("lambda", &options.lambda, None),
+        ("water-temperature", &options.water, None),
+        ("oil-pressure-hot", &options.oil, Some("hot")),
+        ("oil-temperature", &options.oil_temperature, None),
+    ];
+    let read = |(reading, value, state): (&str, &Option<String>, Option<&str>)| {
+        Some(What::Read {
+            reading: reading.to_owned(),
+            place: None,
+            value: Amount(value.as_ref()?.trim().to_owned()),
+            gauge: None,
+            state: state.map(str::to_owned),
+            baseline: false,
+        })
+    };
+    all.into_iter().filter_map(read).collect()
 }
 
 /// `3 passes`, `pass`, `3 passes 2 pulls`, `"12 miles"`.
@@ -325,7 +384,8 @@ fn readings(name: &str, rest: &[String], options: &AddOptions) -> Result<Vec<Wha
 fn happened(name: &str, rest: &[String], options: &AddOptions) -> Result<What, String> {
     let joined = joined(rest);
     let speed = Some(joined).filter(|text| !text.is_empty()).map(Amount);
-    Ok(What::Happened { happening: name.to_owned(), speed, time: amount(&options.time), place: options.place.clone() })
+    let (time, place) = (amount(&options.time), options.place.clone());
+    Ok(What::Happened { happening: name.to_owned(), part: None, speed, time, place })
 }
 
 fn did(rest: &[String], options: &AddOptions, known: &Known) -> Result<Vec<What>, String> {

@@ -149,6 +149,8 @@ const SERVICES: Rule = Rule {
         read_afresh: &["power"],
         told_by: &["leak-down"],
         over_rev: &[OverRev::Halves, OverRev::Ends, OverRev::OpenedJointEnds],
+        done_by: &["leak-down"],
+        reaches: &[Reach { by: &["broke"], look: "All of it." }],
         shape: Some(2.5),
     },
     assess: |_, a| {

@@ -1,0 +1,317 @@
+//! What an engine's log asks to look at before any date: what happened, parts that are gone or broken, and readings against
+//! the fresh ones, the sheet's own and the windows of the packs.
+
+use super::ledger::{of_event, run_limits};
+use std::collections::{BTreeMap, BTreeSet};
+use thou_contract::{Kind, System};
+use thou_facts::SheetFacts;
+use thou_life::condition::{
+    Condition, ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, SheetReading, SheetReadings, Urgency,
+    about,
+};
+use thou_life::entry::{Amount, Entry, READINGS, What};
+use thou_life::events::{Happening, RunLimits, events};
+use thou_life::failure::{LostPart, lost};
+use thou_life::log::Log;
+use thou_life::part::Fitting;
+use thou_life::services::LogServices;
+use thou_sheet::Sheet;
+use thou_sheet::model::{Axis, ReadingSet};
+use thou_verdict::{Miss, State, WindowItem, windows_of};
+
+/// A reading of a log, the fact that the packs judge it as, and the sheet's reading that it is held against where the log has
+/// no fresh one, with the stages at which that is of the engine as it was handed over.
+struct OnSheet {
+    reading: &'static str,
+    fact: &'static str,
+    sheet: Option<(&'static str, &'static [&'static str])>,
+}
+
+const RUN: &[&str] = &["after-run"];
+const BUILT: &[&str] = &["final", "after-run"];
+
+const fn on(
+    reading: &'static str,
+    fact: &'static str,
+    sheet: Option<(&'static str, &'static [&'static str])>,
+) -> OnSheet {
+    OnSheet { reading, fact, sheet }
+}
+
+const ON_SHEET: [OnSheet; 7] = [
+    on("cranking-pressure", "cranking-pressure", Some(("cranking-pressure", RUN))),
+    on("leak-down", "leak-down", Some(("leak-down", RUN))),
+    on("main-clearance", "main-bearing.clearance", Some(("main-clearance", BUILT))),
+    on("oil-pressure-hot", "oil.pressure.at-work", Some(("oil-pressure-hot", RUN))),
+    on("oil-temperature", "oil.temperature", None),
+    on("rod-clearance", "rod-bearing.clearance", Some(("rod-clearance", BUILT))),
+    // loads fall by some percent in the first run, so the one from before it is no fresh one
+    on("seat-load", "spring.seat-load", Some(("seat-load-run-in", RUN))),
+];
+
+/// The facts that a log's readings are judged as.
+pub const FACTS: [&str; 7] = [
+    "cranking-pressure",
+    "leak-down",
+    "main-bearing.clearance",
+    "oil.pressure.at-work",
+    "oil.temperature",
+    "rod-bearing.clearance",
+    "spring.seat-load",
+];
+
+/// A log as it reads, before anything is counted.
+pub(super) struct LogRead<'a> {
+    log: &'a Log<'a>,
+    services: &'a LogServices<'a>,
+    pub(super) condition: Condition,
+    pub(super) happened: Vec<Happening>,
+    pub(super) lost: Vec<LostPart>,
+}
+
+impl<'a> LogRead<'a> {
+    pub(super) fn new(
+        of: Option<(&Sheet, &SheetFacts<'_>)>,
+        log: &'a Log<'a>,
+        fittings: &[Fitting],
+        services: &'a LogServices<'a>,
+        meter: &str,
+        system: System,
+    ) -> Self {
+        let sheet = of.map(|(sheet, facts)| sheet_readings(sheet, facts)).unwrap_or_default();
+        let limits = of.map_or_else(RunLimits::default, |(sheet, facts)| run_limits(sheet, facts, log.entries));
+        Self {
+            log,
+            services,
+            condition: ConditionReader { log, meter, services, sheet: &sheet, system }.read(),
+            happened: events(log.entries, limits),
+            lost: lost(log.entries, fittings, services),
+        }
+    }
+
+    /// All that is to be looked at, in no order.
+    pub(super) fn findings(
+        &self,
+        of: Option<(&Sheet, &SheetFacts<'_>, &[WindowItem])>,
+        system: System,
+    ) -> Vec<ReadingAlert> {
+        let mut all: Vec<ReadingAlert> = self.lost.iter().map(|l| self.of_lost(l)).collect();
+        all.extend(self.happened.iter().filter_map(|e| of_event(e, self.services, system)));
+        all.extend(self.condition.findings.iter().cloned());
+        let Some((sheet, facts, windows)) = of else { return all };
+        for (alert, past) in self.by_windows(sheet, facts, windows, system) {
+            match all.iter_mut().find(|a| a.entry == alert.entry) {
+                // one reading, one line: what it moved by and what it is past
+                Some(told) => {
+                    told.words = format!("{}; {past} ({})", told.words.trim_end_matches('.'), alert.whose);
+                    if alert.weight < told.weight {
+                        told.to_do = alert.to_do;
+                        told.whose = alert.whose;
+                        told.weight = alert.weight;
+                    }
+                }
+                None => {
+                    let against =
+                        self.condition.against.get(&alert.entry).map(|w| format!("; {w}")).unwrap_or_default();
+                    all.push(ReadingAlert { words: format!("{}{against}", alert.words), ..alert });
+                }
+            }
+        }
+        all
+    }
+
+    fn of_lost(&self, lost: &LostPart) -> ReadingAlert {
+        let passes = self.log.run("passes", lost.index, self.log.steps.len());
+        let run = if passes > 0.0 { format!(", and {passes} passes are logged since") } else { String::new() };
+        let how = lost.because.as_deref().unwrap_or_default();
+        let reach = if lost.failed { self.services.reach(&lost.part, how) } else { Vec::new() };
+        let whose = if reach.is_empty() { "this shop's own log" } else { "common practice, no source" };
+        let to_do = if lost.failed {
+            let looks = if reach.is_empty() {
+                "Look at all that it touched and all that its pieces can have reached.".to_owned()
+            } else {
+                reach.join(" ")
+            };
+            format!("It does not run before the next is in, or this is settled. {looks}")
+        } else if lost.stops() {
+            "It does not run before the next is in: log it as fitted, or write down as settled what is.".to_owned()
+        } else {
+            "Log what is in as fitted, or write down as settled what is.".to_owned()
+        };
+        ReadingAlert {
+            weight: if lost.stops() { Urgency::Stop } else { Urgency::Look },
+            title: lost.name(),
+            words: format!("{}{run}", lost.what_became()),
+            to_do,
+            whose: whose.to_owned(),
+            day: lost.day,
+            entry: lost.entry.clone(),
+            part: Some(lost.part.clone()),
+        }
+    }
+
+    /// Last readings, each with what it is past, against the windows that the check holds the sheet's against. Oil pressure that was lost once is told
+    /// until it is settled, whatever the next run read.
+    fn by_windows(
+        &self,
+        sheet: &Sheet,
+        facts: &SheetFacts<'_>,
+        windows: &[WindowItem],
+        system: System,
+    ) -> Vec<(ReadingAlert, String)> {
+        let settled: BTreeSet<&str> = self
+            .log
+            .entries
+            .iter()
+            .filter_map(|e| match &e.what {
+                What::Settled { entry, .. } => Some(entry.as_str()),
+                _ => None,
+            })
+            .collect();
+        let mut out = Vec::new();
+        for series in &self.condition.series {
+            let Some(on) = ON_SHEET.iter().find(|o| o.reading == series.key.reading) else { continue };
+            if on.reading == "oil-pressure-hot" && !at_work(series, facts) {
+                continue;
+            }
+            let Some(place) = place_of(sheet, series) else { continue };
+            let last = series.points.len().saturating_sub(1);
+            for (at, point) in series.points.iter().enumerate().filter(|(_, p)| !settled.contains(p.entry.as_str())) {
+                let sticks = on.reading == "oil-pressure-hot";
+                let alerts = windows_of(sheet, facts, windows, on.fact, place)
+                    .filter_map(|w| self.against(w, series, point, system))
+                    .filter(|(a, _)| at == last || sticks && a.weight == Urgency::Stop);
+                out.extend(alerts.min_by_key(|(a, _)| a.weight));
+            }
+        }
+        out
+    }
+
+    fn against(
+        &self,
+        window: &WindowItem,
+        series: &Series,
+        point: &ReadingPoint,
+        system: System,
+    ) -> Option<(ReadingAlert, String)> {
+        let judged = window.holds(point.value);
+        let weight = match judged.state {
+            State::NoGo => Urgency::Stop,
+            State::Look => Urgency::Look,
+            _ => return None,
+        };
+        let (side, _) = judged.miss?;
+        let limits = &window.limits;
+        let (limit, word, remedy) = match (side, judged.by_never) {
+            (Miss::Low, true) => (limits.never_below, "under", &window.text.low),
+            (Miss::Low, false) => (limits.low, "under", &window.text.low),
+            (Miss::High, true) => (limits.never_above, "over", &window.text.high),
+            (Miss::High, false) => (limits.high, "over", &window.text.high),
+        };
+        let reading = READINGS.iter().find(|r| r.name == series.key.reading)?;
+        let kind = Kind::by_id(reading.kind)?;
+        let text = |si: f64| kind.text(si, system);
+        let never = if judged.by_never { ", past which none runs" } else { "" };
+        let past = format!("{word} {}{never}", text(limit?));
+        let whose = if judged.by_never { &window.hold_whose } else { &window.text.whose };
+        let mut to_do = match remedy.as_ref().filter(|r| r.solve.is_none()) {
+            Some(remedy) => remedy.words.replace("{place}", series.key.place.as_deref().unwrap_or_default()),
+            None => "Read it again; then find out why before it runs.".to_owned(),
+        };
+        for (name, limit) in [("{low}", limits.low), ("{aim}", limits.aim), ("{high}", limits.high)] {
+            to_do = to_do.replace(name, &limit.map(text).unwrap_or_default());
+        }
+        let stop = if weight == Urgency::Stop { "It does not run like this. " } else { "" };
+        let alert = ReadingAlert {
+            weight,
+            title: untested(series),
+            words: format!("{}: {}, {past}", about(&series.key), text(point.value)),
+            to_do: format!("{stop}{to_do}"),
+            whose: if whose.is_empty() { window.basis.word().to_owned() } else { whose.clone() },
+            day: point.day,
+            entry: point.entry.clone(),
+            part: self.services.told(&series.key.reading).map(str::to_owned),
+        };
+        Some((alert, past))
+    }
+}
+
+/// What a series is of, without its tester.
+fn untested(series: &Series) -> String {
+    about(&SeriesKey { gauge: None, state: None, ..series.key.clone() })
+}
+
+/// Whether oil pressure was read hot and at working speed, as far as the log says.
+fn at_work(series: &Series, facts: &SheetFacts<'_>) -> bool {
+    let Some(state) = series.key.state.as_deref() else { return true };
+    let (word, speed) = state.split_once(',').map_or((state, None), |(word, speed)| (word, Some(speed)));
+    let speed = speed.and_then(|s| Amount(s.trim().to_owned()).si("angular-speed").ok());
+    word.trim() != "cold" && speed.zip(working_speed(facts)).is_none_or(|(speed, at)| speed >= WORKING * at)
+}
+
+/// From this share of the working speed on, oil pressure is at working speed. Common practice, no source.
+const WORKING: f64 = 0.9;
+
+fn working_speed(facts: &SheetFacts<'_>) -> Option<f64> {
+    facts.get("working-speed")?.first()?.as_ref().ok().map(|n| n.value)
+}
+
+/// The index of a series' place in this engine.
+fn place_of(sheet: &Sheet, series: &Series) -> Option<usize> {
+    let reading = READINGS.iter().find(|r| r.name == series.key.reading)?;
+    match Axis::by_id(reading.axis)? {
+        Axis::One => Some(0),
+        axis => sheet.places.labels(axis).iter().position(|label| Some(label) == series.key.place.as_ref()),
+    }
+}
+
+/// What the sheet has of the engine as it was handed over.
+fn sheet_readings(sheet: &Sheet, facts: &SheetFacts<'_>) -> SheetReadings {
+    let mut out = BTreeMap::new();
+    for on in &ON_SHEET {
+        let Some((key, stages)) = on.sheet else { continue };
+        let Some(reading) = READINGS.iter().find(|r| r.name == on.reading) else { continue };
+        let Some(axis) = Axis::by_id(reading.axis) else { continue };
+        let handed_over = |s: &&ReadingSet| s.stage.as_deref().is_some_and(|stage| stages.contains(&stage));
+        let Some(set) = sheet.readings.get(key).and_then(|sets| sets.iter().rev().find(handed_over)) else { continue };
+        let stage = set.stage.as_deref().unwrap_or_default();
+        let when = set.when.map(|day| format!(" of {day}")).unwrap_or_default();
+        let speed = (on.reading == "oil-pressure-hot").then(|| working_speed(facts)).flatten();
+        for (index, row) in set.rows.iter().enumerate() {
+            let place = if axis == Axis::One { None } else { sheet.places.labels(axis).get(index).cloned() };
+            let values: Vec<f64> = row.iter().filter_map(|r| r.value).collect();
+            if values.is_empty() {
+                continue;
+            }
+            let value = values.iter().sum::<f64>() / values.len() as f64;
+            let called = format!("the sheet's {stage} reading{when}");
+            out.insert((on.reading.to_owned(), place), SheetReading { value, called, gauge: set.gauge.clone(), speed });
+        }
+    }
+    out
+}
+
+/// The entry that completed a service's readings at every place of the engine in one event or on one day, the last time.
+pub(super) fn done_by_readings(sheet: &Sheet, entries: &[Entry], done_by: &[String]) -> Option<usize> {
+    let mut read: BTreeMap<(&str, String), BTreeSet<&str>> = BTreeMap::new();
+    let mut done = None;
+    for (index, entry) in entries.iter().enumerate() {
+        let What::Read { reading, place, .. } = &entry.what else { continue };
+        if !done_by.contains(reading) {
+            continue;
+        }
+        let axis = READINGS.iter().find(|r| r.name == reading).and_then(|r| Axis::by_id(r.axis));
+        let Some(wanted) = axis.map(|axis| sheet.places.count(axis)).filter(|n| *n > 0) else { continue };
+        let when = entry.event.clone().unwrap_or_else(|| entry.day.to_string());
+        let places = read.entry((reading.as_str(), when)).or_default();
+        places.insert(place.as_deref().unwrap_or_default());
+        if places.len() >= wanted {
+            done = Some(index);
+        }
+    }
+    done
+}
+
+#[cfg(test)]
+#[path = "findings_tests.rs"]
+mod tests;
