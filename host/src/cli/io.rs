@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 use std::io::Write;
+use std::path::PathBuf;
 
 /// What the program exits with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,6 +31,8 @@ pub struct Io<'a> {
     pub err_colour: bool,
     /// Today; the library itself has no clock.
     pub today: Option<Date>,
+    /// The folder of the user's own settings.
+    pub settings: Option<PathBuf>,
 }
 
 impl Io<'_> {

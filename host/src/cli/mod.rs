@@ -86,7 +86,8 @@ fn on_this_stack() -> Exit {
     let err_colour = colour(anstream::AutoStream::choice(&std::io::stderr()));
     let mut out = anstream::AutoStream::auto(std::io::stdout().lock());
     let mut err = anstream::AutoStream::auto(std::io::stderr().lock());
-    let mut io = Io { out: &mut out, err: &mut err, out_colour, err_colour, today: load::today() };
+    let mut io =
+        Io { out: &mut out, err: &mut err, out_colour, err_colour, today: load::today(), settings: load::settings() };
     run_with(std::env::args_os(), &mut io)
 }
 

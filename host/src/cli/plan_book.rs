@@ -9,7 +9,7 @@ use crate::packs::LoadedPack;
 use crate::packs::clean::clean;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
-use crate::report::{self, Bench, Paint};
+use crate::report::{self, Bench, NamedPack, Paint};
 use crate::sheet::Sheet;
 use crate::verdict::{self, Verdict};
 use clap::Args;
@@ -141,7 +141,7 @@ pub(super) fn plan(
     with: &PackFiles,
     units: Units,
     io: &mut Io<'_>,
-    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[(String, String)], &mut Io<'_>) -> Exit,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[NamedPack], &mut Io<'_>) -> Exit,
 ) -> Exit {
     let (book, folder) = match from.open(Some(engine)) {
         Ok(opened) => opened,
@@ -155,7 +155,7 @@ pub(super) fn plan(
         Ok(made) => made,
         Err(words) => return wrong(&words, io),
     };
-    let (packs, faults) = load::packs(with, Some(&folder.join("book")));
+    let (packs, faults) = load::packs(with, Some(&folder.join("book")), io);
     let known = known_use(&sheet, &packs, io).and_then(|()| known_parts(&sheet, &packs, io));
     if let Err(exit) = known {
         return exit;
@@ -177,7 +177,7 @@ pub(super) fn plan(
     );
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
-    write(&bench, &verdict, &plan, &load::names(&packs), io)
+    write(&bench, &verdict, &plan, &load::named(&packs), io)
 }
 
 /// Every engine of the book in short: what to look at, and what is due.
@@ -186,7 +186,7 @@ pub(super) fn all(from: &FromBook, with: &PackFiles, units: Units, io: &mut Io<'
         Ok(opened) => opened,
         Err(words) => return wrong(&words, io),
     };
-    let (packs, faults) = load::packs(with, Some(&folder.join("book")));
+    let (packs, faults) = load::packs(with, Some(&folder.join("book")), io);
     let (rows, mut lives) = match book.engines().map_err(|e| e.to_string()).and_then(|r| Ok((r, Lives::of(&book)?))) {
         Ok(made) => made,
         Err(words) => return wrong(&words, io),

@@ -6,6 +6,7 @@ pub mod clean;
 mod csv;
 mod hex;
 pub mod json;
+pub mod names;
 mod near;
 
 pub use csv::cell_column;

@@ -197,12 +197,16 @@ impl Notes<'_> {
                 verdict.windows.extend(if by.is_empty() { Some(window) } else { of_physics(&window) });
                 continue;
             }
-            let others: Vec<&WindowItem> = staying.iter().filter(|(w, c)| *c && w.fact == window.fact).map(|(w, _)| w).collect();
+            let others: Vec<&WindowItem> =
+                staying.iter().filter(|(w, c)| *c && w.fact == window.fact).map(|(w, _)| w).collect();
             let places = facts.cells(&window.fact).len();
             let hold = hold(&window, &others, places);
             let signed = self.entry(&window.rule, &by);
-            let now: Vec<WindowItem> =
-                others.iter().filter(|w| by.contains(&w.rule) && meets(w, window.place)).map(|w| (*w).clone()).collect();
+            let now: Vec<WindowItem> = others
+                .iter()
+                .filter(|w| by.contains(&w.rule) && meets(w, window.place))
+                .map(|w| (*w).clone())
+                .collect();
             let beside = hold != Hold::Kept && signed.is_none();
             verdict.windows.extend(if beside { Some(window.clone()) } else { of_physics(&window) });
             let Some(note) = self.note(&window.rule, &window.title, Some(&window.fact), &by) else { continue };
@@ -259,9 +263,8 @@ impl Notes<'_> {
     }
 
     fn services(&mut self, verdict: &mut Verdict, stand_ins: &StandIns) {
-        let (gone, kept): (Vec<ServiceItem>, Vec<ServiceItem>) = std::mem::take(&mut verdict.services)
-            .into_iter()
-            .partition(|s| stand_ins.covers(&s.rule, "", None));
+        let (gone, kept): (Vec<ServiceItem>, Vec<ServiceItem>) =
+            std::mem::take(&mut verdict.services).into_iter().partition(|s| stand_ins.covers(&s.rule, "", None));
         for service in gone {
             let by = stand_ins.of(&service.rule, "", None);
             if by.iter().all(|id| pack(id) == pack(&service.rule)) {

@@ -40,6 +40,7 @@ fn main() -> Result<(), Failed> {
                     out_colour: false,
                     err_colour: false,
                     today: None,
+                    settings: None,
                 },
             );
             std::process::exit(i32::from(code.0))
