@@ -122,7 +122,8 @@ pub fn changed(name: &str, change: impl FnOnce(&mut Value)) -> (tempfile::TempDi
         }
     }
     let sheet = folder.path().join("sheet.json");
-    std::fs::write(&sheet, serde_json::to_string_pretty(&v).unwrap_or_else(|e| panic!("{e}"))).unwrap_or_else(|e| panic!("{e}"));
+    std::fs::write(&sheet, serde_json::to_string_pretty(&v).unwrap_or_else(|e| panic!("{e}")))
+        .unwrap_or_else(|e| panic!("{e}"));
     let sheet = sheet.display().to_string();
     (folder, sheet)
 }

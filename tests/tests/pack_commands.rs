@@ -316,7 +316,8 @@ fn a_pack_is_held_to_its_cases_and_to_what_its_user_reads() {
     shop.write(reads, text.replace("Why:", "Because:"));
     let run = shop.thou(&["pack", "test", "SHOP/ours.wasm"]);
     assert_eq!((run.exit, run.out.as_str()), (1, "ours 1.0.0: 1 case of 1 rule, 1 fault\n"));
-    let told = format!("SHOP/{reads}:{line}: a user reads another text; --write-reads takes it (- wanted, + got) - Because:");
+    let told =
+        format!("SHOP/{reads}:{line}: a user reads another text; --write-reads takes it (- wanted, + got) - Because:");
     assert!(run.err.starts_with(&told), "{}", run.err);
     std::fs::remove_file(shop.path(reads)).unwrap();
 

@@ -319,6 +319,7 @@ fn the_packs_file_beside_a_sheet_can_name_a_table() {
     std::fs::write(folder.path().join("ours.json"), thou_table::starter("our-shop")).unwrap();
     std::fs::write(folder.path().join("packs"), "ours.json   # what we leave\n").unwrap();
     let sheet = folder.path().join("bracket.json");
+    assert_eq!(thou(&["pack", "lock", "--sheet", sheet.to_str().unwrap()]).exit, 0);
     let run = thou(&["check", sheet.to_str().unwrap()]);
     assert_eq!(run.exit, 0, "{}{}", run.out, run.err);
     assert!(run.out.contains("our-shop"), "{}", run.out);

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_facts::Figure;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, Limits, State, Unjudged, Verdict, remedy};
+use thou_verdict::{Hold, Item, Limits, State, Unjudged, Verdict, remedy};
 
 /// Where text starts under a verdict's word.
 const INDENT: &str = "         ";
@@ -77,6 +77,7 @@ fn not_go(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
 pub fn summary(verdict: &Verdict) -> String {
     let count = |s| verdict.count(s);
     let accepted = verdict.items.iter().filter(|i| i.accepted.is_some()).count();
+    let let_go = verdict.replaced.iter().any(|r| r.hold != Hold::Kept && r.signed.is_some());
     let mut parts = vec![format!("{} not measured", count(State::Open))];
     let others = [
         (count(State::Stale), "stale"),
@@ -102,7 +103,7 @@ pub fn summary(verdict: &Verdict) -> String {
         "Not a checked engine yet."
     } else if count(State::Look) > 0 {
         "Nothing at hold; what is outside its window comes first below. Not a promise."
-    } else if accepted > 0 {
+    } else if accepted > 0 || let_go {
         "Inside its windows as measured, but for what is signed for. Not a promise."
     } else {
         "Inside its windows as measured. Not a promise."

@@ -131,16 +131,15 @@ fn replaced(bench: &Bench<'_>, r: &Replaced) -> Value {
         list.iter().map(life).collect::<Vec<_>>()
     };
     let by: Vec<Value> = r.by.iter().map(|(rule, title)| json!({ "rule": rule, "title": title })).collect();
-    let said: Vec<Value> = r
-        .said
-        .iter()
-        .map(|i| json!({ "verdict": i.state.word().replace(' ', "-"), "place": place(bench, i.place) }))
+    let said = r.would_say().into_iter();
+    let said: Vec<Value> = said
+        .map(|(at, state)| json!({ "verdict": state.word().replace(' ', "-"), "place": place(bench, at) }))
         .collect();
     json!({
         "rule": r.rule, "title": r.title, "fact": r.fact, "by": by,
         "was": { "windows": windows(&r.was), "lives": lives(&r.lives.0) },
         "now": { "windows": windows(&r.now), "lives": lives(&r.lives.1) },
-        "would-say": said, "hold": r.hold.word(), "counts-beside": r.counts_beside(),
+        "would-say": said, "says": r.says.map(|s| s.word().replace(' ', "-")), "hold": r.hold.word(), "counts-beside": r.counts_beside(),
         "signed": r.signed.as_ref().map(|s| json!({ "by": s.by, "reason": s.reason, "instead": s.instead })),
     })
 }

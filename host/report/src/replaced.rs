@@ -4,7 +4,7 @@ use super::bench::{Bench, same, wrap};
 use super::plan_words::{count, meter_name};
 use std::collections::BTreeMap;
 use thou_sheet::model::Axis;
-use thou_verdict::{Hold, Item, Limits, Replaced, ServiceItem, State, Verdict, WindowItem};
+use thou_verdict::{Hold, Limits, Replaced, ServiceItem, State, Verdict, WindowItem};
 
 /// Windows of one rule that are written out; of more, which differ from place to place, the rest is counted.
 const WRITTEN_OUT: usize = 3;
@@ -29,8 +29,8 @@ pub(super) fn in_short(verdict: &Verdict, out: &mut String) {
 
 fn of_hold(bench: &Bench<'_>, note: &Replaced) -> String {
     let what = match note.hold {
-        Hold::Dropped => "drops the hold of",
-        _ => "loosens the hold of",
+        Hold::Dropped => "would drop the hold of",
+        _ => "would loosen the hold of",
     };
     let change = change(bench, note);
     match &note.signed {
@@ -115,7 +115,8 @@ fn change(bench: &Bench<'_>, note: &Replaced) -> String {
         parts.push(format!("Was {}, is now {}", lives(bench, &note.lives.0), lives(bench, &note.lives.1)));
     }
     if !note.said.is_empty() {
-        parts.push(format!("it would say {}", said(bench, &note.said)));
+        let now = note.says.map(|s| format!(", where it now says {}", s.word())).unwrap_or_default();
+        parts.push(format!("it would say {}{now}", said(bench, note)));
     }
     let text = parts.join("; ");
     super::bench::capital(&text) + if text.is_empty() { "" } else { "." }
@@ -151,13 +152,10 @@ fn lives(bench: &Bench<'_>, services: &[ServiceItem]) -> String {
 }
 
 /// "no-go, rod 5; go, 1 2 3 4 6 7 8": the worst first.
-fn said(bench: &Bench<'_>, items: &[Item]) -> String {
+fn said(bench: &Bench<'_>, note: &Replaced) -> String {
     let mut of_state: BTreeMap<State, Vec<Option<(Axis, usize)>>> = BTreeMap::new();
-    for item in items {
-        let places = of_state.entry(item.state).or_default();
-        if !places.contains(&item.place) {
-            places.push(item.place);
-        }
+    for (place, state) in note.would_say() {
+        of_state.entry(state).or_default().push(place);
     }
     let words = of_state.into_iter().map(|(state, places)| {
         let at = bench.places(&places);

@@ -142,7 +142,7 @@ pub enum PackFaultKind {
     #[error("the file packs lists it, and it lies outside the sheet's folder")]
     Elsewhere(String),
     /// An older version than the one that was locked, or one of which no order can be told.
-    #[error("it is version {found}, and packs.lock has {locked}: an older one, or one that cannot be put in order")]
+    #[error("it is version {found}, {}", step_back(locked, found))]
     Older {
         /** the lock's version */
         locked: String,
@@ -295,6 +295,13 @@ impl PackFaultKind {
             }
         };
         text.to_owned()
+    }
+}
+
+fn step_back(locked: &str, found: &str) -> String {
+    match super::version::order(found, locked) {
+        Some(_) => format!("an older one than the {locked} that packs.lock has"),
+        None => format!("which cannot be put in order with the {locked} that packs.lock has"),
     }
 }
 

@@ -41,10 +41,14 @@ pub fn together(packs: &[LoadedPack]) -> Vec<String> {
 /// name.
 fn of_names(packs: &[LoadedPack]) -> Vec<String> {
     let mut faults = Vec::new();
-    for pack in packs.iter().filter(|p| !p.built_in()) {
+    for (at, pack) in packs.iter().enumerate().filter(|(_, p)| !p.built_in()) {
         let own = shape(&pack.manifest.title);
-        for other in packs.iter().filter(|o| o.manifest.id != pack.manifest.id) {
-            let taken = [&other.manifest.id, &other.manifest.title].into_iter().find(|name| shape(name) == own);
+        for other in packs.iter().take(at).filter(|o| o.manifest.id != pack.manifest.id) {
+            // a shop has several tables under its one name, each with its own; in other letters it is somebody else
+            let same =
+                |name: &&String| *name == &pack.manifest.title && !other.built_in() && *name != &other.manifest.id;
+            let mut names = [&other.manifest.id, &other.manifest.title].into_iter().filter(|name| !same(name));
+            let taken = names.find(|name| shape(name) == own);
             if let Some(name) = taken {
                 faults.push(clip(
                     &format!(

@@ -13,7 +13,7 @@ use thou_contract::{Basis, Level};
 use thou_facts::SheetFacts;
 use thou_judge::{Limits, SAME, State};
 use thou_sheet::Sheet;
-use thou_sheet::model::Looser;
+use thou_sheet::model::{Axis, Looser};
 
 /// A rule that others stand in for, on one fact: what it was, what it is now, and what it would have said.
 #[derive(Debug, Clone)]
@@ -34,6 +34,8 @@ pub struct Replaced {
     pub lives: (Vec<ServiceItem>, Vec<ServiceItem>),
     /// What it would have said.
     pub said: Vec<Item>,
+    /// Of a finding, the worst that is said in its stead.
+    pub says: Option<State>,
     /// What becomes of what it holds.
     pub hold: Hold,
     /// Who in the shop answers for that.
@@ -70,10 +72,17 @@ impl Replaced {
         self.hold != Hold::Kept && self.signed.is_none()
     }
 
-    /// The worst that it would have said; none of a service.
+    /// The worst that it would have said at each place, in the order of the places.
     #[must_use]
-    pub fn would(&self) -> Option<State> {
-        self.said.iter().map(|i| i.state).min()
+    pub fn would_say(&self) -> Vec<(Option<(Axis, usize)>, State)> {
+        let mut places: Vec<(Option<(Axis, usize)>, State)> = Vec::new();
+        for item in &self.said {
+            match places.iter_mut().find(|(place, _)| *place == item.place) {
+                Some((_, state)) => *state = item.state.min(*state),
+                None => places.push((item.place, item.state)),
+            }
+        }
+        places
     }
 
     /// Whether it would have said anything but a go, and nobody answers for that.
@@ -164,6 +173,7 @@ impl Notes<'_> {
             now: Vec::new(),
             lives: (Vec::new(), Vec::new()),
             said: Vec::new(),
+            says: None,
             hold: Hold::Kept,
             signed: None,
         });
@@ -193,8 +203,10 @@ impl Notes<'_> {
         for (window, counts) in all.into_iter().zip(counts) {
             let by = stand_ins.of(&window.rule, &window.fact, window.place);
             let from_outside = by.iter().any(|id| pack(id) != pack(&window.rule));
-            if !from_outside || !counts {
-                verdict.windows.extend(if by.is_empty() { Some(window) } else { of_physics(&window) });
+            let physics = of_physics(&window);
+            // what physics alone forbids is not replaced at all
+            if !from_outside || !counts || physics.as_ref() == Some(&window) {
+                verdict.windows.extend(if by.is_empty() { Some(window) } else { physics });
                 continue;
             }
             let others: Vec<&WindowItem> =
@@ -208,7 +220,7 @@ impl Notes<'_> {
                 .map(|w| (*w).clone())
                 .collect();
             let beside = hold != Hold::Kept && signed.is_none();
-            verdict.windows.extend(if beside { Some(window.clone()) } else { of_physics(&window) });
+            verdict.windows.extend(if beside { Some(window.clone()) } else { physics });
             let Some(note) = self.note(&window.rule, &window.title, Some(&window.fact), &by) else { continue };
             note.hold = note.hold.max(hold);
             note.signed = note.signed.take().or(signed);
@@ -251,12 +263,14 @@ impl Notes<'_> {
                 }
             };
             let signed = self.entry(&item.rule, &by);
+            let says = all.iter().filter(|i| by.contains(&i.rule)).map(|i| i.state).min();
             if hold != Hold::Kept && signed.is_none() {
                 kept.push(item.clone());
             }
             let Some(note) = self.note(&item.rule, &item.title, None, &by) else { continue };
             note.hold = note.hold.max(hold);
             note.signed = note.signed.take().or(signed);
+            note.says = says;
             note.said.push(item.clone());
         }
         verdict.items = kept;

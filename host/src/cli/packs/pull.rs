@@ -64,7 +64,7 @@ pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
             known.no_step_back(&pack.manifest.id, &pack.manifest.version)
         {
             let words = format!(
-                "{} is version {found}, and {locked} is there: an older one, or one that cannot be put in order. Give \
+                "{} {found} is older than the {locked} that is there, or cannot be put in order with it. Give \
                  --allow-older if that is meant.",
                 pack.manifest.id
             );
