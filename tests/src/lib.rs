@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use thou::cli::{Exit, Io, run_with};
 use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, LoadedPack};
+use thou::report::NamedPack;
 use thou::sheet::Sheet;
 use thou::verdict::{self, Verdict};
 
@@ -126,4 +127,17 @@ pub fn changed(name: &str, change: impl FnOnce(&mut Value)) -> (tempfile::TempDi
         .unwrap_or_else(|e| panic!("{e}"));
     let sheet = sheet.display().to_string();
     (folder, sheet)
+}
+
+/// What a page says of these packs, without their files: the same for the same pack however it was built.
+#[must_use]
+pub fn named(packs: &[LoadedPack]) -> Vec<NamedPack> {
+    let named = |p: &LoadedPack| NamedPack {
+        id: p.manifest.id.clone(),
+        version: p.manifest.version.clone(),
+        built_in: true,
+        sha256: String::new(),
+        key: None,
+    };
+    packs.iter().map(named).collect()
 }

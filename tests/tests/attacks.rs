@@ -346,7 +346,8 @@ fn a_strangers_folder_runs_nothing_by_itself() {
     let far = other.path().join("far.wasm");
     std::fs::write(&far, pack("far", "1.0.0", |_| ())).unwrap();
     let mut words = String::new();
-    let attacks: [(&str, &dyn Fn(&Folder)); 7] = [
+    type Attack<'a> = (&'a str, &'a dyn Fn(&Folder));
+    let attacks: [Attack<'_>; 7] = [
         ("listed, and nobody locked anything", &|f| {
             f.write("ours.wasm", pack("ours", "1.0.0", |_| ())).write("packs", "ours.wasm\n");
         }),

@@ -3,6 +3,7 @@
 use super::bench::{Bench, same, wrap};
 use super::plan_words::{count, meter_name};
 use std::collections::BTreeMap;
+use thou_contract::Basis;
 use thou_sheet::model::Axis;
 use thou_verdict::{Hold, Limits, Replaced, ServiceItem, State, Verdict, WindowItem};
 
@@ -119,7 +120,11 @@ fn change(bench: &Bench<'_>, note: &Replaced) -> String {
         parts.push(format!("it would say {}{now}", said(bench, note)));
     }
     let text = parts.join("; ");
-    super::bench::capital(&text) + if text.is_empty() { "" } else { "." }
+    let stop = if text.is_empty() { "" } else { "." };
+    let never = |w: &WindowItem| w.limits.never_below.or(w.limits.never_above).is_some();
+    let physics = |w: &WindowItem| w.basis == Basis::Physics || w.hold_basis == Basis::Physics && never(w);
+    let stays = if note.was.iter().any(physics) { " What physics forbids of it stays." } else { "" };
+    format!("{}{stop}{stays}", super::bench::capital(&text))
 }
 
 fn limits(bench: &Bench<'_>, fact: &str, windows: &[WindowItem]) -> String {

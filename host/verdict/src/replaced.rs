@@ -241,7 +241,8 @@ impl Notes<'_> {
             let by = stand_ins.of(&item.rule, "", None);
             let unsaid = matches!(item.state, State::Open | State::CannotSay | State::DoesNotApply);
             let finding = !by.is_empty() && item.can_be_accepted;
-            if !finding && !(unsaid && by.is_empty() && stood_in_for(&item.rule)) {
+            let takes = finding || unsaid && by.is_empty() && stood_in_for(&item.rule);
+            if !takes {
                 kept.push(item.clone());
                 continue;
             }
