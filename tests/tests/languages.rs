@@ -142,7 +142,9 @@ fn the_program_prints_the_same_page_whichever_language_a_pack_is_in() {
         .into_iter()
         .map(|(language, file)| {
             let run = thou(&["check", "sample-builds/bracket.json", "--pack", &file.display().to_string()]);
-            (language, (run.exit, run.out, run.err))
+            // the files differ, and so do their digests
+            let page: Vec<&str> = run.out.lines().filter(|l| l.trim().len() != 64).collect();
+            (language, (run.exit, page.join("\n"), run.err))
         })
         .collect();
     let (exit, page, err) = &said["C"];

@@ -2,8 +2,8 @@
 
 use super::inputs::{Filled, Uses, given};
 use super::item::{Advice, ArgValue, Item, ServiceItem, StepItem};
-use super::replaced::{self, StandIns};
 use super::rule_pack::{Given, RulePack};
+use super::stand_in::{self, StandIns};
 use super::verdict::{TakenValue, Verdict};
 use super::window_item::{AnswerText, WindowItem};
 use std::collections::{BTreeMap, BTreeSet};
@@ -44,7 +44,7 @@ pub(super) fn ask<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P
     }
     let stood_in = |rule: &str| stood_in_for(rule, packs, &stand_ins, |fact| places(sheet, facts, fact));
     let titles = packs.iter().map(|p| (p.manifest().id.clone(), p.manifest().title.clone())).collect();
-    replaced::stand_in(sheet, facts, &mut verdict, &stand_ins, &titles, stood_in);
+    stand_in::stand_in(sheet, facts, &mut verdict, &stand_ins, &titles, stood_in);
     verdict
 }
 

@@ -20,6 +20,7 @@ mod replaced;
 mod rule_pack;
 mod sizes;
 mod stale;
+mod stand_in;
 mod unjudged;
 mod verdict;
 pub mod view;
@@ -60,14 +61,14 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     let doubts: Vec<Item> = items.iter().filter(|i| i.unsettled).cloned().collect();
     doubt::wait(sheet, facts, packs, &mut items);
-    replaced::run_too(sheet, facts, &mut verdict.replaced, &mut items, |said| {
+    stand_in::run_too(sheet, facts, &mut verdict.replaced, &mut items, |said| {
         accepted::mark(sheet, said, today.or(sheet.as_of));
         let own = said.len();
         said.extend(doubts.iter().cloned());
         doubt::wait(sheet, facts, packs, said);
         said.truncate(own);
     });
-    items.extend(replaced::idle_entries(sheet, &verdict.replaced));
+    items.extend(stand_in::idle_entries(sheet, &verdict.replaced));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
     verdict.unjudged = unjudged::unjudged(sheet, facts, packs);
     verdict.items = items;
