@@ -9,7 +9,7 @@ use thou::report::{self, Bench, Paint};
 use thou::sheet::Sheet;
 use thou::{plan, verdict};
 use thou_contract::System;
-use thou_tests::{TODAY, file, samples};
+use thou_tests::{TODAY, file, named, samples};
 
 /// The samples as text.
 pub fn real() -> Vec<String> {
@@ -55,8 +55,7 @@ pub fn through(text: &str, packs: &[LoadedPack], twice: bool) {
 pub fn pages(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[LoadedPack]) -> Vec<String> {
     let judged = verdict::judge(sheet, facts, packs, Some(TODAY));
     let plan = plan::plan(sheet, &judged, Some(TODAY));
-    let names: Vec<(String, String)> =
-        packs.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect();
+    let names = named(packs);
     let mut all = Vec::new();
     for system in [System::Inch, System::Metric] {
         let bench = Bench { sheet, facts, system, paint: Paint::Plain, like: None };

@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use thou::cli::{Exit, Io, run_with};
 use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, LoadedPack};
+use thou::report::NamedPack;
 use thou::sheet::Sheet;
 use thou::verdict::{self, Verdict};
 
@@ -48,7 +49,7 @@ pub fn thou(args: &[&str]) -> Run {
         if ours { file(a).display().to_string() } else { (*a).to_owned() }
     }));
     let mut io =
-        Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today: Some(TODAY), clock: None };
+        Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today: Some(TODAY), clock: None, settings: None };
     let Exit(exit) = run_with(args.map(Into::into), &mut io);
     let text = |bytes| String::from_utf8_lossy(bytes).replace(&format!("{}/", root().display()), "");
     Run { exit, out: text(&out), err: text(&err) }
@@ -106,4 +107,37 @@ pub fn builtin() -> Vec<LoadedPack> {
 #[must_use]
 pub fn sheet_of(name: &str) -> Sheet {
     Sheet::read(&file(name)).unwrap_or_else(|f| panic!("{}", f.render(false)))
+}
+
+/// A copy of a sample with this changed, in a folder of its own with the files it names.
+///
+/// # Panics
+/// When it cannot be written.
+pub fn changed(name: &str, change: impl FnOnce(&mut Value)) -> (tempfile::TempDir, String) {
+    let mut v = value(&format!("sample-builds/{name}.json"));
+    change(&mut v);
+    let folder = tempfile::tempdir().unwrap_or_else(|e| panic!("{e}"));
+    for entry in std::fs::read_dir(file("sample-builds")).unwrap_or_else(|e| panic!("{e}")).flatten() {
+        if entry.path().extension().is_some_and(|e| e == "csv") {
+            std::fs::copy(entry.path(), folder.path().join(entry.file_name())).unwrap_or_else(|e| panic!("{e}"));
+        }
+    }
+    let sheet = folder.path().join("sheet.json");
+    std::fs::write(&sheet, serde_json::to_string_pretty(&v).unwrap_or_else(|e| panic!("{e}")))
+        .unwrap_or_else(|e| panic!("{e}"));
+    let sheet = sheet.display().to_string();
+    (folder, sheet)
+}
+
+/// What a page says of these packs, without their files: the same for the same pack however it was built.
+#[must_use]
+pub fn named(packs: &[LoadedPack]) -> Vec<NamedPack> {
+    let named = |p: &LoadedPack| NamedPack {
+        id: p.manifest.id.clone(),
+        version: p.manifest.version.clone(),
+        built_in: true,
+        sha256: String::new(),
+        key: None,
+    };
+    packs.iter().map(named).collect()
 }

@@ -101,6 +101,8 @@ fn the_kept_answers_have_every_field() {
 fn a_sheet_can_name_a_kept_pack_its_use_its_fields_and_its_default() {
     let mut sheet = thou_tests::value("sample-builds/bracket.json");
     sheet["intent"]["use"] = "marine".into();
+    sheet["looser"] = serde_json::json!([{ "rule": "clearances/second-gap", "instead": "every-field/windows",
+        "reason": "to see that it stands in", "by": "R. L." }]);
     sheet["extra"] = serde_json::json!({ "every-field": { "state": "cannot-say", "yes": true } });
     let keep = tempfile::tempdir().unwrap();
     for entry in std::fs::read_dir(thou_tests::file("sample-builds")).unwrap().flatten() {

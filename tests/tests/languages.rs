@@ -120,7 +120,7 @@ fn every_language_gives_the_same_pages_of_every_sample_build() {
             let all = [&thou_tests::builtin()[..], std::slice::from_ref(pack)].concat();
             let verdict = thou::verdict::judge(&sheet, &facts, &all, Some(TODAY));
             assert_eq!(verdict.lost, [], "{language}, {sample}");
-            let names: Vec<_> = all.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect();
+            let names = thou_tests::named(&all);
             let bench = Bench { sheet: &sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
             let check = report::check::text(&bench, &verdict, &names, false);
             if check.contains("ring-gaps/") {
@@ -142,7 +142,9 @@ fn the_program_prints_the_same_page_whichever_language_a_pack_is_in() {
         .into_iter()
         .map(|(language, file)| {
             let run = thou(&["check", "sample-builds/bracket.json", "--pack", &file.display().to_string()]);
-            (language, (run.exit, run.out, run.err))
+            // the files differ, and so do their digests
+            let page: Vec<&str> = run.out.lines().filter(|l| l.trim().len() != 64).collect();
+            (language, (run.exit, page.join("\n"), run.err))
         })
         .collect();
     let (exit, page, err) = &said["C"];

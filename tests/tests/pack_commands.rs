@@ -109,7 +109,7 @@ fn a_new_rule_is_written_once_and_put_in_the_list() {
         "SHOP/nine-mile/src/bore_taper.rs: a rule with invented words and figures; what it must come to is in \
          bore_taper.cases.toml beside it\n\
          SHOP/nine-mile/src/lib.rs: bore_taper, at the end of the list: move it to its place in the order of the job\n  \
-         thou pack test SHOP/nine-mile --bless\n"
+         thou pack test SHOP/nine-mile --write-reads\n"
     );
     let list = std::fs::read_to_string(shop.path("nine-mile/src/lib.rs")).unwrap();
     assert!(list.contains("thou_sdk::rules![end_play, bore_taper];"), "{list}");
@@ -304,7 +304,7 @@ fn a_pack_is_held_to_its_cases_and_to_what_its_user_reads() {
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
     assert_eq!(run.out, "ours 1.0.0: 1 case of 1 rule hold in the sandbox\n");
 
-    let run = shop.thou(&["pack", "test", "SHOP/ours.wasm", "--bless"]);
+    let run = shop.thou(&["pack", "test", "SHOP/ours.wasm", "--write-reads"]);
     assert_eq!(run.out, "ours 1.0.0: 1 case of 1 rule hold in the sandbox, 1 text written\n");
     let reads = "cases/piston-to-wall.reads.txt";
     let text = std::fs::read_to_string(shop.path(reads)).unwrap();
@@ -316,7 +316,8 @@ fn a_pack_is_held_to_its_cases_and_to_what_its_user_reads() {
     shop.write(reads, text.replace("Why:", "Because:"));
     let run = shop.thou(&["pack", "test", "SHOP/ours.wasm"]);
     assert_eq!((run.exit, run.out.as_str()), (1, "ours 1.0.0: 1 case of 1 rule, 1 fault\n"));
-    let told = format!("SHOP/{reads}:{line}: a user reads another text; --bless takes it (- wanted, + got) - Because:");
+    let told =
+        format!("SHOP/{reads}:{line}: a user reads another text; --write-reads takes it (- wanted, + got) - Because:");
     assert!(run.err.starts_with(&told), "{}", run.err);
     std::fs::remove_file(shop.path(reads)).unwrap();
 
@@ -614,7 +615,7 @@ fn a_new_pack_builds_and_holds() {
         let run = shop.thou(&[&["pack", "new-rule", "--dir", "SHOP/nine-mile"], rule].concat());
         assert_eq!((run.exit, run.err.as_str()), (0, ""));
     }
-    let run = shop.thou(&["pack", "test", "SHOP/nine-mile", "--bless"]);
+    let run = shop.thou(&["pack", "test", "SHOP/nine-mile", "--write-reads"]);
     assert_eq!((run.exit, run.err.as_str()), (0, ""));
     assert_eq!(run.out, "nine-mile 0.1.0: 7 cases of 5 rules hold in the sandbox, 4 texts written\n");
     // a limit that is moved fails a case

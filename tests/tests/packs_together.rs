@@ -5,7 +5,7 @@
 use serde_json::{Value, json};
 use std::path::PathBuf;
 use thou::verdict::State;
-use thou_tests::{judge, made, sheet, thou, value};
+use thou_tests::{changed, judge, made, sheet, thou, value};
 
 /// A pack of the shop `ours` with this in its manifest, and the folder it stands in.
 fn ours(change: impl FnOnce(&mut Value)) -> (tempfile::TempDir, PathBuf) {
@@ -22,22 +22,6 @@ fn json_of(args: &[&str]) -> Value {
     let run = thou(args);
     assert!(run.err.is_empty(), "{}", run.err);
     serde_json::from_str(&run.out).unwrap()
-}
-
-/// A copy of a sample with this changed, in a folder of its own with the files it names.
-fn changed(name: &str, change: impl FnOnce(&mut Value)) -> (tempfile::TempDir, String) {
-    let mut v = value(&format!("sample-builds/{name}.json"));
-    change(&mut v);
-    let folder = tempfile::tempdir().unwrap();
-    for entry in std::fs::read_dir(thou_tests::file("sample-builds")).unwrap().flatten() {
-        if entry.path().extension().is_some_and(|e| e == "csv") {
-            std::fs::copy(entry.path(), folder.path().join(entry.file_name())).unwrap();
-        }
-    }
-    let file = folder.path().join("sheet.json");
-    std::fs::write(&file, serde_json::to_string_pretty(&v).unwrap()).unwrap();
-    let file = file.display().to_string();
-    (folder, file)
 }
 
 #[test]
@@ -87,7 +71,10 @@ fn two_windows_that_leave_no_room_are_both_shown() {
 #[test]
 fn a_rule_stands_in_for_another_where_it_answers() {
     let (_keep, pack) = ours(|m| m["rules"][0]["supersedes"] = json!(["clearances/piston-to-wall"]));
-    let check = json_of(&["check", "sample-builds/bracket.json", "--pack", pack.to_str().unwrap(), "--format", "json"]);
+    let (_sheet, file) = changed("bracket", |v| {
+        v["looser"] = json!([{ "rule": "clearances/piston-to-wall", "instead": "ours/piston-to-wall", "reason": "ours run so", "by": "R. L." }]);
+    });
+    let check = json_of(&["check", &file, "--pack", pack.to_str().unwrap(), "--format", "json"]);
     let of = |rule: &str| check["items"].as_array().unwrap().iter().filter(|i| i["rule"] == rule).count();
     assert_eq!((of("clearances/piston-to-wall"), of("ours/piston-to-wall")), (0, 8));
 }
@@ -97,7 +84,10 @@ fn a_packs_file_beside_the_sheet_counts_and_a_bad_pack_costs_the_others_nothing(
     let (folder, file) = changed("bracket", |_| ());
     let (_keep, pack) = ours(|m| m["rules"][0]["judges"] = json!(["cam.end-play"]));
     std::fs::copy(&pack, folder.path().join("ours.wasm")).unwrap();
-    std::fs::write(folder.path().join("packs"), "# the shop's own\nours.wasm\nmissing.wasm\n").unwrap();
+    let list = folder.path().join("packs");
+    std::fs::write(&list, "# the shop's own\nours.wasm\n").unwrap();
+    assert_eq!(thou(&["pack", "lock", "--sheet", &file]).exit, 0);
+    std::fs::write(&list, "# the shop's own\nours.wasm\nmissing.wasm\n").unwrap();
     let run = thou(&["check", &file, "--format", "json"]);
     let check: Value = serde_json::from_str(&run.out).unwrap();
     assert_eq!(run.exit, 3);

@@ -47,8 +47,7 @@ fn a_fault_is_shown_with_its_line_and_a_caret() {
   |
 4 |   "intent": { "use": "bracket", "redline": "7200 rpm", "limiter": "6400 rpm", "shift-speed": "7000 rpm" },
   |                                                                   ^^^^^^^^^^                 ---------- the shift
-  |
-  = help: the engine would never reach its shift: are the two swapped?
+    the engine would never reach its shift: are the two swapped?
 
 1 fault: nothing was checked
 "#
@@ -69,8 +68,7 @@ fn two_lines_that_contradict_are_both_shown() {
    |                                       ------ first here
 10 |     "bore": "4.125 in", "deck-height": "9.000 in", "honed-with-plate": true },
    |     ^^^^^^
-   |
-   = help: keep one of them: which one counts, nobody can tell
+    keep one of them: which one counts, nobody can tell
 
 1 fault: nothing was checked
 "#

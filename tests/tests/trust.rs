@@ -86,10 +86,27 @@ fn keys(folder: &Path, name: &str) -> String {
 }
 
 #[test]
-fn without_a_lock_what_is_listed_counts() {
+fn without_a_lock_nothing_that_is_listed_is_run() {
     let shop = Shop::new();
+    let (exit, faults, packs) = shop.checked();
+    let fault = |file: &str| {
+        format!(
+            "pack {file}: the file packs lists it, and nobody has looked at it: there is no packs.lock
+  None of its rules is judged, and nothing of it was run. Look at it:
+    thou pack inspect {file}
+  Where its rules and numbers are what you want, have it count:
+    thou pack lock
+  For its author: nothing."
+        )
+    };
+    assert_eq!((exit, flat(&faults)), (3, flat(&[fault("ours.wasm"), fault("theirs.wasm")])));
+    assert_eq!(packs, Vec::<String>::new());
+    // looked at and locked, both count
+    assert_eq!(shop.run("pack inspect ./ours.wasm").exit, 0);
+    shop.lock();
     let (_, faults, packs) = shop.checked();
     assert_eq!((faults, packs), (vec![], vec!["ours".to_owned(), "theirs".to_owned()]));
+    std::fs::remove_file(shop.path("packs.lock")).unwrap();
     // a folder that happens to have the name is no list
     std::fs::remove_file(shop.path("packs")).unwrap();
     std::fs::create_dir(shop.path("packs")).unwrap();
@@ -183,8 +200,10 @@ fn a_pack_that_is_listed_and_not_locked_is_refused() {
     shop.write("packs", b"ours.wasm\ntheirs.wasm\nthird.wasm\n");
     let (exit, faults, packs) = shop.checked();
     let fault = "pack third.wasm: the file packs lists it, and packs.lock does not
-  None of its rules is judged. Look at it with `thou pack list`, then run
-    `thou pack lock`.
+  None of its rules is judged, and nothing of it was run. Look at it:
+    thou pack inspect third.wasm
+  Where its rules and numbers are what you want, have it count:
+    thou pack lock
   For its author: nothing.";
     assert_eq!((exit, flat(&faults), packs.len()), (3, flat(&[fault]), 2));
     // by the command line alone, it was asked for

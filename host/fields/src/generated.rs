@@ -37,6 +37,7 @@ pub(crate) static SECTIONS: &[Section] = &[
     Section::new("dyno", "The engine on the dyno."),
     Section::new("work", "What was done to the metal, in any order.").starter().list_of("work"),
     Section::new("accepted", "Verdicts that somebody in the shop answers for.").starter().list_of("accepted"),
+    Section::new("looser", "Rules whose hold a pack of the shop loosens or drops, each signed for: without an entry the old rule holds beside the new one.").list_of("looser"),
     Section::new("certificates", "Parts with a stamp and a date.").starter().list_of("certificate"),
     Section::new("meters", "What the engine has run since its last freshen."),
     Section::new("serviced", "When a service was done last, by the id of its rule: pack/rule.").by_name("serviced"),
@@ -1210,6 +1211,12 @@ pub(crate) static ROWS: &[Rows] = &[
         Field::new("accepted.reason", "Why.", FieldValue::Text, JobStep::Run).program("It takes the verdict off the exit status, and stands at the top of every page."),
         Field::new("accepted.by", "Who answers for it.", FieldValue::Text, JobStep::Run).program("It takes the verdict off the exit status, and stands at the top of every page."),
         Field::new("accepted.until", "The last day it holds, or next-freshen.", FieldValue::Text, JobStep::Run).program("It takes the verdict off the exit status, and stands at the top of every page."),
+    ] },
+    Rows { name: "looser", words: "One rule whose hold is loosened or dropped.", fields: &[
+        Field::new("looser.rule", "The rule that holds no more as it did: pack/rule.", FieldValue::Text, JobStep::Run).program("It lets another pack's rule stand in where less would hold than before, and stands at the top of every page."),
+        Field::new("looser.instead", "The rule that stands in for it: pack/rule.", FieldValue::Text, JobStep::Run).program("It lets another pack's rule stand in where less would hold than before, and stands at the top of every page."),
+        Field::new("looser.reason", "Why.", FieldValue::Text, JobStep::Run).program("It lets another pack's rule stand in where less would hold than before, and stands at the top of every page."),
+        Field::new("looser.by", "Who answers for it.", FieldValue::Text, JobStep::Run).program("It lets another pack's rule stand in where less would hold than before, and stands at the top of every page."),
     ] },
     Rows { name: "certificate", words: "One stamp.", fields: &[
         Field::new("certificate.part", "The part that carries it.", FieldValue::Text, JobStep::Season).program("A stamp that has ended is told on every page."),

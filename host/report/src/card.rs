@@ -3,7 +3,7 @@
 use super::bench::{Bench, WIDTH, wrap};
 use super::plan_stops::shorten;
 use super::plan_words::{count, meter_name, named, run};
-use super::{plan_log, words};
+use super::{plan_log, replaced, words};
 use std::fmt::Write as _;
 use thou_plan::{Due, Plan, ServiceLine};
 use thou_verdict::Verdict;
@@ -34,6 +34,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     if accepted > 0 {
         let _ = writeln!(head, "Accepted deviations: {accepted}. Read them in the plan.");
     }
+    replaced::in_short(verdict, &mut head);
     head.push_str(&plan_log::to_tick(plan, FINDINGS));
     let foot = foot(bench, plan);
     let events = events(plan);

@@ -2,12 +2,13 @@
 
 use super::bench::{Bench, capital, short_title, wrap};
 use super::sets::sets;
-use super::{cautions, go, like, open, table, words};
+use super::words::NamedPack;
+use super::{cautions, go, like, open, replaced, table, words};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_facts::Figure;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, Limits, State, Unjudged, Verdict, remedy};
+use thou_verdict::{Hold, Item, Limits, State, Unjudged, Verdict, remedy};
 
 /// Where text starts under a verdict's word.
 const INDENT: &str = "         ";
@@ -15,7 +16,7 @@ const INDENT: &str = "         ";
 /// The page: what must not run first, what is not in its window, what nobody has measured, and then the goes. With
 /// `names`, what nothing judges by name.
 #[must_use]
-pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], names: bool) -> String {
+pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[NamedPack], names: bool) -> String {
     let mut out = String::new();
     words::header(bench, "CHECK", &mut out);
     out.push_str(&summary(verdict));
@@ -29,6 +30,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], na
     open::print(bench, verdict, &mut out);
     go::print(bench, verdict, &mut out);
     does_not_apply(verdict, &mut out);
+    replaced::rules(bench, verdict, &mut out);
     let work = verdict.items.iter().filter(|i| i.advice.is_some() && i.accepted.is_none());
     let work = work.filter(|i| matches!(i.state, State::NoGo | State::Unproven | State::Look | State::Stale));
     cautions::of_work(bench, &work.map(|i| i.operation.as_str()).collect(), &mut out);
@@ -76,6 +78,7 @@ pub fn summary(verdict: &Verdict) -> String {
     let counts = verdict.counts();
     let count = |state| counts.of(state);
     let accepted = verdict.items.iter().filter(|i| i.accepted.is_some()).count();
+    let let_go = verdict.replaced.iter().any(|r| r.hold != Hold::Kept && r.signed.is_some());
     let mut parts = vec![format!("{} not measured", count(State::Open))];
     let others = [
         (count(State::Stale), "stale"),
@@ -101,7 +104,7 @@ pub fn summary(verdict: &Verdict) -> String {
         "Not a checked engine yet."
     } else if count(State::Look) > 0 {
         "Nothing at hold; what is outside its window comes first below. Not a promise."
-    } else if accepted > 0 {
+    } else if accepted > 0 || let_go {
         "Inside its windows as measured, but for what is signed for. Not a promise."
     } else {
         "Inside its windows as measured. Not a promise."

@@ -2,17 +2,20 @@
 
 use super::bench::Bench;
 use super::plan_words::count;
+use super::words::NamedPack;
 use super::{fact_windows, plan_json, plan_log, words};
 use serde_json::{Map, Value, json};
 use thou_contract::OPERATIONS;
 use thou_plan::Plan;
 use thou_sheet::model::Axis;
-use thou_verdict::{Item, ItemValue, Limits, Miss, Solved, State, Unjudged, Verdict, WindowItem};
+use thou_verdict::{
+    Item, ItemValue, Limits, Miss, Replaced, ServiceItem, Solved, State, Unjudged, Verdict, WindowItem,
+};
 
 /// The schema of what this module prints.
 pub const SCHEMA: &str = include_str!("../../../schemas/report.schema.json");
 
-fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String, Value> {
+fn head(bench: &Bench<'_>, page: &str, packs: &[NamedPack]) -> Map<String, Value> {
     let mut out = Map::new();
     out.insert("format".to_owned(), json!("thou-report-1"));
     out.insert("page".to_owned(), json!(page));
@@ -20,7 +23,10 @@ fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String
     out.insert("sheet".to_owned(), json!(bench.sheet.source.name));
     let engine = bench.sheet.stated("engine.name").map_or(Value::Null, |(v, _)| v.clone());
     out.insert("engine".to_owned(), engine);
-    let packs: Vec<Value> = packs.iter().map(|(id, version)| json!({ "id": id, "version": version })).collect();
+    let packs: Vec<Value> = packs
+        .iter()
+        .map(|p| json!({ "id": p.id, "version": p.version, "built-in": p.built_in, "sha256": p.sha256, "key": p.key }))
+        .collect();
     out.insert("packs".to_owned(), json!(packs));
     out.insert("defers".to_owned(), json!(words::DEFERS));
     out
@@ -28,7 +34,7 @@ fn head(bench: &Bench<'_>, page: &str, packs: &[(String, String)]) -> Map<String
 
 /// The check.
 #[must_use]
-pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], exit: u8) -> Value {
+pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[NamedPack], exit: u8) -> Value {
     let mut out = head(bench, "check", packs);
     let counts = verdict.counts();
     let summary: Map<String, Value> =
@@ -40,13 +46,13 @@ pub fn check(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)], e
     out.insert("unjudged".to_owned(), json!({ "readings": readings, "stated": stated }));
     let items: Vec<Value> = verdict.items.iter().map(|i| item(bench, i)).collect();
     out.insert("items".to_owned(), json!(items));
-    tail(verdict, &mut out);
+    tail(bench, verdict, &mut out);
     Value::Object(out)
 }
 
 /// The spec.
 #[must_use]
-pub fn spec(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) -> Value {
+pub fn spec(bench: &Bench<'_>, verdict: &Verdict, packs: &[NamedPack]) -> Value {
     let mut out = head(bench, "spec", packs);
     let mut operations = Vec::new();
     for operation in OPERATIONS {
@@ -64,13 +70,13 @@ pub fn spec(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
         }
     }
     out.insert("operations".to_owned(), json!(operations));
-    tail(verdict, &mut out);
+    tail(bench, verdict, &mut out);
     Value::Object(out)
 }
 
 /// The plan.
 #[must_use]
-pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String, String)]) -> Value {
+pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack]) -> Value {
     let mut out = head(bench, "plan", packs);
     out.insert("as-of".to_owned(), json!(plan.as_of.map(|d| d.to_string())));
     let number = |meter: &str, si: f64| {
@@ -113,11 +119,35 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
         .collect();
     out.insert("stops".to_owned(), json!(stops));
     plan_json::season(plan, &mut out);
-    tail(verdict, &mut out);
+    tail(bench, verdict, &mut out);
     Value::Object(out)
 }
 
-fn tail(verdict: &Verdict, out: &mut Map<String, Value>) {
+/// What is said of a rule that another pack's stands in for.
+fn replaced(bench: &Bench<'_>, r: &Replaced) -> Value {
+    let axis = r.fact.as_deref().and_then(|f| bench.facts.info(f)).map_or(Axis::One, |i| i.axis);
+    let windows = |list: &[WindowItem]| list.iter().map(|w| window(bench, axis, w)).collect::<Vec<_>>();
+    let lives = |list: &[ServiceItem]| {
+        let life = |s: &ServiceItem| json!({ "rule": s.rule, "meter": s.meter, "low": s.low, "nominal": s.nominal, "high": s.high, "source": s.source });
+        list.iter().map(life).collect::<Vec<_>>()
+    };
+    let by: Vec<Value> = r.by.iter().map(|(rule, title)| json!({ "rule": rule, "title": title })).collect();
+    let said = r.would_say().into_iter();
+    let said: Vec<Value> = said
+        .map(|(at, state)| json!({ "verdict": state.word().replace(' ', "-"), "place": place(bench, at) }))
+        .collect();
+    json!({
+        "rule": r.rule, "title": r.title, "fact": r.fact, "by": by,
+        "was": { "windows": windows(&r.was), "lives": lives(&r.lives.0) },
+        "now": { "windows": windows(&r.now), "lives": lives(&r.lives.1) },
+        "would-say": said, "says": r.says.map(|s| s.word().replace(' ', "-")), "hold": r.hold.word(), "counts-beside": r.counts_beside(),
+        "signed": r.signed.as_ref().map(|s| json!({ "by": s.by, "reason": s.reason, "instead": s.instead })),
+    })
+}
+
+fn tail(bench: &Bench<'_>, verdict: &Verdict, out: &mut Map<String, Value>) {
+    let all: Vec<Value> = verdict.replaced.iter().map(|r| replaced(bench, r)).collect();
+    out.insert("replaced".to_owned(), json!(all));
     let taken: Vec<Value> =
         verdict.taken.iter().map(|t| json!({ "what": t.what, "value": t.value, "source": t.source })).collect();
     out.insert("taken".to_owned(), json!(taken));

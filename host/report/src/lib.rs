@@ -22,6 +22,7 @@ pub mod plan_next;
 mod plan_orders;
 mod plan_stops;
 mod plan_words;
+pub mod replaced;
 mod sets;
 mod sizes;
 pub mod spec;
@@ -33,4 +34,4 @@ mod words;
 pub use bench::noun as axis_noun;
 
 pub use bench::{Bench, Like, Paint, at_width};
-pub use words::{DEFERS, DEFERS_SHORT};
+pub use words::{DEFERS, DEFERS_SHORT, NamedPack};

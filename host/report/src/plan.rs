@@ -2,6 +2,7 @@
 
 use super::bench::{Bench, WIDTH, capital, has_tables, wrap};
 use super::plan_words::{count, meter_name, named, run};
+use super::words::NamedPack;
 use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
 use std::fmt::Write as _;
 use thou_contract::System;
@@ -10,7 +11,7 @@ use thou_verdict::Verdict;
 
 /// The page.
 #[must_use]
-pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String, String)]) -> String {
+pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack]) -> String {
     let mut out = String::new();
     words::header(bench, "PLAN", &mut out);
     out.push_str(&meters(bench, plan));
@@ -30,6 +31,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[(String,
     detail::cautions(bench, plan, &mut out);
     detail::work(bench, plan, &mut out);
     words::taken(bench, verdict, &mut out);
+    super::replaced::services(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&wrap(
         "Planning figures: common practice, low confidence, until this engine's own lives are logged. low: a careful \

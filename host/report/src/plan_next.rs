@@ -5,6 +5,7 @@ use super::bench::{Bench, capital, wrap};
 use super::plan_orders::{event_words, order_words};
 use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
 use super::plan_words::{count, meter_name, named};
+use super::words::NamedPack;
 use super::{cautions as standing, plan_log as log, words};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -36,7 +37,7 @@ pub(super) fn before(plan: &Plan, event: usize) -> Option<Before<'_>> {
 
 /// The page for an event.
 #[must_use]
-pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, packs: &[(String, String)]) -> String {
+pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, packs: &[NamedPack]) -> String {
     let mut out = String::new();
     words::header(bench, "PLAN", &mut out);
     let (Some(the), Some(before)) = (plan.events.get(event), before(plan, event)) else { return out };
@@ -67,6 +68,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
     }
     may_wait(bench, plan, event, &before, &mut out);
     cautions(bench, &before.must, &mut out);
+    super::replaced::services(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&words::foot());
     out

@@ -5,7 +5,8 @@ use super::bench::{Bench, short_title, short_whose, wrap};
 use super::blanks::{self, Blanks};
 use super::fact_windows::{FactWindows, judged_at, room, sets, wish};
 use super::sets::alike;
-use super::{cautions, sizes, words};
+use super::words::NamedPack;
+use super::{cautions, replaced, sizes, words};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use thou_contract::OPERATIONS;
@@ -17,7 +18,7 @@ const BLANK: &str = "   read ________";
 
 /// The page.
 #[must_use]
-pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) -> String {
+pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[NamedPack]) -> String {
     let mut out = String::new();
     words::header(bench, "SPEC", &mut out);
     words::accepted(bench, verdict, &mut out);
@@ -50,6 +51,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[(String, String)]) ->
         }
     }
     needs(verdict, &mut out);
+    replaced::rules(bench, verdict, &mut out);
     words::taken(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
     out.push_str(&words::foot());

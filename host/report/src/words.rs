@@ -39,8 +39,9 @@ pub(super) fn heading(operation: &str) -> String {
     }
 }
 
-/// What is signed for stands at the top of every page.
+/// What is signed for stands at the top of every page, and what another pack would loosen.
 pub(super) fn accepted(bench: &Bench<'_>, verdict: &Verdict, out: &mut String) {
+    super::replaced::on_top(bench, verdict, out);
     let mut groups: Vec<Vec<&Item>> = Vec::new();
     for item in verdict.items.iter().filter(|i| i.accepted.is_some()) {
         let same = |f: &&Item| f.rule == item.rule && f.state == item.state && f.accepted == item.accepted;
@@ -256,10 +257,31 @@ pub(super) fn caret(bench: &Bench<'_>, pointer: &str, indent: &str) -> String {
     out
 }
 
-/// Whose rules these were.
-pub(super) fn packs_line(packs: &[(String, String)]) -> String {
-    let list: Vec<String> = packs.iter().map(|(id, version)| format!("{id} {version}")).collect();
-    wrap(&format!("Rules: {}. Why and whose: thou explain PACK/RULE", list.join(", ")), "", "  ")
+/// What a page says of a pack.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NamedPack {
+    /// Its name.
+    pub id: String,
+    /// Its version.
+    pub version: String,
+    /// Whether every thou has it.
+    pub built_in: bool,
+    /// SHA-256 of its file, in hex.
+    pub sha256: String,
+    /// The public key that its signature was held to, where the lock names one.
+    pub key: Option<String>,
+}
+
+/// Whose rules these were; of a pack from elsewhere which file it was, and who signed it.
+pub(super) fn packs_line(packs: &[NamedPack]) -> String {
+    let list: Vec<String> = packs.iter().map(|p| format!("{} {}", p.id, p.version)).collect();
+    let mut out = wrap(&format!("Rules: {}. Why and whose: thou explain PACK/RULE", list.join(", ")), "", "  ");
+    for pack in packs.iter().filter(|p| !p.built_in) {
+        let signed = pack.key.as_ref().map_or("not held to a signature".to_owned(), |key| format!("signed with {key}"));
+        out.push_str(&wrap(&format!("{} {}, {signed}, sha256", pack.id, pack.version), "  ", "    "));
+        let _ = writeln!(out, "    {}", pack.sha256);
+    }
+    out
 }
 
 /// The foot of every page.

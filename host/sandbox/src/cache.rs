@@ -1,10 +1,12 @@
 //! Compiled packs, kept from one run to the next.
 //!
 //! Machine code is run as it is, so it is only taken from a folder that nobody but its owner can write, only where
-//! the digest beside it is right, and only for this very engine. Compiled code never comes from a pack's author.
+//! the digest beside it is right, and only for this very engine. The digest is of the entry's own key and the code: an entry
+//! under another's name is none. Compiled code never comes from a pack's author.
 
 mod precompiled;
 
+use super::regular::{self, Whole};
 use sha2::{Digest, Sha256};
 use std::hash::{Hash, Hasher};
 use std::path::{Path, PathBuf};
@@ -14,6 +16,8 @@ use wasmtime::component::Component;
 
 /// As many compiled packs are kept.
 const KEPT: usize = 32;
+/// No entry has more bytes: the largest pack that there is compiles to some 40 MB.
+const LARGEST: u64 = 256 * 1024 * 1024;
 /// What is smaller, in bytes, is compiled again as quickly as it is read.
 const WORTH_IT: usize = 16 * 1024;
 
@@ -26,12 +30,21 @@ pub(crate) fn load(engine: &Engine, digest: &str, bytes: &[u8]) -> Option<Compon
 }
 
 fn load_from(folder: &Path, engine: &Engine, digest: &str) -> Option<Component> {
-    let kept = std::fs::read(file(folder, engine, digest)).ok()?;
+    let key = key(engine, digest);
+    let Ok(Whole::Bytes(kept)) = regular::read(&folder.join(&key), LARGEST) else { return None };
     let (stated, compiled) = kept.split_at_checked(32)?;
-    if Sha256::digest(compiled).as_slice() != stated {
+    if seal(&key, compiled).as_slice() != stated {
         return None;
     }
     precompiled::component(engine, compiled)
+}
+
+/// The digest of an entry: of its key and its code.
+fn seal(key: &str, compiled: &[u8]) -> Vec<u8> {
+    let mut seal = Sha256::new();
+    seal.update(key.as_bytes());
+    seal.update(compiled);
+    seal.finalize().to_vec()
 }
 
 /// Keeps a compiled component. Nothing is said if it cannot be kept: the next run compiles again.
@@ -45,11 +58,15 @@ pub(crate) fn save(engine: &Engine, digest: &str, bytes: &[u8], component: &Comp
 }
 
 fn save_to(folder: &Path, engine: &Engine, digest: &str, component: &Component) {
-    let file = file(folder, engine, digest);
+    let key = key(engine, digest);
+    let file = folder.join(&key);
     let Ok(compiled) = component.serialize() else { return };
+    if u64::try_from(compiled.len()).is_ok_and(|size| size + 32 > LARGEST) {
+        return;
+    }
     make_room(folder);
     let half = file.with_extension(format!("{}.part", std::process::id()));
-    let whole = [Sha256::digest(&compiled).as_slice(), &compiled].concat();
+    let whole = [seal(&key, &compiled).as_slice(), &compiled].concat();
     // renaming is atomic: another run sees the whole file or none
     if std::fs::write(&half, whole).and_then(|()| std::fs::rename(&half, &file)).is_err() {
         let _ = std::fs::remove_file(&half);
@@ -67,11 +84,12 @@ fn make_room(folder: &Path) {
     }
 }
 
-fn file(folder: &Path, engine: &Engine, digest: &str) -> PathBuf {
+/// The name of an entry: of this engine and this component.
+fn key(engine: &Engine, digest: &str) -> String {
     let mut key = Key(Sha256::new());
     engine.precompile_compatibility_hash().hash(&mut key);
     key.0.update(digest.as_bytes());
-    folder.join(hex(&key.0.finalize()))
+    hex(&key.0.finalize())
 }
 
 /// A hasher that is the same in every process, and as wide as a digest.
@@ -154,7 +172,7 @@ mod tests {
         save_to(&scratch.0, engine, "one", &component);
         assert!(load_from(&scratch.0, engine, "one").is_some());
         assert!(load_from(&scratch.0, engine, "two").is_none());
-        let file = file(&scratch.0, engine, "one");
+        let file = scratch.0.join(key(engine, "one"));
         let whole = std::fs::read(&file).unwrap();
         for at in [0, 31, 32, whole.len() / 2, whole.len() - 1] {
             let mut bent = whole.clone();
@@ -163,6 +181,31 @@ mod tests {
             assert!(load_from(&scratch.0, engine, "one").is_none(), "byte {at}");
         }
         std::fs::write(&file, &whole[..20]).unwrap();
+        assert!(load_from(&scratch.0, engine, "one").is_none());
+    }
+
+    #[test]
+    fn an_entry_under_anothers_name_and_one_that_is_no_file_or_too_large_are_none() {
+        let scratch = Scratch::new("swapped");
+        let engine = engine().unwrap();
+        let compiled =
+            |at: usize| on_deep_stack(|| Component::from_binary(engine, builtin::BUILT[at].1)).unwrap().unwrap();
+        save_to(&scratch.0, engine, "one", &compiled(0));
+        save_to(&scratch.0, engine, "two", &compiled(1));
+        let [one, two] = ["one", "two"].map(|digest| scratch.0.join(key(engine, digest)));
+        let aside = scratch.0.join("aside");
+        std::fs::rename(&one, &aside).unwrap();
+        std::fs::rename(&two, &one).unwrap();
+        std::fs::rename(&aside, &two).unwrap();
+        assert!(load_from(&scratch.0, engine, "one").is_none() && load_from(&scratch.0, engine, "two").is_none());
+        std::fs::rename(&two, &aside).unwrap();
+        std::fs::rename(&aside, &one).unwrap();
+        assert!(load_from(&scratch.0, engine, "one").is_some(), "put back, it is one again");
+        // 20 GB of nothing, of which no byte is read
+        std::fs::File::options().write(true).open(&one).unwrap().set_len(20 << 30).unwrap();
+        assert!(load_from(&scratch.0, engine, "one").is_none());
+        std::fs::remove_file(&one).unwrap();
+        assert!(std::process::Command::new("mkfifo").arg(&one).status().unwrap().success());
         assert!(load_from(&scratch.0, engine, "one").is_none());
     }
 

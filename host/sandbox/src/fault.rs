@@ -134,7 +134,21 @@ pub enum PackFaultKind {
     },
     /// It counts, and nobody has locked it.
     #[error("the file packs lists it, and packs.lock does not")]
-    NotLocked,
+    NotLocked(String),
+    /// It counts, and nobody has locked anything here.
+    #[error("the file packs lists it, and nobody has looked at it: there is no packs.lock")]
+    NeverLocked(String),
+    /// It lies outside the folder of the sheet.
+    #[error("the file packs lists it, and it lies outside the sheet's folder")]
+    Elsewhere(String),
+    /// An older version than the one that was locked, or one of which no order can be told.
+    #[error("it is version {found}, {}", step_back(locked, found))]
+    Older {
+        /** the lock's version */
+        locked: String,
+        /** the file's version */
+        found: String,
+    },
     /// It was locked, and does not count any more.
     #[error("packs.lock has it, and the file packs does not list it")]
     NotListed,
@@ -187,8 +201,20 @@ impl PackFaultKind {
                 "None of its rules is judged. Put the locked file back; or, if the change is meant, look at it with \
                  `thou pack list` and run `thou pack lock`."
             }
-            Self::NotLocked => {
-                "None of its rules is judged. Look at it with `thou pack list`, then run\n    `thou pack lock`."
+            Self::NotLocked(file) | Self::NeverLocked(file) => {
+                return format!(
+                    "None of its rules is judged, and nothing of it was run. Look at it:\n    thou pack inspect {file}\n  \
+                     Where its rules and numbers are what you want, have it count:\n    thou pack lock"
+                );
+            }
+            Self::Elsewhere(list) => {
+                return format!(
+                    "None of its rules is judged, and nothing of it was run. Copy it beside the sheet; or, where packs of \
+                     that folder are to count for every sheet of yours, write the folder as a line of {list}."
+                );
+            }
+            Self::Older { .. } => {
+                "Ask whoever gave it out which one is meant. If it is to count all the same, lock it with --allow-older."
             }
             Self::NotListed => {
                 "None of its rules is judged. Put its line back into the file packs, or run `thou pack lock` to let it go."
@@ -254,7 +280,10 @@ impl PackFaultKind {
             Self::Refused(_) => "an error loses the whole pack's answer: answer cannot-say for the one rule instead.",
             Self::NotAsLocked { .. } => "a build that differs gets another version.",
             Self::NotAsSigned(_) => "sign every build anew, and give both files out.",
-            Self::NotLocked
+            Self::Older { .. } => "number builds as 1.0.0, 1.1.0 and so on; a day as 2026-06-14 does, too.",
+            Self::NotLocked(_)
+            | Self::NeverLocked(_)
+            | Self::Elsewhere(_)
             | Self::NotListed
             | Self::LockUnreadable(_)
             | Self::LockDamaged { .. }
@@ -266,6 +295,13 @@ impl PackFaultKind {
             }
         };
         text.to_owned()
+    }
+}
+
+fn step_back(locked: &str, found: &str) -> String {
+    match super::version::order(found, locked) {
+        Some(_) => format!("an older one than the {locked} that packs.lock has"),
+        None => format!("which cannot be put in order with the {locked} that packs.lock has"),
     }
 }
 

@@ -22,10 +22,12 @@ pub mod lock;
 mod manifest;
 mod pack;
 mod producers;
+mod regular;
 pub mod signature;
 mod strip;
 mod table;
 mod together;
+pub mod version;
 
 pub use answer::{CheckedAnswer, Finding, OutcomeState, RuleOutcome, Said, Service, Step, Window};
 pub use builtin::builtin;
@@ -47,8 +49,10 @@ pub mod seam {
     pub use super::pack::stand_in;
 }
 
-use std::io::Read;
+use regular::Whole;
+use sha2::{Digest, Sha256};
 use std::path::Path;
+use thou_text::hex;
 
 /// Loads a pack from a file, a component or a house table, beside the built-in ones; nothing is compiled yet.
 ///
@@ -78,13 +82,17 @@ pub fn load_bytes(path: &Path, bytes: Vec<u8>) -> Result<LoadedPack, PackFault> 
 ///
 /// # Errors
 /// As [`load_file`].
-pub fn load_bytes_beside(path: &Path, mut bytes: Vec<u8>, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
+pub fn load_bytes_beside(path: &Path, bytes: Vec<u8>, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
     let origin = clean::clean(&path.display().to_string());
-    if thou_table::is_table(&bytes) {
+    let of_file = hex(&Sha256::digest(&bytes));
+    let mut component = bytes;
+    if thou_table::is_table(&component) {
         let fault = |fault: PackFaultKind| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
-        bytes = table(&origin, &bytes, others).map_err(fault)?.component;
+        component = table(&origin, &component, others).map_err(fault)?.component;
     }
-    LoadedPack::load(bytes, &origin)
+    let mut pack = LoadedPack::load(component, &origin)?;
+    pack.file_digest = of_file;
+    Ok(pack)
 }
 
 /// Reads a pack's file, whatever is in it.
@@ -93,16 +101,10 @@ pub fn load_bytes_beside(path: &Path, mut bytes: Vec<u8>, others: &[LoadedPack])
 /// When it cannot be read, or is larger than any pack.
 pub fn read_file(path: &Path) -> Result<Vec<u8>, PackFault> {
     let origin = clean::clean(&path.display().to_string());
-    let mut bytes = Vec::new();
-    // one byte past the limit is enough to know that it is over it
-    let read = std::fs::File::open(path).and_then(|file| {
-        let size = file.metadata().map_or(0, |m| m.len());
-        file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map(|_| size)
-    });
     let fault = |fault: PackFaultKind| PackFault { pack: origin.clone(), origin: origin.clone(), fault };
-    let size = read.map_err(|e| fault(PackFaultKind::Unreadable(clean::clean(&e.to_string()))))?;
-    if size > MAX_BYTES {
-        return Err(fault(PackFaultKind::TooBig { bytes: size, limit: MAX_BYTES }));
+    match regular::read(path, MAX_BYTES) {
+        Ok(Whole::Bytes(bytes)) => Ok(bytes),
+        Ok(Whole::TooBig(bytes)) => Err(fault(PackFaultKind::TooBig { bytes, limit: MAX_BYTES })),
+        Err(error) => Err(fault(PackFaultKind::Unreadable(clean::clean(&error.to_string())))),
     }
-    Ok(bytes)
 }

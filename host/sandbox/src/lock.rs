@@ -3,12 +3,13 @@
 use super::clean;
 use super::fault::{PackFault, PackFaultKind};
 use super::pack::LoadedPack;
+use super::regular;
 use super::signature::PublicKey;
 use serde::de::{Deserializer, Error, Unexpected, Visitor};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
-use std::io::Read;
-use std::path::{Path, PathBuf};
+use std::cmp::Ordering;
+use std::path::{Component, Path, PathBuf};
 use thou_text::hex;
 
 /// The lock's file beside a sheet.
@@ -71,12 +72,11 @@ impl Lock {
             let origin = clean::clean(&path.display().to_string());
             PackFault { pack: LOCK.to_owned(), origin, fault }
         };
-        let mut text = String::new();
-        match std::fs::File::open(&path).and_then(|f| f.take(MOST).read_to_string(&mut text)) {
+        let text = match regular::text(&path, MOST) {
             Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(None),
             Err(e) => return Err(fault(PackFaultKind::LockUnreadable(clean::clean(&e.to_string())))),
-            Ok(_) => {}
-        }
+            Ok(text) => text,
+        };
         let entries = parse(&text).map_err(fault)?;
         Ok(Some(Self { folder: folder.to_owned(), entries }))
     }
@@ -101,6 +101,21 @@ impl Lock {
     pub fn reached(&self, path: &Path) -> Option<&LockEntry> {
         let real = path.canonicalize().ok()?;
         self.entries.iter().find(|e| self.folder.join(&e.file).canonicalize().is_ok_and(|p| p == real))
+    }
+}
+
+impl Lock {
+    /// Holds a pack to the versions that were locked: an older one, or one that no order can be told of, is a step back.
+    ///
+    /// # Errors
+    /// When it is one.
+    pub fn no_step_back(&self, pack: &str, version: &str) -> Result<(), PackFaultKind> {
+        let locked = self.entries.iter().filter(|e| e.pack == pack && e.version != version);
+        let newer = locked.filter(|e| super::version::order(version, &e.version).is_none_or(Ordering::is_lt));
+        match newer.map(|e| &e.version).next() {
+            None => Ok(()),
+            Some(locked) => Err(PackFaultKind::Older { locked: clean::clean(locked), found: clean::clean(version) }),
+        }
     }
 }
 
@@ -133,7 +148,7 @@ impl LockEntry {
 /// When there is one that cannot be read.
 pub fn listed(folder: &Path) -> Result<Option<Vec<String>>, PackFault> {
     let path = folder.join(LISTED);
-    let text = match std::fs::read_to_string(&path) {
+    let text = match regular::text(&path, MOST) {
         Ok(text) => text,
         Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(None),
         // a folder of that name is a folder, and no list
@@ -146,6 +161,43 @@ pub fn listed(folder: &Path) -> Result<Option<Vec<String>>, PackFault> {
     };
     let lines = text.lines().map(|l| l.split('#').next().unwrap_or("").trim());
     Ok(Some(lines.filter(|l| !l.is_empty()).map(str::to_owned).collect()))
+}
+
+/// The file that a line of `packs` names, if it lies in the sheet's folder or below it, whatever links lead to it, or in a
+/// folder that the user's own list allows. `list` is where that list is.
+///
+/// # Errors
+/// When it lies elsewhere: who wrote the sheet's folder does not choose what else of this computer is run.
+pub fn reach(folder: &Path, name: &str, allowed: &[PathBuf], list: &Path) -> Result<PathBuf, PackFaultKind> {
+    let path = folder.join(name);
+    let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let real = path.canonicalize();
+    let within = |folder: &Path| match (&real, folder.canonicalize()) {
+        (Ok(real), Ok(folder)) => real.starts_with(folder),
+        // what is not there is told as such, and only of this folder
+        (Err(_), _) => {
+            folder == here
+                && Path::new(name).components().all(|c| matches!(c, Component::Normal(_) | Component::CurDir))
+        }
+        (Ok(_), Err(_)) => false,
+    };
+    if within(here) || allowed.iter().any(|folder| within(folder)) {
+        return Ok(path);
+    }
+    Err(PackFaultKind::Elsewhere(clean::clean(&list.display().to_string())))
+}
+
+/// The folders that a user's list names, one a line; `#` starts a remark. None of them where there is no such list, or
+/// where it hangs on the folder that the program was started in.
+#[must_use]
+pub fn allowed(list: &Path) -> Vec<PathBuf> {
+    if !list.is_absolute() {
+        return Vec::new();
+    }
+    let text = regular::text(list, MOST).unwrap_or_default();
+    let lines = text.lines().map(|l| l.split('#').next().unwrap_or("").trim());
+    // a folder that hangs on where the program was started is nobody's choice
+    lines.filter(|l| !l.is_empty()).map(PathBuf::from).filter(|p| p.is_absolute()).collect()
 }
 
 fn parse(text: &str) -> Result<Vec<LockEntry>, PackFaultKind> {

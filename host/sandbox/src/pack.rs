@@ -25,6 +25,10 @@ pub struct LoadedPack {
     pub manifest: Manifest,
     /// SHA-256 of the component, in hex.
     pub digest: String,
+    /// SHA-256 of its file, in hex: of a house table another than its component's.
+    pub file_digest: String,
+    /// The public key that its file was signed with, where a lock asked for that.
+    pub key: Option<String>,
     /// Where it came from: a path, or `built in`.
     pub origin: String,
     code: Arc<Code>,
@@ -47,7 +51,14 @@ type StandIn = dyn Fn(&[u32]) -> Raw + Send + Sync;
 pub fn stand_in(manifest: Manifest, answer: impl Fn(&[u32]) -> Raw + Send + Sync + 'static) -> LoadedPack {
     let code =
         Code { bytes: Arc::new(Cow::Borrowed(&[])), prepared: OnceLock::new(), stand_in: Some(Box::new(answer)) };
-    LoadedPack { manifest, digest: String::new(), origin: "stand-in".to_owned(), code: Arc::new(code) }
+    LoadedPack {
+        manifest,
+        digest: String::new(),
+        file_digest: String::new(),
+        key: None,
+        origin: "stand-in".to_owned(),
+        code: Arc::new(code),
+    }
 }
 
 impl LoadedPack {
@@ -77,7 +88,7 @@ impl LoadedPack {
     fn new(manifest: Manifest, bytes: Cow<'static, [u8]>, origin: &str) -> Self {
         let digest = hex(&Sha256::digest(&bytes));
         let code = Arc::new(Code { bytes: Arc::new(bytes), prepared: OnceLock::new(), stand_in: None });
-        Self { manifest, digest, origin: origin.to_owned(), code }
+        Self { manifest, file_digest: digest.clone(), digest, key: None, origin: origin.to_owned(), code }
     }
 
     /// Asks these rules (indices of the manifest's `rules`, rising) of a fresh instance.

@@ -5,9 +5,10 @@
 //! tool signs holds here, and the other way round.
 
 use super::clean;
+use super::regular;
 use ct_codecs::{Base64, Decoder};
 use minisign::{KeyPair, SecretKey, SecretKeyBox, SignatureBox};
-use std::io::{Cursor, Read, Write};
+use std::io::{Cursor, Write};
 use std::path::{Path, PathBuf};
 
 /// A signature stands beside its file, under the file's name with this after it.
@@ -278,10 +279,8 @@ fn whole(text: &str) -> Result<(), &'static str> {
 }
 
 fn read(file: &Path) -> Result<String, SignFault> {
-    let mut text = String::new();
-    let read = std::fs::File::open(file).and_then(|f| f.take(MOST).read_to_string(&mut text));
-    read.map_err(|e| SignFault::Unreadable { file: shown(file), words: clean::clean(&e.to_string()) })?;
-    Ok(text)
+    regular::text(file, MOST)
+        .map_err(|e| SignFault::Unreadable { file: shown(file), words: clean::clean(&e.to_string()) })
 }
 
 /// Writes a file that was not there; a secret one for its owner alone.

@@ -43,9 +43,9 @@ pub fn facts_for_tables() -> Vec<TableFact> {
 fn page(faults: &TableFaults) -> String {
     let source = Source::of_text(&faults.name, &faults.text);
     let shown = faults.faults.iter().map(|f| Shown {
-        // beside "error: " and "   |   = help: "
+        // beside "error: ", and indented under the caret
         message: fill(&f.message, WIDTH - 7),
-        help: f.help.as_ref().map(|h| fill(h, WIDTH - 14)),
+        help: f.help.as_ref().map(|h| fill(h, WIDTH - 4)),
         pointer: String::new(),
         span: f.span.clone(),
         second: None,

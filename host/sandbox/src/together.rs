@@ -5,12 +5,14 @@ use super::manifest::circle::circle;
 use super::manifest::faults::LONGEST;
 use super::pack::LoadedPack;
 use std::collections::{BTreeMap, BTreeSet};
+use thou_text::names::shape;
+use thou_verdict::RulePack;
 
 /// What is wrong with these packs side by side: a name taken twice, rules that replace each other in a circle, one use
 /// that two packs declare. Each message names the packs.
 #[must_use]
 pub fn together(packs: &[LoadedPack]) -> Vec<String> {
-    let mut faults = Vec::new();
+    let mut faults = of_names(packs);
     let (mut names, mut uses) = (BTreeMap::new(), BTreeMap::new());
     let mut replaces: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
     for pack in packs {
@@ -31,6 +33,33 @@ pub fn together(packs: &[LoadedPack]) -> Vec<String> {
     }
     if let Some(circle) = circle(&replaces) {
         faults.push(clip(&format!("these rules replace each other in a circle: {}", circle.join(", ")), LONGEST));
+    }
+    faults
+}
+
+/// Packs that call themselves what another is called, in letters that look the same: their numbers would stand under its
+/// name.
+fn of_names(packs: &[LoadedPack]) -> Vec<String> {
+    let mut faults = Vec::new();
+    for (at, pack) in packs.iter().enumerate().filter(|(_, p)| !p.built_in()) {
+        let own = shape(&pack.manifest.title);
+        for other in packs.iter().take(at).filter(|o| o.manifest.id != pack.manifest.id) {
+            // a shop has several tables under its one name, each with its own; in other letters it is somebody else
+            let same =
+                |name: &&String| *name == &pack.manifest.title && !other.built_in() && *name != &other.manifest.id;
+            let mut names = [&other.manifest.id, &other.manifest.title].into_iter().filter(|name| !same(name));
+            let taken = names.find(|name| shape(name) == own);
+            if let Some(name) = taken {
+                faults.push(clip(
+                    &format!(
+                        "pack {} calls itself \"{}\", and that is what pack {} is called ({name}): give it a title of its own",
+                        pack.manifest.id, pack.manifest.title, other.manifest.id
+                    ),
+                    LONGEST,
+                ));
+                break;
+            }
+        }
     }
     faults
 }

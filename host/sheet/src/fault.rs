@@ -97,6 +97,10 @@ impl SheetFaults {
         let mut out = String::new();
         for fault in &self.faults {
             out.push_str(&renderer.render(&[self.group(fault, &name, most)]));
+            for line in fault.help.iter().flat_map(|help| help.lines()) {
+                out.push_str("\n    ");
+                out.push_str(&visible(line));
+            }
             out.push_str("\n\n");
         }
         out
@@ -129,9 +133,6 @@ impl SheetFaults {
                 snippet = snippet.annotation(AnnotationKind::Context.span(shift(span)).label(visible(label)));
             }
             elements.push(snippet.into());
-        }
-        if let Some(help) = &fault.help {
-            elements.push(Level::HELP.message(visible(help)).into());
         }
         Level::ERROR.primary_title(message).elements(elements)
     }

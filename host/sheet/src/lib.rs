@@ -114,6 +114,7 @@ impl Sheet {
         Self {
             work: lists::work(root, &places, find),
             accepted: lists::accepted(root, &places, find),
+            looser: lists::looser(root),
             certificates: lists::certificates(root, find),
             meters: lists::meters(of_meters),
             serviced: lists::serviced(root, find),

@@ -1,7 +1,7 @@
 //! What a sheet keeps in lists: gauges, work, accepted verdicts, certificates, meters and services.
 
 use super::fault::{Finder, clean, escape, field};
-use super::model::{Accepted, Axis, Certificate, Gauge, Places, Serviced, Work};
+use super::model::{Accepted, Axis, Certificate, Gauge, Looser, Places, Serviced, Work};
 use super::quantity::wrong_quantity;
 use jiff::civil::Date;
 use serde_json::{Map, Value};
@@ -190,6 +190,16 @@ pub(super) fn accepted(root: &Value, places: &Places, find: &mut Finder<'_>) -> 
         }
     }
     out
+}
+
+/// Rules whose hold another pack loosens, signed for.
+pub(super) fn looser(root: &Value) -> Vec<Looser> {
+    let entry = |(index, row): (usize, &Map<String, Value>)| {
+        let pointer = format!("/looser/{index}");
+        let (rule, instead) = (text(row, "rule")?, text(row, "instead")?);
+        Some(Looser { rule, instead, reason: text(row, "reason")?, by: text(row, "by")?, pointer })
+    };
+    rows(root, "looser").filter_map(entry).collect()
 }
 
 /// Parts with a stamp and a date.

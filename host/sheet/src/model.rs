@@ -203,6 +203,21 @@ pub struct Accepted {
     pub pointer: String,
 }
 
+/// That a rule may stand in for another although less holds then.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Looser {
+    /// The rule that holds no more as it did, `pack/rule`.
+    pub rule: String,
+    /// The rule that stands in for it, `pack/rule`.
+    pub instead: String,
+    /// Why.
+    pub reason: String,
+    /// Who.
+    pub by: String,
+    /// Where the sheet has it.
+    pub pointer: String,
+}
+
 /// A part with a stamp and a date.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Certificate {
@@ -357,6 +372,8 @@ pub struct Sheet {
     pub work: Vec<Work>,
     /// Accepted deviations.
     pub accepted: Vec<Accepted>,
+    /// Rules whose hold a pack of the shop loosens, signed for.
+    pub looser: Vec<Looser>,
     /// Dated parts.
     pub certificates: Vec<Certificate>,
     /// What the engine has run since its last freshen, by meter: SI or a count.

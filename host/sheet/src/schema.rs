@@ -192,7 +192,7 @@ fn wrong_text(name: &str, text: &str, keyword: &str, pointer: &str) -> (String, 
     }
     let text = clean(text, 40);
     match pointer.rsplit('/').next().unwrap_or("") {
-        "rule" => (
+        "rule" | "instead" => (
             format!("{name}: \"{text}\" is not the name of a rule"),
             Some("write pack/rule, like \"clearances/piston-to-wall\"".to_owned()),
         ),

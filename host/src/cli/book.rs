@@ -74,7 +74,7 @@ pub(super) fn run(args: &BookArgs, io: &mut Io<'_>) -> Exit {
 fn add(shelf: &Shelf, path: &Path, engine: Option<&str>, given: Option<&str>, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let sheet = load::sheet(path, io)?;
-    let (packs, _) = load::packs(&PackFiles { packs: Vec::new() }, Some(path));
+    let (packs, _) = load::packs(&PackFiles { packs: Vec::new() }, Some(path), io);
     known_use(&sheet, &packs, io)?;
     let day = day(given, wrap, io)?;
     let named = sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned();

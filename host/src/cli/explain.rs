@@ -4,9 +4,14 @@ use super::io::{Exit, Io};
 use super::load;
 use super::options::PackFiles;
 use super::paper::{fill, whose};
+use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::{self, LoadedPack};
+use crate::report::{self, Bench, Paint};
+use crate::sheet::Sheet;
+use crate::verdict::{self, RulePack};
 use std::collections::BTreeSet;
-use thou_contract::{Manifest, Rule, RuleKind, wear};
+use std::path::PathBuf;
+use thou_contract::{Basis, Rule, RuleKind, System, wear};
 use thou_text::nearest_few;
 
 #[derive(Debug, clap::Args)]
@@ -15,10 +20,17 @@ pub(super) struct ExplainArgs {
     rule: String,
     #[command(flatten)]
     with: PackFiles,
+    /// A sheet: its own packs count too, and what another pack's rule replaces is said with its figures
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
 }
 
 pub(super) fn explain(args: &ExplainArgs, io: &mut Io<'_>) -> Exit {
-    let (packs, faults) = load::packs(&args.with, None);
+    let sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
+        Ok(sheet) => sheet,
+        Err(exit) => return exit,
+    };
+    let (packs, faults) = load::packs(&args.with, args.sheet.as_deref(), io);
     for fault in &faults {
         io.complain(&fault.to_string());
     }
@@ -44,13 +56,45 @@ pub(super) fn explain(args: &ExplainArgs, io: &mut Io<'_>) -> Exit {
         return Exit::INVALID;
     }
     for (pack, rule) in found {
-        io.say(&page(&pack.manifest, rule, &pack.origin));
+        io.say(&page(pack, rule));
+        io.say(&stands_in(&packs, &name(pack, rule), sheet.as_ref(), io.today));
     }
     if faults.is_empty() { Exit::FINE } else { Exit::PACK }
 }
 
+/// Who stands in for a rule, or for whom it does: with a sheet what was, what is now and what the other would have said.
+fn stands_in(packs: &[LoadedPack], rule: &str, sheet: Option<&Sheet>, today: Option<jiff::civil::Date>) -> String {
+    let mut out = String::new();
+    for pack in packs {
+        for other in pack.manifest.rules.iter().filter(|r| r.supersedes.iter().any(|s| s == rule)) {
+            let words = format!(
+                "{}/{} of {} stands in for it wherever it answers; a hold that this loosens counts on until the sheet's \
+                 `looser` signs for it",
+                pack.manifest.id, other.id, pack.manifest.title
+            );
+            out.push_str(&fill(&words, "Replaced  ", "        "));
+        }
+    }
+    let Some(sheet) = sheet else { return out };
+    let facts = SheetFacts::new(Catalogue::standard(), sheet);
+    let verdict = verdict::judge(sheet, &facts, packs, today);
+    let bench = Bench { sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
+    for line in report::replaced::of_rule(&bench, &verdict, rule) {
+        out.push_str(&fill(&line, "On the sheet  ", "        "));
+    }
+    out
+}
+
+/// What a limit rests on, and its source; what a pack from elsewhere gives out for more than its own word bears its name.
+fn rests_on(pack: &LoadedPack, basis: Basis, source: &str) -> String {
+    let words = whose(basis, source);
+    let vouched = matches!(basis, Basis::Physics | Basis::Standard | Basis::Published);
+    if vouched && !pack.built_in() { format!("{words}, says {}", pack.manifest.id) } else { words }
+}
+
 /// Everything the manifest says of a rule.
-fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
+fn page(pack: &LoadedPack, rule: &Rule) -> String {
+    let (manifest, origin) = (&pack.manifest, &pack.origin);
     let mut out = fill(&format!("{}/{}   {}", manifest.id, rule.id, rule.title), "", "  ");
     let kind = match rule.kind {
         RuleKind::Window => "gives a window",
@@ -63,11 +107,11 @@ fn page(manifest: &Manifest, rule: &Rule, origin: &str) -> String {
     out.push_str(&fill(&from, "", "  "));
     out.push('\n');
     out.push_str(&fill(&rule.why, "Why     ", "        "));
-    out.push_str(&fill(&whose(rule.basis, &rule.source), "Whose   ", "        "));
+    out.push_str(&fill(&rests_on(pack, rule.basis, &rule.source), "Whose   ", "        "));
     if rule.hold_basis.is_some() || rule.hold_source.is_some() {
         let basis = rule.hold_basis.unwrap_or(rule.basis);
         let source = rule.hold_source.as_deref().unwrap_or(&rule.source);
-        out.push_str(&fill(&format!("never-limits, {}", whose(basis, source)), "        ", "        "));
+        out.push_str(&fill(&format!("never-limits, {}", rests_on(pack, basis, source)), "        ", "        "));
     }
     for (word, facts) in [("Judges", &rule.judges), ("Needs", &rule.needs), ("Takes", &rule.takes)] {
         if !facts.is_empty() {

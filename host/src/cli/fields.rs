@@ -32,7 +32,7 @@ impl FieldsArgs {
 }
 
 pub(super) fn fields(args: &FieldsArgs, io: &mut Io<'_>) -> Exit {
-    let (packs, faults) = load::packs(&args.with, None);
+    let (packs, faults) = load::packs(&args.with, None, io);
     for fault in &faults {
         io.complain(&fault.to_string());
     }

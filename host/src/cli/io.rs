@@ -4,6 +4,7 @@ use super::clock;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use std::io::Write;
+use std::path::PathBuf;
 
 /// What the program exits with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +35,8 @@ pub struct Io<'a> {
     pub today: Option<Date>,
     /// What the clock says, and in which zone; none where only the day is known.
     pub clock: Option<ZonedDateTime>,
+    /// The folder of the user's own settings.
+    pub settings: Option<PathBuf>,
 }
 
 impl Io<'_> {

@@ -4,7 +4,9 @@ use super::io::{Exit, Io};
 use super::options::PackFiles;
 use crate::packs::lock::{self, Lock, LockEntry};
 use crate::packs::{self, LoadedPack, PackFault, PackFaultKind};
+use crate::report::NamedPack;
 use crate::sheet::Sheet;
+use crate::verdict::RulePack;
 use std::path::{Path, PathBuf};
 
 /// Reads a sheet, or says on standard error what is wrong with it.
@@ -18,9 +20,9 @@ pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
 
 /// The packs that count: the built-in ones, those of the `packs` file beside the sheet, those of the command line.
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
-pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>) -> (Vec<LoadedPack>, Vec<PackFault>) {
+pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>, io: &Io<'_>) -> (Vec<LoadedPack>, Vec<PackFault>) {
     let folder = sheet.map(|sheet| sheet.parent().unwrap_or(Path::new("")));
-    let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder);
+    let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder, &pack_folders(io));
     let together = packs::together(&all);
     if !together.is_empty() {
         // the built-in packs stand by themselves; what was loaded beside them does not get along
@@ -48,9 +50,9 @@ impl Loaded {
 }
 
 /// The built-in packs, those of the file `packs` in a sheet's folder and those of the command line, each held to the
-/// folder's lock: who is listed must be locked, who is named on the command line is held to the lock where it has that
-/// file.
-fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
+/// folder's lock: who is listed must lie below that folder, or in one that the user's own list allows, and must be locked;
+/// who is named on the command line is held to the lock where it has that file.
+fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path) -> Loaded {
     let mut all = Loaded { packs: packs::builtin(), faults: Vec::new() };
     let lock = match folder.map(Lock::read).transpose() {
         Ok(lock) => lock.flatten(),
@@ -66,15 +68,21 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
             Vec::new()
         }
     };
+    let allowed = lock::allowed(list);
     for name in &listed {
-        let path = folder.unwrap_or(Path::new("")).join(name);
-        all.keep(|others| match &lock {
-            Some(lock) => lock
-                .listed(name)
-                .ok_or(PackFaultKind::NotLocked)
-                .map_err(|f| pack_fault(&path, f))
-                .and_then(|e| held(&path, e, others)),
-            None => packs::load_beside(&path, others),
+        let home = folder.unwrap_or(Path::new(""));
+        let path = home.join(name);
+        let entry = lock.as_ref().map(|lock| lock.listed(name));
+        all.keep(|others| {
+            let fault = |fault| pack_fault(&path, fault);
+            lock::reach(home, name, &allowed, list).map_err(fault)?;
+            let shown = || packs::clean::clean(&path.display().to_string());
+            match entry {
+                Some(Some(entry)) => held(&path, entry, others),
+                Some(None) => Err(fault(PackFaultKind::NotLocked(shown()))),
+                // a folder of a stranger's has its packs run by nobody's word
+                None => Err(fault(PackFaultKind::NeverLocked(shown()))),
+            }
         });
     }
     let mut missing: Vec<&LockEntry> =
@@ -95,7 +103,21 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>) -> Loaded {
 fn held(path: &Path, entry: &LockEntry, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
     let bytes = packs::read_file(path)?;
     entry.hold(path, &bytes).map_err(|fault| pack_fault(path, fault))?;
-    packs::load_bytes_beside(path, bytes, others)
+    let mut pack = packs::load_bytes_beside(path, bytes, others)?;
+    pack.key.clone_from(&entry.key);
+    Ok(pack)
+}
+
+/// The user's own list of folders whose packs may count beside any sheet.
+pub(super) fn pack_folders(io: &Io<'_>) -> PathBuf {
+    io.settings.clone().unwrap_or_default().join("pack-folders")
+}
+
+/// The folder of the user's own settings, after the XDG Base Directory Specification; none where the computer has no home.
+pub(super) fn settings() -> Option<PathBuf> {
+    let absolute = |name: &str| std::env::var_os(name).map(PathBuf::from).filter(|p| p.is_absolute());
+    let base = absolute("XDG_CONFIG_HOME").or_else(|| Some(absolute("HOME")?.join(".config")))?;
+    Some(base.join("thou"))
 }
 
 fn pack_fault(path: &Path, fault: PackFaultKind) -> PackFault {
@@ -103,7 +125,14 @@ fn pack_fault(path: &Path, fault: PackFaultKind) -> PackFault {
     PackFault { pack: origin.clone(), origin, fault }
 }
 
-/// Name and version of each pack.
-pub(super) fn names(packs: &[LoadedPack]) -> Vec<(String, String)> {
-    packs.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect()
+/// What a page says of each pack.
+pub(super) fn named(packs: &[LoadedPack]) -> Vec<NamedPack> {
+    let named = |p: &LoadedPack| NamedPack {
+        id: p.manifest.id.clone(),
+        version: p.manifest.version.clone(),
+        built_in: p.built_in(),
+        sha256: p.file_digest.clone(),
+        key: p.key.clone(),
+    };
+    packs.iter().map(named).collect()
 }

@@ -8,7 +8,7 @@ use super::options::{Format, PackFiles, Units};
 use super::paper;
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::LoadedPack;
-use crate::report::{self, Bench, Like, Paint};
+use crate::report::{self, Bench, Like, NamedPack, Paint};
 use crate::sheet::{self, Sheet};
 use crate::verdict::{self, Verdict};
 use clap::Args;
@@ -85,7 +85,7 @@ fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, 
         }
         sheet.as_of = Some(on);
     }
-    let (packs, faults) = load::packs(&page.with, Some(&page.sheet));
+    let (packs, faults) = load::packs(&page.with, Some(&page.sheet), io);
     known_use(&sheet, &packs, io)?;
     check(&sheet, &packs, io)?;
     let like = like(&sheet, io)?;
@@ -101,7 +101,7 @@ pub(super) fn json(value: &serde_json::Value, io: &mut Io<'_>) {
 fn page(
     page: &PageArgs,
     io: &mut Io<'_>,
-    write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &[NamedPack], &mut Io<'_>) -> Exit,
 ) -> Exit {
     page_with(page, io, |_, _, _| Ok(()), write)
 }
@@ -111,7 +111,7 @@ pub(super) fn page_with(
     page: &PageArgs,
     io: &mut Io<'_>,
     check: SheetCheck,
-    write: impl FnOnce(&Bench<'_>, &Verdict, &[(String, String)], &mut Io<'_>) -> Exit,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &[NamedPack], &mut Io<'_>) -> Exit,
 ) -> Exit {
     let sources = match read(page, io, check) {
         Ok(sources) => sources,
@@ -124,7 +124,7 @@ pub(super) fn page_with(
     let like_facts = sources.like.as_ref().map(|sheet| SheetFacts::new(Catalogue::standard(), sheet));
     let like = sources.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
     let bench = Bench { sheet: &sources.sheet, facts: &facts, system: page.units.system(), paint, like };
-    write(&bench, &verdict, &load::names(&sources.packs), io)
+    write(&bench, &verdict, &load::named(&sources.packs), io)
 }
 
 pub(super) fn check(args: &CheckArgs, io: &mut Io<'_>) -> Exit {
@@ -149,7 +149,7 @@ pub(super) fn spec(args: &PageArgs, io: &mut Io<'_>) -> Exit {
 }
 
 pub(super) fn new(args: &NewArgs, io: &mut Io<'_>) -> Exit {
-    let (packs, faults) = load::packs(&args.with, None);
+    let (packs, faults) = load::packs(&args.with, None, io);
     for fault in &faults {
         io.complain(&fault.to_string());
     }

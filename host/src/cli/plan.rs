@@ -6,7 +6,7 @@ use super::options::{Format, PackFiles, Units};
 use super::pages::{self, PageArgs};
 use super::plan_book::{self, FromBook};
 use crate::plan;
-use crate::report::{self, Bench};
+use crate::report::{self, Bench, NamedPack};
 use crate::sheet::clean;
 use crate::verdict::Verdict;
 use clap::{Args, ValueEnum};
@@ -51,9 +51,6 @@ enum PlanFormat {
     Ics,
 }
 
-/// Name and version of each pack.
-type Names = [(String, String)];
-
 pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     if args.format != PlanFormat::Text && (args.card || args.next.is_some()) {
         let which = if args.card { "--card" } else { "--next" };
@@ -66,7 +63,7 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     }
     let Some(sheet) = args.sheet.as_deref().filter(|_| !args.from.all) else { return all(args, io) };
     let mut wrong = None;
-    let mut write = |bench: &Bench<'_>, verdict: &Verdict, plan: &plan::Plan, names: &Names, io: &mut Io<'_>| {
+    let mut write = |bench: &Bench<'_>, verdict: &Verdict, plan: &plan::Plan, names: &[NamedPack], io: &mut Io<'_>| {
         let exit = if verdict.lost.is_empty() { Exit::FINE } else { Exit::PACK };
         match (args.format, &args.next) {
             (PlanFormat::Json, _) => pages::json(&report::json::plan(bench, verdict, plan, names), io),

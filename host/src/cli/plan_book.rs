@@ -9,7 +9,7 @@ use crate::packs::LoadedPack;
 use crate::packs::clean::clean;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
-use crate::report::{self, Bench, Paint};
+use crate::report::{self, Bench, NamedPack, Paint};
 use crate::sheet::Sheet;
 use crate::verdict::{self, Verdict};
 use clap::Args;
@@ -144,7 +144,7 @@ pub(super) fn plan(
     with: &PackFiles,
     units: Units,
     io: &mut Io<'_>,
-    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[(String, String)], &mut Io<'_>) -> Exit,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[NamedPack], &mut Io<'_>) -> Exit,
 ) -> Exit {
     let (book, folder) = match from.open(Some(engine)) {
         Ok(opened) => opened,
@@ -159,7 +159,7 @@ pub(super) fn plan(
         Ok(made) => made,
         Err(words) => return wrong(&words, io),
     };
-    let (packs, faults) = load::packs(with, Some(&folder.join("book")));
+    let (packs, faults) = load::packs(with, Some(&folder.join("book")), io);
     let known = known_use(&sheet, &packs, io).and_then(|()| known_parts(&sheet, &packs, io));
     if let Err(exit) = known {
         return exit;
@@ -181,7 +181,7 @@ pub(super) fn plan(
     );
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
-    write(&bench, &verdict, &plan, &load::names(&packs), io)
+    write(&bench, &verdict, &plan, &load::named(&packs), io)
 }
 
 /// Every engine of the book.
@@ -200,7 +200,7 @@ struct Planned<'a> {
     bench: Bench<'a>,
     verdict: &'a Verdict,
     plan: &'a Plan,
-    names: &'a [(String, String)],
+    names: &'a [NamedPack],
 }
 
 impl Fleet<'_> {
@@ -230,7 +230,7 @@ impl Fleet<'_> {
     pub(super) fn each(
         &self,
         io: &mut Io<'_>,
-        mut write: impl FnMut(&Bench<'_>, &Verdict, &Plan, &[(String, String)]),
+        mut write: impl FnMut(&Bench<'_>, &Verdict, &Plan, &[NamedPack]),
     ) -> Exit {
         let judge: Judge = |sheet, facts, packs| verdict::judge(sheet, facts, packs, sheet.as_of);
         self.go(io, judge, |p| write(&p.bench, p.verdict, p.plan, p.names))
@@ -241,14 +241,14 @@ impl Fleet<'_> {
             Ok(opened) => opened,
             Err(words) => return wrong(&words, io),
         };
-        let (packs, faults) = load::packs(self.with, Some(&folder.join("book")));
+        let (packs, faults) = load::packs(self.with, Some(&folder.join("book")), io);
         let made = book.engines().map_err(|e| e.to_string()).and_then(|rows| Ok((rows, Lives::of(&book)?)));
         let (rows, mut lives) = match made {
             Ok(made) => made,
             Err(words) => return wrong(&words, io),
         };
         let mut exit = if faults.is_empty() { Exit::FINE } else { Exit::PACK };
-        let (system, manifests, names) = (self.units.system(), manifests(&packs), load::names(&packs));
+        let (system, manifests, names) = (self.units.system(), manifests(&packs), load::named(&packs));
         let day = self.from.on.or(io.today);
         for row in &rows {
             let engine = row.name.as_str();

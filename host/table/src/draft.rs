@@ -8,6 +8,7 @@ use thou_contract::logged::{LOG_READINGS, OverRev, SHAPES};
 use thou_contract::slopes::{NAMED, Slope};
 use thou_contract::wear::{Cause, CountBy, STEEPEST, Stress, Wears};
 use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, ServiceInfo, Solve, Use};
+use thou_text::names;
 
 /// Most rules in a table.
 pub(crate) const MOST_RULES: usize = 500;
@@ -107,7 +108,7 @@ pub(crate) fn read<'t>(r: &mut TableReader<'t>, root: &Value<'t>) -> Option<Draf
     let known = ["$schema", "table", "title", "version", "about", "source", "basis", "uses", "rules"];
     let fields = r.fields(root, "a table", &known, &["table", "title", "rules"])?;
     let id = name(r, &fields, "table", "\"table\"")?;
-    let title = line(r, &fields, "title", LINE)?;
+    let title = title(r, &fields)?;
     let basis = basis(r, &fields, "basis");
     let uses = fields.get("uses").map(|v| uses(r, v)).unwrap_or_default();
     let rules = fields.get("rules").map(|v| r.array(v, "\"rules\"", MOST_RULES)).unwrap_or_default();
@@ -129,6 +130,16 @@ pub(crate) fn read<'t>(r: &mut TableReader<'t>, root: &Value<'t>) -> Option<Draf
 
 fn line<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str, most: usize) -> Option<String> {
     fields.get(name).and_then(|v| r.string(v, &format!("\"{name}\""), most)).map(|t| t.value)
+}
+
+/// Whose numbers these are: nobody else's name.
+fn title<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>) -> Option<String> {
+    let title = fields.get("title").and_then(|v| r.string(v, "\"title\"", LINE))?;
+    if let Some(what) = names::title_fault(&title.value) {
+        let help = "it stands behind each of the table's numbers: the shop's own name, \"Nine Mile's numbers\"";
+        r.say(title.span, format!("the title {what}"), Some(help.to_owned()));
+    }
+    Some(title.value)
 }
 
 fn text<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str) -> Option<SourceText> {

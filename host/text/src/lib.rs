@@ -7,6 +7,7 @@ mod csv;
 mod hex;
 pub mod json;
 mod name;
+pub mod names;
 mod near;
 
 pub use csv::{StrayQuote, cell_column, cell_text, safe_cell, stray_quote};

@@ -36,6 +36,16 @@ pub(super) fn apply(sheet: &Sheet, items: &mut Vec<Item>, today: Option<Date>) {
     items.extend(findings);
 }
 
+/// Marks what is accepted, and says nothing of the entries.
+pub(super) fn mark(sheet: &Sheet, items: &mut [Item], today: Option<Date>) {
+    for entry in sheet.accepted.iter().filter(|e| e.until.zip(today).is_none_or(|(until, today)| until >= today)) {
+        let matches = |i: &&mut Item| i.rule == entry.rule && open_to(i) && here(sheet, entry, i);
+        for item in items.iter_mut().filter(matches).filter(|i| i.can_be_accepted) {
+            item.accepted = Some(entry.clone());
+        }
+    }
+}
+
 fn open_to(item: &Item) -> bool {
     matches!(item.state, State::NoGo | State::Unproven | State::Look | State::Note | State::Stale)
 }

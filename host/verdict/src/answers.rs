@@ -3,6 +3,7 @@
 use super::inputs::{Filled, Uses, given};
 use super::item::{Advice, ArgValue, Item, ServiceItem, StepItem};
 use super::rule_pack::{Given, RulePack};
+use super::stand_in::{self, StandIns};
 use super::verdict::{TakenValue, Verdict};
 use super::window_item::{AnswerText, WindowItem};
 use std::collections::{BTreeMap, BTreeSet};
@@ -27,7 +28,7 @@ pub(super) fn ask_where<P: RulePack>(
 ) -> Verdict {
     let uses: Uses = packs.iter().flat_map(|p| &p.manifest().uses).map(|u| (u.id.clone(), u.like.clone())).collect();
     let mut verdict = Verdict::default();
-    let mut replaced = BTreeSet::new();
+    let mut stand_ins = StandIns::default();
     for pack in packs {
         let manifest = pack.manifest();
         if !manifest.rules.iter().any(asked) {
@@ -43,15 +44,16 @@ pub(super) fn ask_where<P: RulePack>(
         let places = |fact: &str| places(sheet, facts, fact);
         let before = (verdict.windows.len(), verdict.items.len());
         match pack.answer(&ask, &Given { starts: &given.starts, values: &given.values, places: &places }) {
-            Ok(answer) => take(sheet, facts, manifest, &answer, &mut verdict, &mut replaced),
+            Ok(answer) => take(sheet, facts, manifest, &answer, &mut verdict, &mut stand_ins),
             Err(lost) => verdict.lost.push(lost),
         }
         if !pack.built_in() {
-            say_whose(&mut verdict, before, &manifest.title);
+            say_whose(&mut verdict, before, manifest);
         }
     }
-    let stood_in = |rule: &str| stood_in_for(rule, packs, &replaced, |fact| places(sheet, facts, fact));
-    supersede(&mut verdict, &replaced, stood_in);
+    let stood_in = |rule: &str| stood_in_for(rule, packs, &stand_ins, |fact| places(sheet, facts, fact));
+    let titles = packs.iter().map(|p| (p.manifest().id.clone(), p.manifest().title.clone())).collect();
+    stand_in::stand_in(sheet, facts, &mut verdict, &stand_ins, &titles, stood_in);
     verdict
 }
 
@@ -64,8 +66,8 @@ pub fn places(sheet: &Sheet, facts: &SheetFacts<'_>, fact: &str) -> Option<u32> 
 
 /// What one answer says, before anything that was read is held against it.
 pub(super) fn of_one(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, answer: &CheckedAnswer) -> Verdict {
-    let (mut verdict, mut replaced) = (Verdict::default(), BTreeSet::new());
-    take(sheet, facts, manifest, answer, &mut verdict, &mut replaced);
+    let mut verdict = Verdict::default();
+    take(sheet, facts, manifest, answer, &mut verdict, &mut StandIns::default());
     verdict
 }
 
@@ -88,23 +90,32 @@ pub struct Question {
     pub values: Vec<f64>,
 }
 
-/// What came from outside bears its pack's title where it names nobody else: a reader must see whose number a line is.
-fn say_whose(verdict: &mut Verdict, (windows, items): (usize, usize), title: &str) {
-    let title: String = title.chars().take(MOST_TITLE).collect();
-    let all = [Basis::Maker, Basis::Standard, Basis::Published, Basis::Shop, Basis::Practice];
-    let nobody = |whose: &str| whose.is_empty() || all.iter().any(|b| b.word() == whose);
+/// What came from outside bears its pack's title where it names nobody else, and its pack's name beside what it gives out
+/// for physics, a standard or published: a reader must see whose number a line is.
+fn say_whose(verdict: &mut Verdict, (windows, items): (usize, usize), manifest: &Manifest) {
+    let title: String = manifest.title.chars().take(MOST_TITLE).collect();
+    let said = |whose: &mut String, basis: Option<Basis>| {
+        let vouched = matches!(basis, Some(Basis::Physics | Basis::Standard | Basis::Published));
+        let nobody = whose.is_empty() || EVERY_BASIS.iter().any(|b| b.word() == whose);
+        match (basis, nobody) {
+            (Some(basis), true) if vouched => *whose = format!("{}, says {}", basis.word(), manifest.id),
+            (_, true) => whose.clone_from(&title),
+            (_, false) if vouched => whose.push_str(&format!(", says {}", manifest.id)),
+            (_, false) => {}
+        }
+    };
     for window in verdict.windows.iter_mut().skip(windows) {
-        if nobody(&window.text.whose) {
-            window.text.whose.clone_from(&title);
-        }
-        if nobody(&window.hold_whose) {
-            window.hold_whose.clone_from(&title);
-        }
+        said(&mut window.text.whose, Some(window.basis));
+        said(&mut window.hold_whose, Some(window.hold_basis));
     }
-    for item in verdict.items.iter_mut().skip(items).filter(|i| nobody(&i.whose)) {
-        item.whose.clone_from(&title);
+    for item in verdict.items.iter_mut().skip(items) {
+        said(&mut item.whose, item.basis);
     }
 }
+
+/// What a number can rest on.
+const EVERY_BASIS: [Basis; 6] =
+    [Basis::Physics, Basis::Maker, Basis::Standard, Basis::Published, Basis::Shop, Basis::Practice];
 
 /// Longest title that a line has room for, in characters.
 const MOST_TITLE: usize = 40;
@@ -144,17 +155,13 @@ fn id(manifest: &Manifest, rule: &Rule) -> String {
     format!("{}/{}", manifest.id, rule.id)
 }
 
-/// A rule that another stands in for: its name, on which fact, at which place or at all. What a finding replaces is on
-/// no fact.
-type Replaced<'a> = (&'a str, &'a str, Option<usize>);
-
-fn take<'a>(
+fn take(
     sheet: &Sheet,
     facts: &SheetFacts<'_>,
-    manifest: &'a Manifest,
+    manifest: &Manifest,
     answer: &CheckedAnswer,
     verdict: &mut Verdict,
-    replaced: &mut BTreeSet<Replaced<'a>>,
+    stand_ins: &mut StandIns,
 ) {
     let rule_of = |index: u32| manifest.rules.get(index as usize);
     for outcome in &answer.outcomes {
@@ -163,8 +170,9 @@ fn take<'a>(
             answer::OutcomeState::Answered => continue,
             answer::OutcomeState::Clear => {
                 // that it looked and has nothing to say is an answer too, and stands in for the other's
-                let stands_in = rule.supersedes.iter().filter(|_| rule.kind == RuleKind::Finding);
-                replaced.extend(stands_in.map(|other| (other.as_str(), "", None)));
+                if rule.kind == RuleKind::Finding {
+                    stand_ins.add(&rule.supersedes, "", None, &id(manifest, rule));
+                }
                 (State::Go, 0)
             }
             answer::OutcomeState::NotApplicable(reason) => (State::DoesNotApply, reason),
@@ -192,9 +200,7 @@ fn take<'a>(
         let template = rule.texts.get(window.text as usize);
         let (basis, hold_basis) = (basis(rule, template), hold_basis(rule, template));
         let place = window.place.map(|p| p as usize);
-        for other in &rule.supersedes {
-            replaced.insert((other, fact, place));
-        }
+        stand_ins.add(&rule.supersedes, fact, place, &id(manifest, rule));
         let text = text(rule, window.text, args, basis);
         let hold_whose = if hold_basis == basis { text.whose.clone() } else { hold_basis.word().to_owned() };
         verdict.windows.push(WindowItem {
@@ -215,9 +221,7 @@ fn take<'a>(
     }
     for finding in &answer.findings {
         let Some(rule) = rule_of(finding.rule) else { continue };
-        for other in &rule.supersedes {
-            replaced.insert((other, "", None));
-        }
+        stand_ins.add(&rule.supersedes, "", None, &id(manifest, rule));
         verdict.items.push(found(sheet, facts, manifest, rule, finding));
     }
     for Said { rule, what: service, args } in &answer.services {
@@ -225,7 +229,7 @@ fn take<'a>(
             continue;
         };
         let Some(info) = &rule.service else { continue };
-        replaced.extend(rule.supersedes.iter().map(|other| (other.as_str(), "", None)));
+        stand_ins.add(&rule.supersedes, "", None, &id(manifest, rule));
         let text = text(rule, service.text, args, rule.basis);
         verdict.services.push(ServiceItem {
             rule: id(manifest, rule),
@@ -325,37 +329,12 @@ fn text(rule: &Rule, index: u32, given: &[f64], basis: Basis) -> AnswerText {
     }
 }
 
-/// A rule stands in for another wherever it answered; what physics holds stays, for that takes a signature.
-fn supersede(verdict: &mut Verdict, replaced: &BTreeSet<Replaced<'_>>, stood_in_for: impl Fn(&str) -> bool) {
-    let covers = |rule: &str, fact: &str, place| covers(replaced, rule, fact, place);
-    verdict.windows.retain_mut(|w| {
-        if !covers(&w.rule, &w.fact, w.place) {
-            return true;
-        }
-        if w.hold_basis == Basis::Physics && (w.limits.never_below.is_some() || w.limits.never_above.is_some()) {
-            w.limits = Limits { low: None, aim: None, high: None, ..w.limits };
-            return true;
-        }
-        false
-    });
-    verdict.services.retain(|s| !covers(&s.rule, "", None));
-    verdict.items.retain(|i| {
-        let unsaid = matches!(i.state, State::Open | State::CannotSay | State::DoesNotApply);
-        !(covers(&i.rule, "", None) && i.can_be_accepted || unsaid && stood_in_for(&i.rule))
-    });
-}
-
-fn covers(replaced: &BTreeSet<Replaced<'_>>, rule: &str, fact: &str, place: Option<usize>) -> bool {
-    let key = |p| (rule, fact, p);
-    replaced.contains(&key(None)) || place.is_some() && replaced.contains(&key(place))
-}
-
 /// Whether others answer at every place for all that this rule judges, so that it is not missed where it could not say
 /// anything itself. One that may hold by physics is missed all the same.
 fn stood_in_for<P: RulePack>(
     id: &str,
     packs: &[P],
-    replaced: &BTreeSet<Replaced<'_>>,
+    stand_ins: &StandIns,
     places: impl Fn(&str) -> Option<u32>,
 ) -> bool {
     let Some((pack, name)) = id.split_once('/') else { return false };
@@ -365,7 +344,8 @@ fn stood_in_for<P: RulePack>(
     let physics = of_texts.chain([Some(rule.basis), rule.hold_basis]).any(|basis| basis == Some(Basis::Physics));
     let everywhere = |fact: &String| {
         let count = places(fact).and_then(|count| usize::try_from(count).ok()).unwrap_or(0);
-        covers(replaced, id, fact, None) || count > 0 && (0..count).all(|at| covers(replaced, id, fact, Some(at)))
+        let covered = |place| stand_ins.covers(id, fact, place);
+        covered(None) || count > 0 && (0..count).all(|at| covered(Some(at)))
     };
     rule.kind == RuleKind::Window && !physics && rule.judges.iter().all(everywhere)
 }

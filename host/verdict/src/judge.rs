@@ -14,11 +14,25 @@ use thou_sheet::Sheet;
 use thou_sheet::model::Axis;
 
 pub(super) fn windows(sheet: &Sheet, facts: &SheetFacts<'_>, windows: &[WindowItem]) -> Vec<Item> {
-    let mut items = Vec::new();
     let worn = Worn::of(windows);
     let counted: Vec<&WindowItem> = windows.iter().filter(|w| worn.counts(sheet, facts, w)).collect();
     let sizes = Sizes::of(&counted);
-    for window in counted {
+    items_of(sheet, facts, &counted, Some(&sizes))
+}
+
+/// The same without the sizes to go to: of windows that others stand in for.
+pub(super) fn without_sizes(sheet: &Sheet, facts: &SheetFacts<'_>, windows: &[WindowItem]) -> Vec<Item> {
+    items_of(sheet, facts, &windows.iter().collect::<Vec<_>>(), None)
+}
+
+fn items_of<'w>(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    windows: &[&'w WindowItem],
+    sizes: Option<&Sizes<'w>>,
+) -> Vec<Item> {
+    let mut items = Vec::new();
+    for window in windows.iter().copied() {
         let Some(info) = facts.info(&window.fact) else {
             items.push(unknown_fact(window));
             continue;
@@ -31,7 +45,7 @@ pub(super) fn windows(sheet: &Sheet, facts: &SheetFacts<'_>, windows: &[WindowIt
         }
         for (place, cell) in cells.iter().enumerate() {
             if window.place.is_none_or(|p| p == place) {
-                items.push(one(sheet, facts, info, window, place, cell, &sizes));
+                items.push(one(sheet, facts, info, window, place, cell, sizes));
             }
         }
     }
@@ -97,7 +111,7 @@ fn one<'w>(
     window: &'w WindowItem,
     place: usize,
     cell: &PlaceValue,
-    sizes: &Sizes<'w>,
+    sizes: Option<&Sizes<'w>>,
 ) -> Item {
     let num = match cell {
         Ok(num) => num,
@@ -136,7 +150,7 @@ fn one<'w>(
     item.basis = Some(decided);
     let held = matches!(judged.state, State::NoGo | State::Unproven);
     item.can_be_accepted = !(held && decided == thou_contract::Basis::Physics);
-    if let Some((side, _)) = judged.miss {
+    if let (Some((side, _)), Some(sizes)) = (judged.miss, sizes) {
         item.advice = advice(sheet, facts, info, window, place, side, sizes);
     }
     item

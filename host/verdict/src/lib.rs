@@ -17,10 +17,12 @@ pub mod moves;
 mod odd_one_out;
 mod on_facts;
 pub mod remedy;
+mod replaced;
 mod rule_pack;
 mod sizes;
 mod soak;
 mod stale;
+mod stand_in;
 mod unjudged;
 mod unusual;
 mod verdict;
@@ -32,6 +34,7 @@ pub use item::{Advice, ArgValue, Item, ItemValue, ServiceItem, Solved, Stale, St
 use jiff::civil::Date;
 pub use judge::Worn;
 pub use on_facts::{windows_of, windows_on};
+pub use replaced::{Hold, Replaced};
 pub use rule_pack::{Given, LostAnswer, RulePack};
 use thou_contract::answer::CheckedAnswer;
 use thou_contract::{Manifest, OPERATIONS, RuleKind};
@@ -62,7 +65,16 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     items.extend(soak::not_soaked(sheet));
     items.extend(dates::dates(sheet, today));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
+    let doubts: Vec<Item> = items.iter().filter(|i| i.unsettled).cloned().collect();
     doubt::wait(sheet, facts, packs, &mut items);
+    stand_in::run_too(sheet, facts, &mut verdict.replaced, &mut items, |said| {
+        accepted::mark(sheet, said, today.or(sheet.as_of));
+        let own = said.len();
+        said.extend(doubts.iter().cloned());
+        doubt::wait(sheet, facts, packs, said);
+        said.truncate(own);
+    });
+    items.extend(stand_in::idle_entries(sheet, &verdict.replaced));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
     verdict.unjudged = unjudged::unjudged(sheet, facts, packs);
     verdict.items = items;

@@ -1,6 +1,7 @@
 //! All that came of one build.
 
 use super::item::{Item, ServiceItem, StepItem};
+use super::replaced::Replaced;
 use super::rule_pack::LostAnswer;
 use super::unjudged::Unjudged;
 use super::window_item::WindowItem;
@@ -22,6 +23,8 @@ pub struct Verdict {
     pub lost: Vec<LostAnswer>,
     /// What the sheet has and nothing judges.
     pub unjudged: Unjudged,
+    /// Rules that another pack's stand in for.
+    pub replaced: Vec<Replaced>,
     /// Values that were taken as defaults.
     pub taken: Vec<TakenValue>,
 }
@@ -76,7 +79,7 @@ impl Verdict {
 
     /// What the program exits with: 3 a pack failed; 1 a no-go; 4 a hold is open or unproven, or readings
     /// contradict one another; else 0. `strict` makes 1
-    /// of everything that is not a go.
+    /// of everything that is not a go, also by a rule that another pack's stands in for where nobody signed for that.
     #[must_use]
     pub fn exit_code(&self, strict: bool) -> u8 {
         let live = || self.items.iter().filter(|i| i.accepted.is_none());
@@ -84,7 +87,9 @@ impl Verdict {
         let leaves_open = |i: &Item| open(i) && i.at_stake == thou_contract::Level::Hold || i.unsettled;
         if !self.lost.is_empty() {
             3
-        } else if live().any(|i| i.state == State::NoGo) || strict && live().any(|i| open(i) || i.state == State::Look)
+        } else if live().any(|i| i.state == State::NoGo)
+            || strict && live().any(|i| open(i) || i.state == State::Look)
+            || strict && self.replaced.iter().any(Replaced::would_not_be_a_go)
         {
             1
         } else if live().any(leaves_open) {

@@ -41,6 +41,7 @@ fn main() -> Result<(), Failed> {
                     err_colour: false,
                     today: None,
                     clock: None,
+                    settings: None,
                 },
             );
             std::process::exit(i32::from(code.0))

@@ -7,7 +7,7 @@ use std::path::Path;
 use std::time::Instant;
 use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, Given};
-use thou::report::{self, Bench, Paint};
+use thou::report::{self, Bench, NamedPack, Paint};
 use thou::sheet::Sheet;
 use thou::verdict;
 use thou_contract::System;
@@ -65,7 +65,14 @@ pub(crate) fn run(path: &Path, again: usize) -> Result<Vec<(&'static str, Vec<f6
         let verdict = verdict::judge(&sheet, &facts, &packs, None);
         note("verdict::judge, with gathering and asking again");
         let bench = Bench { sheet: &sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
-        let names: Vec<_> = packs.iter().map(|p| (p.manifest.id.clone(), p.manifest.version.clone())).collect();
+        let named = |p: &packs::LoadedPack| NamedPack {
+            id: p.manifest.id.clone(),
+            version: p.manifest.version.clone(),
+            built_in: true,
+            sha256: p.file_digest.clone(),
+            key: None,
+        };
+        let names: Vec<NamedPack> = packs.iter().map(named).collect();
         black_box(report::check::text(&bench, &verdict, &names, false));
         note("render the text (report::check)");
     }

@@ -5,7 +5,8 @@ use super::faults::ManifestFaults;
 use crate::clean::clip;
 use std::collections::BTreeSet;
 use thou_contract::wear::{CountBy, Stress};
-use thou_contract::{Kind, Manifest, Remedy, Rule, RuleKind, RuleText, ServiceInfo, USES};
+use thou_contract::{Basis, Kind, Manifest, Remedy, Rule, RuleKind, RuleText, ServiceInfo, USES};
+use thou_text::names;
 
 /// What the rules of the host itself are called: `host/contradiction` and so on.
 const HOST: &str = "host";
@@ -16,6 +17,9 @@ pub(super) fn faults(m: &Manifest) -> ManifestFaults {
     if m.id == HOST {
         faults.add(|| format!("the pack is called {HOST}, which is what thou calls its own rules"));
     }
+    if let Some(what) = names::title_fault(&m.title) {
+        faults.add(|| format!("its title {what}"));
+    }
     of_facts(m, &mut faults);
     of_extras(m, &mut faults);
     let facts: BTreeSet<&str> = m.facts.iter().map(|f| f.id.as_str()).collect();
@@ -24,6 +28,12 @@ pub(super) fn faults(m: &Manifest) -> ManifestFaults {
     for rule in &m.rules {
         let mut say = |what: String| faults.add(|| format!("rule {}: {what}", rule.id));
         of_rule(m, rule, &facts, &rules, &mut say);
+        for text in &rule.texts {
+            let own = [thou_judge::basis(rule, Some(text)), thou_judge::hold_basis(rule, Some(text))].map(Basis::word);
+            if let Some(what) = text.whose.as_deref().and_then(|whose| names::whose_fault(whose, &own)) {
+                say(format!("`whose` {what}"));
+            }
+        }
         for (at, text) in rule.texts.iter().enumerate() {
             of_text(rule, text, &mut |what| say(format!("text {at}: {what}")));
         }

@@ -63,7 +63,7 @@ impl Known {
 
 /// The services that the packs know.
 pub(super) fn load_known(packs: &PackFiles, io: &mut Io<'_>) -> Result<Known, Exit> {
-    let (packs, faults) = load::packs(packs, None);
+    let (packs, faults) = load::packs(packs, None, io);
     for fault in &faults {
         io.complain(&fault.to_string());
     }

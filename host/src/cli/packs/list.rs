@@ -18,7 +18,7 @@ pub(in crate::cli) struct List {
 }
 
 pub(super) fn list(args: &List, io: &mut Io<'_>) -> Exit {
-    let (packs, faults) = load::packs(&args.with, args.sheet.as_deref());
+    let (packs, faults) = load::packs(&args.with, args.sheet.as_deref(), io);
     let mut out = String::new();
     for pack in &packs {
         let m = &pack.manifest;

@@ -2,7 +2,8 @@
 
 use super::whole_file;
 use crate::cli::io::{Exit, Io};
-use crate::packs::lock::{LISTED, LOCK, Lock as Locked, LockEntry, listed};
+use crate::cli::load;
+use crate::packs::lock::{LISTED, LOCK, Lock as Locked, LockEntry, allowed, listed, reach};
 use crate::packs::signature::PublicKey;
 use crate::packs::{self, PackFault, clean};
 use std::collections::BTreeSet;
@@ -29,6 +30,9 @@ pub(in crate::cli) struct Lock {
     /// Write nothing: say what differs from the lock
     #[arg(long)]
     check: bool,
+    /// Lock an older version than the one that was locked
+    #[arg(long)]
+    allow_older: bool,
 }
 
 pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
@@ -69,7 +73,9 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
         (None, true) => WantedKey::None,
         (None, false) => WantedKey::AsBefore,
     };
-    let (new, faults) = now(folder, &names, &args.files, &old, &keys);
+    let list = load::pack_folders(io);
+    let wanted = Wanted { folder, names: &names, only: &args.files, keys, list: &list, allow_older: args.allow_older };
+    let (new, faults) = wanted.now(&old);
     for fault in &faults {
         io.complain(&fault.to_string());
     }
@@ -104,42 +110,61 @@ enum WantedKey {
     This(String),
 }
 
-/// The lock as it would be written now; `only` names what is looked at anew, all of it where nothing is named. Packs are
-/// loaded in the order of the list, as for a page: a table can stand in for the rules of those before it.
-fn now(folder: &Path, names: &[String], only: &[String], old: &Locked, keys: &WantedKey) -> (Locked, Vec<PackFault>) {
-    let mut new = Locked::empty(folder);
-    let (mut loaded, mut faults) = (packs::builtin(), Vec::new());
-    for (at, name) in names.iter().enumerate() {
-        if names.iter().take(at).any(|n| n == name) {
-            continue;
+/// What is to be locked, and how.
+struct Wanted<'a> {
+    folder: &'a Path,
+    names: &'a [String],
+    only: &'a [String],
+    keys: WantedKey,
+    list: &'a Path,
+    allow_older: bool,
+}
+
+impl Wanted<'_> {
+    /// The lock as it would be written now; `only` names what is looked at anew, all of it where nothing is named. Packs are
+    /// loaded in the order of the list, as for a page: a table can stand in for the rules of those before it.
+    fn now(&self, old: &Locked) -> (Locked, Vec<PackFault>) {
+        let Self { folder, names, only, keys, list, allow_older } = self;
+        let allowed = allowed(list);
+        let mut new = Locked::empty(folder);
+        let (mut loaded, mut faults) = (packs::builtin(), Vec::new());
+        for (at, name) in names.iter().enumerate() {
+            if names.iter().take(at).any(|n| n == name) {
+                continue;
+            }
+            let path = folder.join(name);
+            let origin = || clean::clean(&path.display().to_string());
+            let found = reach(folder, name, &allowed, list)
+                .map_err(|fault| PackFault { pack: origin(), origin: origin(), fault })
+                .and_then(|_| packs::read_file(&path))
+                .and_then(|bytes| Ok((packs::load_bytes_beside(&path, bytes.clone(), &loaded)?, bytes)));
+            let before = old.listed(name);
+            if !only.is_empty() && !only.contains(name) {
+                new.entries.extend(before.cloned());
+                loaded.extend(found.ok().map(|(pack, _)| pack));
+                continue;
+            }
+            let key = match keys {
+                WantedKey::This(key) => Some(key.clone()),
+                WantedKey::None => None,
+                WantedKey::AsBefore => before.and_then(|e| e.key.clone()),
+            };
+            let entry = found.and_then(|(pack, bytes)| {
+                let entry = LockEntry { key, ..LockEntry::of(name, &pack, &bytes) };
+                let (id, origin) = (pack.manifest.id.clone(), pack.origin.clone());
+                loaded.push(pack);
+                let no_older = if *allow_older { Ok(()) } else { old.no_step_back(&entry.pack, &entry.version) };
+                let held = no_older.and_then(|()| entry.hold(&path, &bytes));
+                held.map_err(|fault| PackFault { pack: id, origin, fault }).map(|()| entry)
+            });
+            match entry {
+                Ok(entry) => new.entries.push(entry),
+                Err(fault) => faults.push(fault),
+            }
         }
-        let path = folder.join(name);
-        let found = packs::read_file(&path)
-            .and_then(|bytes| Ok((packs::load_bytes_beside(&path, bytes.clone(), &loaded)?, bytes)));
-        let before = old.listed(name);
-        if !only.is_empty() && !only.contains(name) {
-            new.entries.extend(before.cloned());
-            loaded.extend(found.ok().map(|(pack, _)| pack));
-            continue;
-        }
-        let key = match keys {
-            WantedKey::This(key) => Some(key.clone()),
-            WantedKey::None => None,
-            WantedKey::AsBefore => before.and_then(|e| e.key.clone()),
-        };
-        let entry = found.and_then(|(pack, bytes)| {
-            let entry = LockEntry { key, ..LockEntry::of(name, &pack, &bytes) };
-            let (id, origin) = (pack.manifest.id.clone(), pack.origin.clone());
-            loaded.push(pack);
-            entry.hold(&path, &bytes).map_err(|fault| PackFault { pack: id, origin, fault }).map(|()| entry)
-        });
-        match entry {
-            Ok(entry) => new.entries.push(entry),
-            Err(fault) => faults.push(fault),
-        }
+        new.entries.sort_by(|a, b| a.file.cmp(&b.file));
+        (new, faults)
     }
-    new.entries.sort_by(|a, b| a.file.cmp(&b.file));
-    (new, faults)
 }
 
 /// What became of each pack, by its file.

@@ -14,11 +14,14 @@ pub(in crate::cli) struct Pull {
     /// Write over a file that is there and is another one
     #[arg(long)]
     replace: bool,
+    /// Take an older version than the one that is there or locked there
+    #[arg(long)]
+    allow_older: bool,
 }
 
 #[cfg(not(feature = "registry"))]
 pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
-    let _ = (&args.out, args.replace);
+    let _ = (&args.out, args.replace, args.allow_older);
     args.registry.left_out(io)
 }
 
@@ -49,6 +52,24 @@ pub(super) fn pull(args: &Pull, io: &mut Io<'_>) -> Exit {
         let words =
             format!("{shown} is there already and is another file: give --replace, or another name with --out.");
         return registry::refuse(&words, Exit::INVALID, io);
+    }
+    let home = out.parent().unwrap_or(std::path::Path::new(""));
+    if !same && !args.allow_older {
+        // the file that it would replace counts like a locked one: whoever held the pack's name has seen that version
+        let mut known = lock::Lock::read(home).ok().flatten().unwrap_or(lock::Lock::empty(home));
+        if let Ok(old) = packs::read_file(&out).and_then(|bytes| packs::load_bytes(&out, bytes)) {
+            known.entries.push(lock::LockEntry::of("", &old, old.bytes()));
+        }
+        if let Err(packs::PackFaultKind::Older { locked, found }) =
+            known.no_step_back(&pack.manifest.id, &pack.manifest.version)
+        {
+            let words = format!(
+                "{} {found} is older than the {locked} that is there, or cannot be put in order with it. Give \
+                 --allow-older if that is meant.",
+                pack.manifest.id
+            );
+            return registry::refuse(&words, Exit::PACK, io);
+        }
     }
     if !same && let Err(error) = super::whole_file::replace(&out, &pulled.bytes) {
         return registry::refuse(&format!("{shown} cannot be written: {error}"), Exit::INVALID, io);

@@ -18,7 +18,7 @@ pub(in crate::cli) struct Test {
     built: Option<PathBuf>,
     /// Write beside the cases of each rule that holds what their user would read, as the text to hold it to from now on
     #[arg(long)]
-    bless: bool,
+    write_reads: bool,
 }
 
 pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
@@ -44,7 +44,7 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
         )));
         return Exit::INVALID;
     }
-    let mut asked = Shown { boxed: cases::Boxed::new(&pack), bless: args.bless, written: 0 };
+    let mut asked = Shown { boxed: cases::Boxed::new(&pack), write_reads: args.write_reads, written: 0 };
     let report = check(&pack.manifest, &folder, &mut asked);
     for fault in &report.faults {
         // the lines of a difference stay as they are
@@ -54,12 +54,12 @@ pub(super) fn test(args: &Test, io: &mut Io<'_>) -> Exit {
     let m = &pack.manifest;
     let many = |n: usize, one: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") };
     let of = format!("{} of {}", many(report.cases, "case"), many(report.rules, "rule"));
-    let blessed = if args.bless { format!(", {} written", many(asked.written, "text")) } else { String::new() };
+    let written = if args.write_reads { format!(", {} written", many(asked.written, "text")) } else { String::new() };
     if report.faults.is_empty() {
-        io.say(&format!("{} {}: {of} hold in the sandbox{blessed}\n", m.id, m.version));
+        io.say(&format!("{} {}: {of} hold in the sandbox{written}\n", m.id, m.version));
         return Exit::FINE;
     }
-    io.say(&format!("{} {}: {of}, {}{blessed}\n", m.id, m.version, many(report.faults.len(), "fault")));
+    io.say(&format!("{} {}: {of}, {}{written}\n", m.id, m.version, many(report.faults.len(), "fault")));
     Exit(1)
 }
 
@@ -117,7 +117,7 @@ fn candidates(folder: &Path) -> Vec<PathBuf> {
 /// Asks in the sandbox, and holds what a user would read to the text beside the rule's cases.
 struct Shown<'a> {
     boxed: cases::Boxed<'a>,
-    bless: bool,
+    write_reads: bool,
     written: usize,
 }
 
@@ -131,7 +131,7 @@ impl Asked for Shown<'_> {
     }
 
     fn also(&mut self, cases: &[(Case, CheckedAnswer)]) -> Vec<String> {
-        match reads::held(&self.boxed.pack.manifest, cases, self.bless) {
+        match reads::held(&self.boxed.pack.manifest, cases, self.write_reads) {
             Ok(written) => {
                 self.written += usize::from(written);
                 Vec::new()

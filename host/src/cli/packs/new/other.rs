@@ -94,7 +94,7 @@ fn readme(recipe: &Recipe, name: &str, commands: &[String], output: &str) -> Str
          word that it must come to, as arithmetic from its source (`low = \"4e-3 * {{bore.nominal}}\"`). Beside every limit \
          `thou pack test` puts a reading on each side. `schemas/cases.schema.json` has every column.\n\
          - The `.reads.txt` beside it is what its user reads, letter by letter. `thou pack test . --pack {name}.wasm \
-         --bless` writes it again after a change on purpose: read the difference.\n\
+         --write-reads` writes it again after a change on purpose: read the difference.\n\
          - A pack is given numbers in SI and gives numbers; it has no file, clock or network, and a component that imports \
          anything is refused.\n\
          - `thou pack new-rule bore-taper --judges bore.taper` says what another rule takes, and where it goes.\n\

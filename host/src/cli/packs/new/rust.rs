@@ -66,7 +66,7 @@ fn readme(name: &str) -> String {
          - A rule has one file of cases, `src/<rule>.cases.toml`: what it is given, and every limit, aim, argument and word \
          that it must come to, as arithmetic from its source (`low = \"1.1e-3 * {{bore.nominal}}\"`). Beside every limit \
          `thou pack test` puts a reading on each side. `schemas/cases.schema.json` has every column.\n\
-         - The `.reads.txt` beside it is what its user reads, letter by letter. `thou pack test . --bless` writes it \
+         - The `.reads.txt` beside it is what its user reads, letter by letter. `thou pack test . --write-reads` writes it \
          again after a change on purpose: read the difference.\n\
          - `thou facts` lists what a rule can ask for, `thou pack inspect {name}.wasm` shows what this one does.\n\
          - `thou pack new-rule bore-taper --judges bore.taper` starts another rule: its file, its cases and its name in \

@@ -91,7 +91,7 @@ pub(super) fn said(folder: &Path, start: &Start<'_>) -> String {
     format!(
         "{folder}/src/{module}.rs: a rule with invented words and figures; what it must come to is in \
          {module}.cases.toml beside it\n{folder}/src/lib.rs: {module}, at the end of the list: move it to its place in the \
-         order of the job\n  thou pack test {folder} --bless\n"
+         order of the job\n  thou pack test {folder} --write-reads\n"
     )
 }
 

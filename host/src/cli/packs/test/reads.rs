@@ -12,10 +12,10 @@ use thou_contract::Manifest;
 const READS: &str = ".reads.txt";
 
 /// Holds what is read to the text beside the cases of a rule, if there is one, or writes it; says whether it wrote.
-pub(super) fn held(manifest: &Manifest, cases: &[(Case, CheckedAnswer)], bless: bool) -> Result<bool, String> {
+pub(super) fn held(manifest: &Manifest, cases: &[(Case, CheckedAnswer)], write: bool) -> Result<bool, String> {
     let Some(file) = cases.first().map(|(case, _)| beside(&case.file)) else { return Ok(false) };
     let kept = std::fs::read_to_string(&file).ok().map(|text| text.replace("\r\n", "\n"));
-    if kept.is_none() && !bless {
+    if kept.is_none() && !write {
         return Ok(false);
     }
     let mut reads = Reads::new(manifest);
@@ -23,7 +23,7 @@ pub(super) fn held(manifest: &Manifest, cases: &[(Case, CheckedAnswer)], bless: 
     let page = reads.text();
     let kept = match kept {
         Some(kept) if kept == page => return Ok(false),
-        Some(kept) if !bless => kept,
+        Some(kept) if !write => kept,
         _ => {
             let wrote = std::fs::write(&file, page).map(|()| true);
             return wrote.map_err(|e| format!("{} cannot be written: {e}", file.display()));
@@ -42,7 +42,7 @@ fn difference(name: &str, kept: &str, page: &str) -> String {
     let diff = TextDiff::from_lines(kept, page);
     let changes: Vec<_> = diff.iter_all_changes().filter(|c| c.tag() != ChangeTag::Equal).collect();
     let line = changes.first().map_or(1, |c| c.old_index().or(c.new_index()).unwrap_or(0) + 1);
-    let mut out = format!("{name}:{line}: a user reads another text; --bless takes it (- wanted, + got)");
+    let mut out = format!("{name}:{line}: a user reads another text; --write-reads takes it (- wanted, + got)");
     for change in changes {
         let sign = if change.tag() == ChangeTag::Delete { '-' } else { '+' };
         let _ = write!(out, "\n  {sign} {}", change.value().trim_end_matches('\n'));
@@ -58,11 +58,11 @@ mod tests {
     fn the_first_line_that_differs_is_named() {
         assert_eq!(
             difference("go.txt", "GO\n\nCRANK  read\nend play  4.0 thou\n", "GO\n\nCRANK  read\nend play  4.1 thou\n"),
-            "go.txt:4: a user reads another text; --bless takes it (- wanted, + got)\n  - end play  4.0 thou\n  + end play  4.1 thou"
+            "go.txt:4: a user reads another text; --write-reads takes it (- wanted, + got)\n  - end play  4.0 thou\n  + end play  4.1 thou"
         );
         assert_eq!(
             difference("go.txt", "GO\n", "GO\nmore\n"),
-            "go.txt:2: a user reads another text; --bless takes it (- wanted, + got)\n  + more"
+            "go.txt:2: a user reads another text; --write-reads takes it (- wanted, + got)\n  + more"
         );
     }
 }
