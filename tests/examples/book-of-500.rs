@@ -45,7 +45,8 @@ fn plan(args: &[&str]) -> f64 {
     let before = cpu();
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let today = Some(date(2028, 9, 10));
-    let mut io = Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today, clock: None, settings: None };
+    let mut io =
+        Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today, clock: None, settings: None };
     let Exit(exit) = run_with(std::iter::once("thou").chain(args.iter().copied()).map(Into::into), &mut io);
     assert_eq!(exit, 0, "{}", String::from_utf8_lossy(&err));
     cpu() - before

@@ -48,8 +48,15 @@ pub fn thou(args: &[&str]) -> Run {
         let ours = ["sample-builds/", "rulepacks/"].iter().any(|folder| a.starts_with(folder));
         if ours { file(a).display().to_string() } else { (*a).to_owned() }
     }));
-    let mut io =
-        Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today: Some(TODAY), clock: None, settings: None };
+    let mut io = Io {
+        out: &mut out,
+        err: &mut err,
+        out_colour: false,
+        err_colour: false,
+        today: Some(TODAY),
+        clock: None,
+        settings: None,
+    };
     let Exit(exit) = run_with(args.map(Into::into), &mut io);
     let text = |bytes| String::from_utf8_lossy(bytes).replace(&format!("{}/", root().display()), "");
     Run { exit, out: text(&out), err: text(&err) }

@@ -33,8 +33,15 @@ impl Shop {
         let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
         let clock = self.now.to_zoned_datetime(TimeZone::UTC);
         let today = Some(clock.date());
-        let mut io =
-            Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today, clock: Some(clock) };
+        let mut io = Io {
+            out: &mut out,
+            err: &mut err,
+            out_colour: false,
+            err_colour: false,
+            today,
+            clock: Some(clock),
+            settings: None,
+        };
         let Exit(exit) = run_with(all.map(Into::into), &mut io);
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
         Run { exit, out: text(out), err: text(err) }

@@ -50,7 +50,15 @@ impl Shop {
         let book = self.path().display().to_string();
         let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
         let today = Some(date(2027, 9, 10));
-        let mut io = Io { out: &mut out, err: &mut err, out_colour: false, err_colour: false, today, clock: None, settings: None };
+        let mut io = Io {
+            out: &mut out,
+            err: &mut err,
+            out_colour: false,
+            err_colour: false,
+            today,
+            clock: None,
+            settings: None,
+        };
         let Exit(exit) = run_with(all.map(Into::into), &mut io);
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
         (exit, text(out), text(err))

@@ -89,7 +89,15 @@ fn on_this_stack() -> Exit {
     let mut err = anstream::AutoStream::auto(std::io::stderr().lock());
     let now = clock::now();
     let today = Some(now.date());
-    let mut io = Io { out: &mut out, err: &mut err, out_colour, err_colour, today, clock: Some(now), settings: load::settings() };
+    let mut io = Io {
+        out: &mut out,
+        err: &mut err,
+        out_colour,
+        err_colour,
+        today,
+        clock: Some(now),
+        settings: load::settings(),
+    };
     run_with(std::env::args_os(), &mut io)
 }
 
