@@ -378,7 +378,12 @@ fn a_phone_writes_the_first_letter_large_and_a_thumb_only_the_beginning_of_an_id
     let fitted = shop.log(&["FITTED", "Valve Springs", "--serial", "set 14"]);
     assert_eq!(fitted, "0417 2026-06-28: fitted valve springs, set 14 [<5>]\n");
     let removed = shop.log(&["Removed", "--serial", "set 14", "--disposition", "Run"]);
-    assert_eq!(removed, "0417 2026-06-28: removed set 14, sound, run [<6>]\n");
+    assert_eq!(
+        flat(&removed),
+        "0417 2026-06-28: removed set 14, sound, run [<6>] BEFORE THE NEXT PASS: valve springs set 14: came out on \
+         2026-06-28, none in since. Log what is in as fitted, or write down as settled what is. (this shop's own log) \
+         Then: thou log add 0417 settled <6> \"what was found\""
+    );
     shop.log(&["Over-rev", "7950 rpm"]);
     let export = thou(&["log", "export", "0417", "--book", &shop.path("shop.book")]).out;
     let id = export.lines().last().unwrap().split("\"id\":\"").nth(1).unwrap().get(..8).unwrap().to_owned();
@@ -440,7 +445,11 @@ fn a_quote_that_nothing_closes_swallows_no_line() {
         "{}",
         run.err
     );
-    assert_eq!(flat(&run.out), "log.csv: 1 entry written; 1 line is bad and left out");
+    assert_eq!(
+        flat(&run.out),
+        "log.csv: 1 entry written; 1 line is bad and left out Makers, sanctioning body, local codes and licensed \
+         practice come first."
+    );
     assert_eq!(shop.thou(&["log", "import", &csv, "--all-or-nothing"]).exit, 2);
 }
 

@@ -1,7 +1,6 @@
 //! What an engine's log asks to look at before any date: what happened, parts that are gone or broken, and readings against
 //! the fresh ones, the sheet's own and the windows of the packs.
 
-use super::ledger::{of_event, run_limits};
 use std::collections::{BTreeMap, BTreeSet};
 use thou_contract::{Kind, System};
 use thou_facts::SheetFacts;
@@ -10,7 +9,7 @@ use thou_life::condition::{
     about,
 };
 use thou_life::entry::{Amount, Entry, READINGS, What};
-use thou_life::events::{Happening, RunLimits, events};
+use thou_life::events::{Happening, RunLimits, Rung, events};
 use thou_life::failure::{LostPart, lost};
 use thou_life::log::Log;
 use thou_life::part::Fitting;
@@ -312,6 +311,78 @@ pub(super) fn done_by_readings(sheet: &Sheet, entries: &[Entry], done_by: &[Stri
     done
 }
 
+/// What outings are held against. Where valves float and rods' joints open is asked for only where something happened or
+/// went past what the engine was planned to.
+fn run_limits(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[Entry]) -> RunLimits {
+    let figure = |path: &str, kind: &str| sheet.figure(path, Kind::by_id(kind)?).filter(|v| v.is_finite() && *v > 0.0);
+    let speed = |path: &str| figure(path, "angular-speed");
+    let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
+    let past = |peak: &Amount| peak.si("angular-speed").is_ok_and(|peak| limit.is_none_or(|limit| peak > limit));
+    let happened = entries.iter().any(|e| match &e.what {
+        What::Happened { .. } => true,
+        What::Ran { peak_speed: Some(peak), .. } => past(peak),
+        What::Read { reading, value, .. } => reading == "peak-speed" && past(value),
+        _ => false,
+    });
+    let least = |fact: &str| {
+        let cells = happened.then(|| facts.get(fact)).flatten().unwrap_or_default();
+        cells.iter().filter_map(|c| c.as_ref().ok()).map(|n| n.value).filter(|v| v.is_finite()).reduce(f64::min)
+    };
+    // a model that puts it under the limiter is told by the check, and would make an over-rev of every pass
+    let float = least("valve.float-speed").filter(|f| limit.is_none_or(|l| *f > l));
+    let lambda = figure("fuel.lambda", "ratio");
+    RunLimits { limit, float, clamp: least("rod-bolt.separation-speed"), lambda }
+}
+
+/// An event that nobody has settled, as something to look at.
+fn of_event(event: &Happening, services: &LogServices<'_>, system: System) -> Option<ReadingAlert> {
+    if !event.open() {
+        return None;
+    }
+    let happening = spoken(&event.happening);
+    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
+    let speed = event.speed.map(|s| format!(" to {}", rpm(s))).unwrap_or_default();
+    let over = how_far(event, system);
+    let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
+    let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
+    let failed = |(part, how): (&str, &str)| services.reach(part, how);
+    let reach = thou_life::events::failures(&event.happening).flat_map(failed);
+    Some(ReadingAlert {
+        weight: if event.rung == Rung::Out { Urgency::Stop } else { Urgency::Look },
+        title: happening.clone(),
+        words: format!("{happening}{speed}{over}{time}{place} on {}{}", event.day, read_of(event, system)),
+        to_do: std::iter::once(event.to_do.to_owned()).chain(reach).collect::<Vec<_>>().join(" "),
+        whose: event.whose().to_owned(),
+        day: event.day,
+        entry: event.entry.clone(),
+        part: None,
+    })
+}
+
 #[cfg(test)]
 #[path = "findings_tests.rs"]
 mod tests;
+
+/// What told of an event, where nobody wrote it down as one: ", by lambda 0.98, 0.89 is the most".
+fn read_of(event: &Happening, system: System) -> String {
+    let Some((reading, value, limit)) = event.read else { return String::new() };
+    let kind = READINGS.iter().find(|r| r.name == reading).and_then(|r| Kind::by_id(r.kind));
+    let text = |si: f64| kind.map(|k| k.text(si, system)).unwrap_or_default();
+    match reading {
+        "peak-speed" => ", by the peak that was logged".to_owned(),
+        _ => format!(", by {} {}, {} is the most", reading.replace('-', " "), text(value), text(limit)),
+    }
+}
+
+/// How far an event went: over the limiter, and past the joint.
+fn how_far(event: &Happening, system: System) -> String {
+    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
+    let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0));
+    let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s)));
+    over.unwrap_or_default() + &opened.unwrap_or_default()
+}
+
+/// A happening as it is spoken of.
+pub(super) fn spoken(word: &str) -> String {
+    if word == "over-rev" { word.to_owned() } else { word.replace('-', " ") }
+}

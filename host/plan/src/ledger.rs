@@ -3,7 +3,7 @@
 
 use super::brought;
 use super::by_sheet::{BySheet, settled_by};
-use super::findings::{LogRead, done_by_readings};
+use super::findings::{LogRead, done_by_readings, spoken};
 use super::line::{Due, ServiceLine};
 use super::pace::Pace;
 use jiff::civil::Date;
@@ -12,8 +12,8 @@ use thou_contract::{Kind, Manifest, System, factor};
 use thou_facts::SheetFacts;
 use thou_life::condition::{Condition, ReadingAlert, Urgency};
 use thou_life::duty::Intent;
-use thou_life::entry::{Amount, Entry, READINGS, What};
-use thou_life::events::{Happening, RunLimits, Rung};
+use thou_life::entry::Entry;
+use thou_life::events::Happening;
 use thou_life::history::{History, PartRun};
 use thou_life::item::{CountedService, EngineRecord, ServiceCount};
 use thou_life::learn::{Consequence, ShopLives};
@@ -278,9 +278,7 @@ fn unweighed(engine: &EngineRecord<'_>, service: &ServiceItem) -> Option<String>
 }
 
 fn stated(sheet: &Sheet, path: &str, kind: &str) -> Option<f64> {
-    let (value, _) = sheet.stated(path)?;
-    let text = || Kind::by_id(kind)?.parse(value.as_str()?).ok();
-    value.as_f64().or_else(text).filter(|v| v.is_finite() && *v > 0.0)
+    sheet.figure(path, Kind::by_id(kind)?).filter(|v| v.is_finite() && *v > 0.0)
 }
 
 /// What the sheet's intent says of an outing.
@@ -319,28 +317,6 @@ fn intent(sheet: &Sheet) -> Intent {
     }
 }
 
-/// What outings are held against. Where valves float and rods' joints open is asked for only where something happened or
-/// went past what the engine was planned to.
-pub(super) fn run_limits(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[Entry]) -> RunLimits {
-    let speed = |path: &str| stated(sheet, path, "angular-speed");
-    let limit = speed("intent.limiter").or_else(|| speed("intent.shift-speed")).or_else(|| speed("intent.redline"));
-    let past = |peak: &Amount| peak.si("angular-speed").is_ok_and(|peak| limit.is_none_or(|limit| peak > limit));
-    let happened = entries.iter().any(|e| match &e.what {
-        What::Happened { .. } => true,
-        What::Ran { peak_speed: Some(peak), .. } => past(peak),
-        What::Read { reading, value, .. } => reading == "peak-speed" && past(value),
-        _ => false,
-    });
-    let least = |fact: &str| {
-        let cells = happened.then(|| facts.get(fact)).flatten().unwrap_or_default();
-        cells.iter().filter_map(|c| c.as_ref().ok()).map(|n| n.value).filter(|v| v.is_finite()).reduce(f64::min)
-    };
-    // a model that puts it under the limiter is told by the check, and would make an over-rev of every pass
-    let float = least("valve.float-speed").filter(|f| limit.is_none_or(|l| *f > l));
-    let lambda = stated(sheet, "fuel.lambda", "ratio");
-    RunLimits { limit, float, clamp: least("rod-bolt.separation-speed"), lambda }
-}
-
 /// What the parts of this engine ran in others, by number.
 fn elsewhere(history: &History) -> BTreeMap<String, Meters> {
     let mut out = BTreeMap::new();
@@ -365,51 +341,6 @@ fn scrapped(history: &History) -> BTreeMap<String, Date> {
         others.filter(|s| s.disposition.as_deref() == Some("scrap")).filter_map(|s| s.removed).max()
     };
     history.parts.iter().filter_map(|(serial, part)| Some((serial.clone(), of(part)?))).collect()
-}
-
-/// An event that nobody has settled, as something to look at.
-pub(super) fn of_event(event: &Happening, services: &LogServices<'_>, system: System) -> Option<ReadingAlert> {
-    if !event.open() {
-        return None;
-    }
-    let happening = spoken(&event.happening);
-    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
-    let speed = event.speed.map(|s| format!(" to {}", rpm(s))).unwrap_or_default();
-    let over = how_far(event, system);
-    let time = event.time.map(|t| format!(", {t:.1} s")).unwrap_or_default();
-    let place = event.place.as_ref().map(|p| format!(", cylinder {p}")).unwrap_or_default();
-    let failed = |(part, how): (&str, &str)| services.reach(part, how);
-    let reach = thou_life::events::failures(&event.happening).flat_map(failed);
-    Some(ReadingAlert {
-        weight: if event.rung == Rung::Out { Urgency::Stop } else { Urgency::Look },
-        title: happening.clone(),
-        words: format!("{happening}{speed}{over}{time}{place} on {}{}", event.day, read_of(event, system)),
-        to_do: std::iter::once(event.to_do.to_owned()).chain(reach).collect::<Vec<_>>().join(" "),
-        whose: event.whose().to_owned(),
-        day: event.day,
-        entry: event.entry.clone(),
-        part: None,
-    })
-}
-
-/// What told of an event, where nobody wrote it down as one: ", by lambda 0.98, 0.89 is the most".
-fn read_of(event: &Happening, system: System) -> String {
-    let Some((reading, value, limit)) = event.read else { return String::new() };
-    let kind = READINGS.iter().find(|r| r.name == reading).and_then(|r| Kind::by_id(r.kind));
-    let text = |si: f64| kind.map(|k| k.text(si, system)).unwrap_or_default();
-    match reading {
-        "peak-speed" => ", by the peak that was logged".to_owned(),
-        _ => format!(", by {} {}, {} is the most", reading.replace('-', " "), text(value), text(limit)),
-    }
-}
-
-/// How far an event went: over the limiter, and past the joint.
-#[must_use]
-pub fn how_far(event: &Happening, system: System) -> String {
-    let rpm = |speed: f64| Kind::by_id("angular-speed").map(|k| k.text(speed, system)).unwrap_or_default();
-    let over = event.over.filter(|o| *o > 0.0).map(|o| format!(", {:.1} % over", o * 100.0));
-    let opened = event.opened.map(|s| format!(", past {} at which the rods' joints open", rpm(s)));
-    over.unwrap_or_default() + &opened.unwrap_or_default()
 }
 
 /// "118 passes since the freshen: 2 with the adder on, 1 over-rev".
@@ -441,11 +372,6 @@ fn counted(log: &Log<'_>, happened: &[Happening], system: System) -> String {
     }
     parts.extend(by_word.into_iter().map(|(word, n)| format!("{n} {}", spoken(word))));
     if parts.is_empty() { "Logged: nothing run.".to_owned() } else { format!("Logged: {}.", parts.join(", ")) }
-}
-
-/// A happening as it is spoken of.
-fn spoken(word: &str) -> String {
-    if word == "over-rev" { word.to_owned() } else { word.replace('-', " ") }
 }
 
 /// What does not count for lives that wear by load, since the sheet does not say enough to weigh it.

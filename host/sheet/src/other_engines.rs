@@ -22,6 +22,7 @@ const SAYS: [&str; 9] = [
 ];
 
 /// Fields that somebody writes for such an engine.
+#[cfg(feature = "schema")]
 const FIELDS: [&str; 16] = [
     "cycle",
     "strokes",
@@ -42,6 +43,7 @@ const FIELDS: [&str; 16] = [
 ];
 
 /// Whether a word that cannot stand there, or the name of a field that there is not, is of such an engine.
+#[cfg(feature = "schema")]
 pub(super) fn gives_away(text: &str) -> bool {
     let text = text.to_lowercase();
     text == "rotary" || FIELDS.contains(&text.as_str()) || SAYS.iter().any(|word| text.contains(word))
