@@ -479,7 +479,7 @@ mod tests {
         // without a limiter, a shift or a redline there is nothing to be over
         assert!(events(&[pass("a", "8300 rpm")], RunLimits::default()).is_empty());
         let read = logged(2, "b", r#""what":"read","reading":"peak-speed","value":"7900 rpm""#);
-        assert_eq!(events(&[read.clone()], limits)[0].rung, Rung::Looked);
+        assert_eq!(events(std::slice::from_ref(&read), limits)[0].rung, Rung::Looked);
         // one a day, the worst of them; and none where somebody wrote the over-rev down
         let day = [pass("a", "7900 rpm"), pass("b", "8300 rpm"), pass("c", "8300 rpm"), read];
         let all = events(&day, limits);
