@@ -229,7 +229,8 @@ pub struct LogInfo {
 
 impl LogInfo {
     /// Nothing, to build the rest on.
-    pub const NOTHING: Self = Self { read_afresh: &[], told_by: &[], over_rev: &[], done_by: &[], reaches: &[], shape: None };
+    pub const NOTHING: Self =
+        Self { read_afresh: &[], told_by: &[], over_rev: &[], done_by: &[], reaches: &[], shape: None };
 }
 
 /// What a failed part reaches: what is looked at before the engine runs again.
