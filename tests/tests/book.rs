@@ -372,7 +372,7 @@ fn a_bad_line_in_the_middle_is_named_and_the_rest_is_kept_or_not_as_was_said() {
 fn a_phone_writes_the_first_letter_large_and_a_thumb_only_the_beginning_of_an_id() {
     let shop = Shop::new();
     assert!(shop.log(&["Pass"]).starts_with("0417 2026-06-28: 1 pass [<1>]"));
-    assert!(shop.log(&["2 Passes"]).starts_with("0417 2026-06-28: 2 passes [<2>]"));
+    assert!(shop.log(&["2P"]).starts_with("0417 2026-06-28: 2 passes [<2>]"));
     assert_eq!(shop.log(&["Did", "Oil"]), "0417 2026-06-28: did freshen/oil [<3>]\n");
     assert!(shop.log(&["Leak-down", "5=9 %"]).starts_with("0417 2026-06-28: leak-down at 5: 9 % [<4>]\n"));
     let fitted = shop.log(&["FITTED", "Valve Springs", "--serial", "set 14"]);

@@ -95,6 +95,17 @@ impl Shop {
 
 const BROKEN: &str = "valve springs set 11: failed and came out on 2026-06-27 (inner broke, 5E), none in since";
 
+#[test]
+fn what_stops_the_engine_is_said_before_an_event_that_there_is_not_too() {
+    let shop = broken_set();
+    let run = shop.thou(&["plan", "0417", "--next", "the winter fair"]);
+    assert!(flat(&run.out).contains(BROKEN), "{}", run.out);
+    assert!(run.exit == 2 && run.err.contains("has no event \"the winter fair\""), "{}", run.err);
+    // with nothing to say there is no page
+    let run = Shop::new().thou(&["plan", "0417", "--next", "the winter fair"]);
+    assert_eq!((run.exit, run.out.as_str()), (2, ""));
+}
+
 fn broken_set() -> Shop {
     let shop = Shop::new();
     shop.log(26, &["fitted", "valve springs", "--serial", "set 11"]);

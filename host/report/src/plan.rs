@@ -74,7 +74,7 @@ fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
 }
 
 /// What comes before any date: a reading may put off a look or a measurement, nothing puts off a part.
-fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
+pub(super) fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     let past: Vec<&ServiceLine> = plan.lines.iter().filter(|l| l.due == Due::Past).collect();
     if past.is_empty() {
         return;

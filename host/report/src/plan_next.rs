@@ -74,6 +74,22 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
     out
 }
 
+/// What stands before any event, for a plan that has not the one asked for; none where nothing does.
+#[must_use]
+pub fn standing_now(bench: &Bench<'_>, plan: &Plan) -> Option<String> {
+    let mut open = String::new();
+    log::findings(plan, &mut open);
+    super::plan::first(bench, plan, &mut open);
+    if open.is_empty() {
+        return None;
+    }
+    let mut out = String::new();
+    words::header(bench, "PLAN", &mut out);
+    out.push_str(&open);
+    out.push_str(&words::foot());
+    Some(out)
+}
+
 fn list(bench: &Bench<'_>, plan: &Plan, head: &str, lines: &[&ServiceLine], out: &mut String) {
     let _ = writeln!(out, "\n{head}");
     if lines.is_empty() {

@@ -75,7 +75,14 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
             (PlanFormat::Text, _) if args.card => io.say(&report::card::text(bench, verdict, plan)),
             (PlanFormat::Text, Some(name)) => match event(bench, plan, name) {
                 Ok(index) => io.say(&args.page(|| report::plan_next::text(bench, verdict, plan, index, names))),
-                Err(words) => wrong = Some(words),
+                Err(words) => {
+                    // what does not wait for an event is said without one
+                    let standing = args.page(|| report::plan_next::standing_now(bench, plan).unwrap_or_default());
+                    if !standing.is_empty() {
+                        io.say(&standing);
+                    }
+                    wrong = Some(words);
+                }
             },
             (PlanFormat::Text, None) => io.say(&args.page(|| report::plan::text(bench, verdict, plan, names))),
         }
@@ -150,7 +157,15 @@ fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
                 pages.push_str(if pages.is_empty() { "" } else { "\n\n" });
                 pages.push_str(&page);
             }
-            Err(words) => wrong.push(words),
+            Err(words) => {
+                // what does not wait for an event is said without one
+                let page = args.page(|| report::plan_next::standing_now(bench, plan).unwrap_or_default());
+                if !page.is_empty() {
+                    pages.push_str(if pages.is_empty() { "" } else { "\n\n" });
+                    pages.push_str(&page);
+                }
+                wrong.push(words);
+            }
         },
     });
     match args.format {

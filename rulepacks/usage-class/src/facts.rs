@@ -250,6 +250,8 @@ thou_sdk::facts! {
     RECIPROCATING_MASS: mass one "reciprocating.mass.mean";
     /// The chambers by the burette.
     CHAMBER: volume cylinder "chamber.volume";
+    /// The domes by the burette.
+    DOME: volume cylinder "piston.dome.read";
     /// The pistons on the balance.
     PISTON_MASS: mass cylinder "piston.mass";
     /// The big ends on the balance.

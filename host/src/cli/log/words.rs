@@ -100,6 +100,7 @@ const VERBS: &[&str] = &[
 const RUNS: &[(&str, &str)] = &[
     ("pass", "passes"),
     ("passes", "passes"),
+    ("p", "passes"),
     ("pull", "pulls"),
     ("pulls", "pulls"),
     ("miles", "miles"),
@@ -318,10 +319,21 @@ fn beside(options: &AddOptions) -> Vec<What> {
     all.into_iter().filter_map(read).collect()
 }
 
-/// `3 passes`, `pass`, `3 passes 2 pulls`, `"12 miles"`.
+/// A number from the unit that a thumb wrote against it: `3p`, `12mi`.
+fn apart(token: &str) -> Vec<&str> {
+    let number = token.len() - token.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.').len();
+    match token.split_at_checked(number) {
+        Some((number, unit)) if !number.is_empty() && RUNS.iter().any(|r| r.0 == unit.to_lowercase()) => {
+            vec![number, unit]
+        }
+        _ => vec![token],
+    }
+}
+
+/// `3 passes`, `pass`, `3 passes 2 pulls`, `"12 miles"`, `3p`.
 fn counted(words: &[String], options: &AddOptions) -> Result<What, String> {
     let joined = joined(words);
-    let tokens: Vec<&str> = joined.split_whitespace().collect();
+    let tokens: Vec<&str> = joined.split_whitespace().flat_map(apart).collect();
     let (mut counts, mut amounts) = ([None, None], [None, None]);
     let mut at = 0;
     while let Some(token) = tokens.get(at) {
