@@ -11,7 +11,7 @@ import tempfile
 
 import icalendar
 
-FOOT = "Planning figures. The parts' makers and the sanctioning body's rules come first."
+FOOT = "Planning figures. Makers, sanctioning body, local codes and licensed practice come first."
 ROUND = datetime.date(2000, 1, 1)
 
 
