@@ -152,18 +152,21 @@ fn a_stated_figure_out_of_proportion_is_looked_at_where_it_stands() {
         found.into_iter().map(|f| f.1).collect()
     };
     // half the stroke in another unit's digits; a ring nobody makes; a lobe that lasts longer than its engine turns
-    let beside = found("{field} {stated}: usual with {of} {other} is {least} to {most}");
+    let beside = found("{field} {stated}: usual with {of} {other} is {least} to {most} (common practice)");
     assert_eq!(words("/balance/radius", "18.75 in"), beside);
     assert_eq!(words("/pins/mass", "70 g"), beside);
     assert_eq!(words("/fasteners/rod-bolts/stretch", "9 thou"), beside);
     assert_eq!(words("/dyno/pulls/1/torque", "57 lb-ft"), beside);
     assert_eq!(
         words("/rings/second-height", "0.0655 in"),
-        found("{field} {stated}: the nearest that is usual is {nearest}")
+        found("{field} {stated}: the nearest that is usual is {nearest} (common practice)")
     );
     // of work, what is usual goes by what was done: 25 thou off a deck, and never with a hone
     assert_eq!(words("/work/4/took", "40 thou"), Vec::<String>::new());
-    assert_eq!(words("/work/9/took", "40 thou"), found("{field} {stated}: usual is {least} to {most}"));
+    assert_eq!(
+        words("/work/9/took", "40 thou"),
+        found("{field} {stated}: usual is {least} to {most} (common practice)")
+    );
 }
 
 #[test]

@@ -9,13 +9,13 @@ mod readings;
 mod stand_in;
 mod steps;
 
-use crate::entry::{Entry, READINGS, What};
+use crate::entry::{READINGS, What, settled};
 use crate::trend::{Trend, theil_sen};
 pub use limits::Watch;
 pub use readings::{
     ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, SheetReading, SheetReadings, Urgency,
 };
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// A line that runs towards a limit.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,7 +78,7 @@ impl<'a> ConditionReader<'a> {
                 None => {}
             }
         }
-        let settled = self.settled();
+        let settled = settled(self.log.entries);
         condition.findings.retain(|f| !settled.contains(f.entry.as_str()));
         condition
             .findings
@@ -86,15 +86,6 @@ impl<'a> ConditionReader<'a> {
         condition.outlooks.sort_by(|a, b| a.key.cmp(&b.key));
         condition.series = series;
         condition
-    }
-
-    /// Entries that somebody settled.
-    fn settled(&self) -> BTreeSet<&'a str> {
-        let of = |e: &'a Entry| match &e.what {
-            What::Settled { entry, .. } => Some(entry.as_str()),
-            _ => None,
-        };
-        self.log.entries.iter().filter_map(of).collect()
     }
 
     /// All readings by what makes them comparable, cut where a part that they speak of was renewed.

@@ -1,5 +1,6 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 use super::*;
+use crate::entry::Entry;
 use crate::log::tests::line;
 use crate::log::{Log, Meters};
 use crate::services::LogServices;

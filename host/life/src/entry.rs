@@ -4,7 +4,7 @@
 
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One entry of an engine's log.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -326,3 +326,13 @@ pub const READINGS: &[LogReading] = &[
     r("seat-load", "force", "valve", Some("readings.seat-load"), "Seat load of a spring."),
     r("water-temperature", "temperature", "one", Some("oil.temperature"), "Water temperature, the highest of a run."),
 ];
+
+/// The ids of what somebody wrote down as settled.
+#[must_use]
+pub fn settled(entries: &[Entry]) -> BTreeSet<&str> {
+    let ids = entries.iter().filter_map(|e| match &e.what {
+        What::Settled { entry, .. } => Some(entry.as_str()),
+        _ => None,
+    });
+    ids.collect()
+}

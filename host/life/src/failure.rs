@@ -1,11 +1,10 @@
 //! Parts that broke, failed or were thrown away, and places where nothing is in: what stands until it is put right.
 
-use crate::entry::{Entry, What};
+use crate::entry::{Entry, What, settled};
 use crate::events::BROKE;
 use crate::part::Fitting;
 use crate::services::LogServices;
 use jiff::civil::Date;
-use std::collections::BTreeSet;
 
 /// A part that is gone or broken, and that nobody has put right.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -64,13 +63,7 @@ impl LostPart {
 /// log.
 #[must_use]
 pub fn lost(entries: &[Entry], fittings: &[Fitting], services: &LogServices<'_>) -> Vec<LostPart> {
-    let settled: BTreeSet<&str> = entries
-        .iter()
-        .filter_map(|e| match &e.what {
-            What::Settled { entry, .. } => Some(entry.as_str()),
-            _ => None,
-        })
-        .collect();
+    let settled = settled(entries);
     let mut out = Vec::new();
     for (index, entry) in entries.iter().enumerate().filter(|(_, e)| !settled.contains(e.id.as_str())) {
         let Some(lost) = of(entry, index, fittings) else { continue };

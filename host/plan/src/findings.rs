@@ -8,7 +8,7 @@ use thou_life::condition::{
     Condition, ConditionReader, ReadingAlert, ReadingPoint, Series, SeriesKey, SheetReading, SheetReadings, Urgency,
     about,
 };
-use thou_life::entry::{Amount, Entry, READINGS, What};
+use thou_life::entry::{Amount, Entry, READINGS, What, settled};
 use thou_life::events::{Happening, RunLimits, Rung, events};
 use thou_life::failure::{LostPart, lost};
 use thou_life::log::Log;
@@ -158,15 +158,7 @@ impl<'a> LogRead<'a> {
         windows: &[WindowItem],
         system: System,
     ) -> Vec<(ReadingAlert, String)> {
-        let settled: BTreeSet<&str> = self
-            .log
-            .entries
-            .iter()
-            .filter_map(|e| match &e.what {
-                What::Settled { entry, .. } => Some(entry.as_str()),
-                _ => None,
-            })
-            .collect();
+        let settled = settled(self.log.entries);
         let mut out = Vec::new();
         for series in &self.condition.series {
             let Some(on) = ON_SHEET.iter().find(|o| o.reading == series.key.reading) else { continue };

@@ -86,6 +86,7 @@ pub fn standing_now(bench: &Bench<'_>, plan: &Plan) -> Option<String> {
     let mut out = String::new();
     words::header(bench, "PLAN", &mut out);
     out.push_str(&open);
+    out.push('\n');
     out.push_str(&words::foot());
     Some(out)
 }

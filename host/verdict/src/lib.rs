@@ -61,7 +61,8 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     doubt::settle_first(&mut items, &doubtful);
     items.extend(doubtful);
     items.extend(against_sheet::lift_against_the_sheet(sheet, facts));
-    items.extend(unusual::unusual(sheet, facts));
+    let (unusual, looked_at) = unusual::unusual(sheet, facts);
+    items.extend(unusual);
     items.extend(soak::not_soaked(sheet));
     items.extend(dates::dates(sheet, today));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
@@ -76,7 +77,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     });
     items.extend(stand_in::idle_entries(sheet, &verdict.replaced));
     items.sort_by(|a, b| order(a).cmp(&order(b)));
-    verdict.unjudged = unjudged::unjudged(sheet, facts, packs);
+    verdict.unjudged = unjudged::unjudged(sheet, facts, packs, &looked_at);
     verdict.items = items;
     verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| TakenValue {
         what: d.fact.to_owned(),

@@ -24,7 +24,12 @@ impl Unjudged {
 }
 
 /// Figures, choices and days of this sheet on which no rule hangs. A reading that is there two ways, itself and by its parts, is judged by the comparison.
-pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P]) -> Unjudged {
+pub(super) fn unjudged<P: RulePack>(
+    sheet: &Sheet,
+    facts: &SheetFacts<'_>,
+    packs: &[P],
+    looked_at: &BTreeSet<&'static str>,
+) -> Unjudged {
     let catalogue = facts.catalogue();
     // a rule that does not apply has looked, too, and says on the page why
     let mut live = BTreeSet::new();
@@ -44,8 +49,7 @@ pub(super) fn unjudged<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs
         packs.iter().flat_map(|p| &p.manifest().facts).filter_map(|f| f.id.strip_prefix("extra.")).collect();
     let mut found = Unjudged::default();
     let set_against = set_against(sheet);
-    let usual = super::unusual::looked_at(sheet, facts);
-    let judged = |path: &str| fields.contains(path) || set_against.contains(path) || usual.contains(path);
+    let judged = |path: &str| fields.contains(path) || set_against.contains(path) || looked_at.contains(path);
     for field in thou_fields::all().filter(|f| counts(f) && !judged(f.path)) {
         match field.path.strip_prefix("readings.") {
             Some(key) if read(sheet, key) => found.readings.push(field.path),

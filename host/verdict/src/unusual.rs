@@ -18,17 +18,17 @@ struct Stated {
     at: String,
 }
 
-/// Stated figures that such an engine does not usually have.
-pub(super) fn unusual(sheet: &Sheet, facts: &SheetFacts<'_>) -> Vec<Item> {
-    let outside =
-        |stated: &Stated| stated.field.usual.iter().find_map(|usual| stated.against(sheet, facts, usual)?.item());
-    all(sheet).iter().filter_map(outside).collect()
-}
-
-/// The fields that are set against what is usual, so that somebody has looked at them.
-pub(super) fn looked_at(sheet: &Sheet, facts: &SheetFacts<'_>) -> BTreeSet<&'static str> {
-    let looked = |s: &Stated| s.field.usual.iter().any(|usual| s.against(sheet, facts, usual).is_some());
-    all(sheet).into_iter().filter(looked).map(|stated| stated.field.path).collect()
+/// Stated figures that such an engine does not usually have, and the fields that were looked at for it.
+pub(super) fn unusual(sheet: &Sheet, facts: &SheetFacts<'_>) -> (Vec<Item>, BTreeSet<&'static str>) {
+    let (mut items, mut looked_at) = (Vec::new(), BTreeSet::new());
+    for stated in all(sheet) {
+        let sets: Vec<Set> = stated.field.usual.iter().filter_map(|u| stated.against(sheet, facts, u)).collect();
+        if !sets.is_empty() {
+            looked_at.insert(stated.field.path);
+        }
+        items.extend(sets.iter().find_map(Set::item));
+    }
+    (items, looked_at)
 }
 
 /// Every figure of the sheet that something is usual for, in lists, too.
@@ -117,9 +117,9 @@ impl Set {
         word("nearest", self.usual.nearest(self.kind, self.figure).map_or("", |n| n.0).to_owned());
         let beside = if self.other.is_some() { "with {of} {other} " } else { "" };
         item.words = if self.usual.sizes.is_empty() {
-            format!("{{field}} {{stated}}: usual {beside}is {{least}} to {{most}}")
+            format!("{{field}} {{stated}}: usual {beside}is {{least}} to {{most}} (common practice)")
         } else {
-            "{field} {stated}: the nearest that is usual is {nearest}".to_owned()
+            "{field} {stated}: the nearest that is usual is {nearest} (common practice)".to_owned()
         };
         if let Some((value, kind)) = self.other {
             item.args.insert("other".to_owned(), quantity(kind, value));
