@@ -132,6 +132,19 @@ fn never_met(layout: &str, cylinders: usize, usage: &str, turn: usize, packs: &[
 }
 
 #[test]
+fn a_sheet_without_a_day_is_of_today() {
+    let mut value: Value = serde_json::from_str(&thou::sheet::starter("bracket", 8, "v")).unwrap();
+    put(&mut value, "balance.damper", json!("elastomer"));
+    put(&mut value, "balance.damper-made", json!("2014-07-01"));
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("sheet.json");
+    std::fs::write(&file, value.to_string()).unwrap();
+    // twelve years to the day that every test runs on, of 120 months at most
+    let page = thou_tests::thou(&["check", file.to_str().unwrap()]).out;
+    assert!(page.contains("age of the damper's ring  144 months\n"), "{page}");
+}
+
+#[test]
 fn every_line_of_a_starter_can_be_met() {
     let packs = thou_tests::builtin();
     let mut tried = 0;

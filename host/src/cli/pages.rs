@@ -85,6 +85,8 @@ fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, 
         }
         sheet.as_of = Some(on);
     }
+    // a sheet without a day is of today: the age of a damper or a belt counts on it
+    sheet.as_of = sheet.as_of.or(io.today);
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet), io);
     known_use(&sheet, &packs, io)?;
     check(&sheet, &packs, io)?;
