@@ -16,12 +16,25 @@ const MOST_ERRORS: usize = 500;
 /// Finds everything that the schema does not allow.
 pub(super) fn hold_to_schema(value: &Value, find: &mut Finder<'_>) {
     for error in thou_schema::build_errors(value).take(MOST_ERRORS) {
-        tell(&error, find);
+        tell(&error, "", find);
     }
 }
 
-fn tell(error: &ValidationError<'_>, find: &mut Finder<'_>) {
-    let pointer = error.instance_path().as_str();
+/// Finds what this part of the schema does not allow in the value at a pointer: for what only a pack's manifest describes.
+/// `node` may refer to the definitions of the sheet's schema named in `definitions`, or to others given there.
+pub(super) fn hold_to(node: &Value, definitions: Map<String, Value>, value: &Value, at: &str, find: &mut Finder<'_>) {
+    let mut whole = node.clone();
+    whole.as_object_mut().map(|o| o.insert("$defs".to_owned(), Value::Object(definitions)));
+    let options = jsonschema::options().with_pattern_options(jsonschema::PatternOptions::regex());
+    match options.build(&whole) {
+        Ok(validator) => validator.iter_errors(value).take(MOST_ERRORS).for_each(|error| tell(&error, at, find)),
+        Err(error) => find.at(at, format!("{}: {}", field(at), clean(&error.to_string(), 200)), None),
+    }
+}
+
+/// `under` is where the value that was looked at stands.
+fn tell(error: &ValidationError<'_>, under: &str, find: &mut Finder<'_>) {
+    let pointer = &format!("{under}{}", error.instance_path().as_str());
     let name = field(pointer);
     let given = error.instance().as_ref();
     let node = parent(error.schema_path().as_str());

@@ -3,6 +3,7 @@
 //! Kinds are finer than dimensions: a torque is not an energy, a temperature difference is not a temperature, and a
 //! clearance is written in other units than a bore. Factors: NIST SP 811 (2008), appendix B.8.
 
+use crate::day::SPEC;
 use crate::factor::{
     DAY, DEGREE, FOOT, GALLON, HORSEPOWER, INCH, INCH_OF_MERCURY, MILE, MONTH, OUNCE, OUNCE_INCH, POUND, POUND_FORCE,
     PSI, RPM, THOU, YEAR,
@@ -58,7 +59,7 @@ impl Kind {
     /// The kind of this name, if there is one.
     #[must_use]
     pub fn by_id(id: &str) -> Option<Self> {
-        KINDS.iter().find(|k| k.id == id).map(Kind)
+        KINDS.iter().find(|k| k.id == id).or_else(|| (id == SPEC.id).then_some(&SPEC)).map(Kind)
     }
     /// Its name.
     #[must_use]
@@ -109,7 +110,7 @@ const PRESSURES: &[Unit] = &[
     u("inH2O", 249.088_91),
 ];
 
-/// Every kind, in the order of the alphabet.
+/// Every kind that has units, in the order of the alphabet; the day, `day`, has none.
 pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "acceleration",
