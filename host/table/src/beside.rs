@@ -156,6 +156,9 @@ impl Collector<'_> {
             self.say(&draft.id, format!("there are two inputs called \"{}\"", draft.id.value), None);
         }
         let kind = draft.input.kind.as_str();
+        if kind == "choice" && draft.input.choices.is_empty() {
+            self.say(&draft.id, format!("input {}: a choice lists its `choices`", draft.id.value), None);
+        }
         let default = draft.default.as_ref().and_then(|(value, source)| {
             let fine = match kind {
                 "choice" => draft.input.choices.contains(&value.value),

@@ -344,7 +344,11 @@ impl<'c, 'a> Checker<'c, 'a> {
                 self.span(whole),
             );
         };
-        let reason = self.reason(&format!("{} has no value here", self.written(whole)));
+        let of = self.written(of);
+        let reason = match halves {
+            1 => self.reason(&format!("{of} is under zero here, and has no square root")),
+            _ => self.reason(&format!("{of} to the power of {} has no value here", f64::from(halves) / 2.0)),
+        };
         let measure = Measure { dim, share: false, ..measure };
         let num = Box::new(num);
         Ok((if halves == 1 { NumExpr::Sqrt(num, reason) } else { NumExpr::Halves(num, halves, reason) }, measure))

@@ -335,10 +335,11 @@ fn one(code: &mut Code, part: &AnswerCode, rule: i32, many: u32) {
     }
 }
 
+/// What is not read is told before what was worked out of it: a number of nothing divides by nothing.
 fn remember_error(code: &mut Code) {
     let mut put = code.put();
     put.global_get(ERROR).i32_const(NOT_READ).i32_and().global_get(HOLES).i32_or().global_set(HOLES);
-    put.global_get(ERROR).i32_const(NO_NUMBER).i32_and().if_(BlockType::Empty);
+    put.global_get(ERROR).i32_const(NO_NUMBER).i32_eq().if_(BlockType::Empty);
     put.global_get(WHY).global_set(BAD_WHY).i32_const(NO_NUMBER).global_get(BAD).i32_or().global_set(BAD).end();
 }
 

@@ -45,7 +45,7 @@ fn without_pack(sheet: &Sheet, packs: &[&Manifest]) -> Vec<Item> {
     stray
         .map(|name| {
             let mut item = Item::new(NO_PACK, "Fields without their pack", "combination", State::Note);
-            item.words = format!("extra.{name} is read by nobody: no pack {name} is loaded").replace(['{', '}'], "");
+            item.words = format!("no pack {name} is loaded, so that nobody reads extra.{name}").replace(['{', '}'], "");
             item.why = "What a pack asks for is read, held to its bounds and judged by that pack alone.".to_owned();
             item.advice = Some(Advice {
                 words: "Load the pack, with --pack or in the file packs beside the sheet, or take the fields out."
