@@ -430,12 +430,57 @@ fn no_sample_table_makes_a_sheet_better() {
 /// A size to go to is one that such a part can have.
 #[test]
 fn no_gasket_is_thinner_than_nothing() {
-    let (_keep, pack) = written(
-        r#"{"table": "ours", "title": "Ours", "rules": [{"id": "squish", "why": "w", "operation": "mock-up", "window": {"judges": "piston-to-head",
-        "never-below": "-60 thou", "too-low": {"words": "Swap the gasket, to {solve}.", "solve": "gasket.thickness", "may": "either"}}}]}"#,
+    let sheet = sheet_of("sample-builds/bracket.json");
+    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+    let info = Catalogue::standard().info("gasket.thickness").unwrap();
+    let field = thou_fields::field(info.path.unwrap()).unwrap();
+    let (least, most) = field.band.unwrap().si(field.kind().unwrap()).unwrap();
+    let solved = |never_below: f64, never_above: Option<f64>| {
+        let wish = verdict::remedy::Wish {
+            judged: "piston-to-head",
+            axis: thou::sheet::Axis::Cylinder,
+            place: 0,
+            limits: verdict::Limits { never_below: Some(never_below), never_above, ..verdict::Limits::default() },
+            change: "gasket.thickness",
+            may: "either",
+            left: &std::cell::Cell::new(verdict::remedy::WORKED_OUT),
+        };
+        verdict::remedy::solve(&sheet, &facts, &wish).unwrap()
+    };
+    // 60 thou below where it touches would want a gasket of less than nothing
+    assert_eq!((solved(-60.0 * THOU, None).from, solved(-60.0 * THOU, None).to), (Some(least), None));
+    assert_eq!(solved(30.0 * THOU, Some(1.0)).to, Some(most));
+    // an end that a gasket can have stays: 30 thou of room want more than the least
+    assert!(solved(30.0 * THOU, None).from.unwrap() > least);
+}
+
+/// A pack's documentation has all of its rules, what they need and what could silence them, and nothing that a page would run.
+#[test]
+fn the_docs_of_a_pack_come_of_itself() {
+    let table = "rulepacks/tables/class/fen-road-modified.json";
+    let pack = packs::load_file(&file(table)).unwrap_or_else(|f| panic!("{f}"));
+    let text = thou(&["pack", "docs", table]);
+    assert_eq!((text.exit, text.err.as_str()), (0, ""));
+    for rule in &pack.manifest.rules {
+        assert!(text.out.contains(&format!("### {} (fen-road-modified/{})", rule.title, rule.id)), "{}", rule.id);
+        assert!(text.out.contains(&rule.why), "{}", rule.id);
+    }
+    for input in &pack.manifest.inputs {
+        assert!(text.out.contains(&format!("- {} (", input.id)), "{}", input.id);
+    }
+    assert!(text.out.contains("May say nothing: this counted until 2026-12-31"), "{}", text.out);
+    assert!(text.out.contains("Whose numbers: published: the rule book of an invented sanctioning body, season of 2026, says fen-road-modified"));
+    let (_keep, odd) = written(
+        r#"{"table": "ours", "title": "A & <b>B</b>", "rules": [{"id": "a", "why": "<script>x</script> *w*", "operation": "block",
+        "window": {"judges": "bore.taper.max", "high": "1 thou"}}]}"#,
     );
-    let spec = thou(&["spec", "sample-builds/bracket.json", "--pack", &pack]);
-    assert_eq!(spec.err, "");
-    let sizes: Vec<&str> = spec.out.lines().filter(|l| l.contains("or more") && l.contains(" in")).collect();
-    assert!(sizes.iter().all(|l| !l.contains("-0.")), "{sizes:?}");
+    let html = thou(&["pack", "docs", &odd, "--format", "html"]);
+    assert_eq!(html.exit, 0, "{}", html.err);
+    assert!(
+        html.out.contains("<h1>A &amp; &lt;b&gt;B&lt;/b&gt;</h1>") && !html.out.contains("<script>"),
+        "{}",
+        html.out
+    );
+    let plain = thou(&["pack", "docs", &odd]);
+    assert!(plain.out.contains(r"\<script\>x\</script\> \*w\*"), "{}", plain.out);
 }
