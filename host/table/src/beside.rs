@@ -26,9 +26,6 @@ pub(crate) enum LookUp {
     Words(Vec<(String, Figure)>),
 }
 
-/// Most fields that a table asks for.
-pub(crate) const MOST_INPUTS: usize = 200;
-
 /// A text that is one number with its unit.
 pub(crate) fn number(text: &str) -> Option<Figure> {
     match item(text)? {

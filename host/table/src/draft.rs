@@ -1,6 +1,5 @@
 //! A table as it is written, field by field, with nothing looked up yet.
 
-use crate::beside::MOST_INPUTS;
 use crate::json::{Fields, SourceText, TableReader};
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
@@ -18,6 +17,8 @@ pub(crate) const MOST_RULES: usize = 500;
 const MOST_WINDOWS: usize = 40;
 /// Most settings, lists or maps of a table, entries of a list, and points of a map.
 const MOST_BESIDE: usize = 200;
+/// Most fields that a table asks for.
+const MOST_INPUTS: usize = 200;
 const MOST_ENTRIES: usize = 500;
 const MOST_POINTS: usize = 60;
 const LINE: usize = 200;

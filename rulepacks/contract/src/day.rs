@@ -1,29 +1,11 @@
 //! Days of the calendar, written `2026-03-14`: the kind that has no unit.
 
 use crate::factor::DAY;
-use crate::kind::{Kind, KindSpec, Print, Unit};
-
-/// A day is a point in time and no length of it, so it stands beside the kinds that have units: no number and unit is one.
-pub(crate) static SPEC: KindSpec = KindSpec {
-    id: "day",
-    noun: "a day",
-    units: &[Unit { name: "", factor: DAY, offset: 0.0 }],
-    inch: Print { unit: "", decimals: 0 },
-    metric: Print { unit: "", decimals: 0 },
-};
 
 /// Days of 400 years in the Gregorian calendar.
 const ERA: i64 = 146_097;
 /// From the first of March of the year 0 to the first of January 2000.
 const TO_2000: i64 = 730_425;
-
-impl Kind {
-    /// Whether its values are days of the calendar.
-    #[must_use]
-    pub fn is_day(self) -> bool {
-        self.id() == SPEC.id
-    }
-}
 
 /// Seconds from the first of January 2000 to the beginning of a day; none where the calendar has no such day.
 #[must_use]
@@ -93,17 +75,5 @@ mod tests {
         for text in ["2026-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "2026-4-1", "26-04-01", "2026/04/01", ""] {
             assert_eq!(day(text), None, "{text}");
         }
-    }
-
-    #[test]
-    fn a_day_reads_and_prints_as_one() {
-        let kind = Kind::by_id("day").unwrap();
-        assert!(kind.is_day());
-        let si = kind.parse("2027-01-01").unwrap();
-        assert_eq!(kind.text(si, crate::System::Inch), "2027-01-01");
-        assert_eq!(
-            kind.parse("12 months").unwrap_err().to_string(),
-            "\"12 months\" does not start with a number: write it like \"2026-03-14\""
-        );
     }
 }

@@ -312,6 +312,18 @@ mod tests {
     }
 
     #[test]
+    fn a_day_reads_and_prints_as_one() {
+        let kind = Kind::by_id("day").unwrap();
+        assert!(kind.is_day());
+        let si = kind.parse("2027-01-01").unwrap();
+        assert_eq!(kind.text(si, System::Inch), "2027-01-01");
+        assert_eq!(
+            kind.parse("12 months").unwrap_err().to_string(),
+            "\"12 months\" does not start with a number: write it like \"2026-03-14\""
+        );
+    }
+
+    #[test]
     fn every_kind_prints_in_a_unit_it_can_read() {
         for spec in KINDS {
             for print in [spec.inch, spec.metric] {
