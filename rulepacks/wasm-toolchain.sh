@@ -10,6 +10,13 @@ if [ ! -d "$sysroot/lib/rustlib/$target" ]; then
     echo "or apt-get install --no-install-recommends rustc-web cargo-web rust-web-src" >&2
     exit 1
   fi
+  # cargo before 1.85 knows no edition 2024 and says so in words of its own; from there on it names the rust-version itself
+  minor=$(/usr/bin/rustc --version | sed 's/^rustc 1\.\([0-9]*\).*/\1/')
+  if [ "$minor" -lt 85 ]; then
+    echo "Debian's Rust here is 1.$minor, too old for a pack: rustup target add $target," >&2
+    echo "or take rustc-web, cargo-web and rust-web-src from a newer suite" >&2
+    exit 1
+  fi
   host=$(rustc -vV | sed -n 's/^host: //p')
   # Debian's Rust has no linker for WebAssembly; rustup's does it
   export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER="$sysroot/lib/rustlib/$host/bin/rust-lld"

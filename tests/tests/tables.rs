@@ -591,7 +591,7 @@ fn a_table_that_cannot_say_says_why() {
     let words = |text: &str| (State::CannotSay, text.to_owned(), Vec::new());
     assert_eq!(
         said("1 thou / ({engine.cylinders} - 8)"),
-        words("its numbers come to nothing here: a division by zero, or beyond all bounds")
+        words("it divides by engine.cylinders - 8, which comes to nothing here (line 1 of the table)")
     );
     assert_eq!(said("{engine.cylinders} * 1 thou"), words("its limits come out of order for this build"));
     // no boost in the sheet: the rule needs it, and the field that would bring it is named

@@ -6,6 +6,7 @@ use super::typed::{Erased, Formula, InputSpec, Unavailable, dimension};
 use super::value::Grade;
 use std::sync::Arc;
 use thou_contract::Kind;
+use thou_fields::{FieldValue, PackField};
 use thou_mechanics::valve_motion::LiftPoint;
 use thou_sheet::{Axis, Sheet};
 
@@ -231,6 +232,33 @@ impl Builder {
         self.quantity(id, kind, axis, about).readings(path, pick)
     }
 
+    /// A field that a pack asks for.
+    pub(crate) fn of_pack(&mut self, field: &'static PackField) {
+        let (path, entry) = (field.path(), &field.entry.field);
+        let (axis, about) = (field.entry.axis, entry.words);
+        match entry.value {
+            FieldValue::Quantity(kind) if field.is_read() => {
+                self.quantity(path, kind, axis, about).read_under(path, path, Pick::Mean);
+            }
+            FieldValue::Quantity(kind) => {
+                self.stated(path, kind, path, about);
+            }
+            FieldValue::Day => {
+                self.stated(path, "day", path, about);
+            }
+            FieldValue::Flag => {
+                self.flag(path, path, about);
+            }
+            FieldValue::Choice(choices) => {
+                let words: Vec<&'static str> = choices.iter().map(|c| c.word).collect();
+                self.choice(path, path, Box::leak(words.into_boxed_slice()), about);
+            }
+            _ => {
+                self.choice(path, path, &[], about);
+            }
+        }
+    }
+
     /// What follows from other facts.
     #[expect(clippy::too_many_arguments, reason = "one entry a fact, read from top to bottom")]
     pub(crate) fn derive<A, F: Formula<A>, const N: usize>(
@@ -400,7 +428,12 @@ impl NewFact<'_> {
     }
     /// The readings at this path.
     fn readings(self, path: &'static str, pick: Pick) -> Self {
-        let Some(key) = path.strip_prefix("readings.") else { return self.fault("not a path of readings") };
+        match path.strip_prefix("readings.") {
+            Some(key) => self.read_under(key, path, pick),
+            None => self.fault("not a path of readings"),
+        }
+    }
+    fn read_under(self, key: &'static str, path: &'static str, pick: Pick) -> Self {
         let keys = &mut self.0.keys;
         let index = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
             keys.push(key);

@@ -19,6 +19,8 @@ pub struct Figure {
     half: bool,
     /// Whether a whole number stands without decimals: G 16 beside G 6.3.
     bare: bool,
+    /// Whether it is a day of the calendar.
+    day: bool,
 }
 
 /// Unit and decimals.
@@ -37,10 +39,10 @@ impl Figure {
     #[must_use]
     pub fn of(fact: &str, kind: Kind, system: System) -> Self {
         if matches!(fact, "spring.seat-load.spread" | "spring.load-loss" | "spring.load-loss.max") {
-            return Self { unit: "%", factor: 0.01, offset: 0.0, decimals: 0, half: false, bare: false };
+            return Self { unit: "%", factor: 0.01, offset: 0.0, decimals: 0, half: false, bare: false, day: false };
         }
         if matches!(fact, "balance.grade" | "balance.residual.grade") {
-            return Self { unit: "", factor: 1.0, offset: 0.0, decimals: 1, half: false, bare: true };
+            return Self { unit: "", factor: 1.0, offset: 0.0, decimals: 1, half: false, bare: true, day: false };
         }
         match print_of(fact) {
             Some((inch, metric, half)) => Self::new(kind, if system == System::Inch { inch } else { metric }, half),
@@ -51,7 +53,15 @@ impl Figure {
     fn new(kind: Kind, (unit, decimals): UnitAndDecimals, half: bool) -> Self {
         let found = kind.spec().units.iter().find(|u| u.name == unit);
         let (factor, offset) = found.map_or((1.0, 0.0), |u| (u.factor, u.offset));
-        Self { unit, factor, offset, decimals, half: half && matches!(unit, "thou" | "deg"), bare: false }
+        Self {
+            unit,
+            factor,
+            offset,
+            decimals,
+            half: half && matches!(unit, "thou" | "deg"),
+            bare: false,
+            day: kind.is_day(),
+        }
     }
 
     /// The unit; empty for a bare number.
@@ -75,8 +85,12 @@ impl Figure {
     /// The number alone with `more` decimals than the trade prints.
     #[must_use]
     pub fn number_with(self, si: f64, more: usize) -> String {
+        if self.day {
+            return thou_contract::day_text(si);
+        }
         let step = self.step(more);
-        self.show((self.in_unit(si) / step).round() * step, more)
+        let rounded = (self.in_unit(si) / step).round() * step;
+        self.show(if rounded.is_finite() { rounded } else { self.in_unit(si) }, more)
     }
 
     /// The number rounded towards the inside of a window: a low end up, a high end down.
@@ -104,7 +118,7 @@ impl Figure {
             (_, true) if whole => 0,
             _ => own,
         };
-        let text = format!("{number:.decimals$}");
+        let text = thou_contract::short(number, decimals);
         match text.strip_prefix('-') {
             Some(rest) if rest.bytes().all(|b| matches!(b, b'0' | b'.')) => rest.to_owned(),
             _ => text,

@@ -33,15 +33,15 @@ impl GaugeUse {
     pub(crate) fn of(sheet: &Sheet, key: &str, set: &ReadingSet) -> Self {
         let named = set.gauge.as_ref().and_then(|name| sheet.gauges.get(name).map(|g| (name, g)));
         let Some((name, gauge)) = named else {
-            let kind = usual_for(key);
+            let kind = usual_for(sheet, key);
             let (step, own) = usual(kind);
             // nobody says what it was set on: a master of the set's own, shared by its readings only
             let master = compares(kind).then(|| (format!("the master of {key}"), bias_of_a_master()));
             return Self { name: kind.to_owned(), assumed: true, step, own, master };
         };
-        let (step, own) = figures(gauge, key);
+        let (step, own) = figures(sheet, gauge, key);
         let set_on = gauge.set_on.clone().map(|master| {
-            let bias = sheet.gauges.get(&master).map_or(bias_of_a_master(), |g| absolute(figures(g, key).1));
+            let bias = sheet.gauges.get(&master).map_or(bias_of_a_master(), |g| absolute(figures(sheet, g, key).1));
             (master, bias)
         });
         let is_master = sheet.gauges.values().any(|g| g.set_on.as_ref() == Some(name));
@@ -74,8 +74,8 @@ fn compares(kind: &str) -> bool {
     thou_fields::gauge(kind).is_some_and(|g| g.compares)
 }
 
-fn usual_for(key: &str) -> &'static str {
-    thou_fields::reading(key).map_or("", |r| r.gauge)
+fn usual_for(sheet: &Sheet, key: &str) -> &'static str {
+    sheet.reading_field(key).map_or("", |r| r.gauge)
 }
 
 fn usual(kind: &str) -> (f64, GoodFor) {
@@ -84,9 +84,9 @@ fn usual(kind: &str) -> (f64, GoodFor) {
 }
 
 /// What the shop says of its gauge, else what is usual for its kind, else what is usual for the reading.
-fn figures(gauge: &Gauge, key: &str) -> (f64, GoodFor) {
+fn figures(sheet: &Sheet, gauge: &Gauge, key: &str) -> (f64, GoodFor) {
     let known = thou_fields::gauge(&gauge.kind).is_some();
-    let (step, own) = usual(if known { &gauge.kind } else { usual_for(key) });
+    let (step, own) = usual(if known { &gauge.kind } else { usual_for(sheet, key) });
     let own = match gauge.uncertainty {
         Some(share) if gauge.relative => GoodFor::Share(share),
         Some(u) => GoodFor::Of(u),

@@ -8,7 +8,7 @@ use thou_sheet::Axis;
 pub enum ValueKind {
     /// A quantity, in SI.
     Quantity(Kind),
-    /// One of these words; the value is its index here, -1 for a word of somebody else's.
+    /// One of these words; the value is its index here, -1 for a word of somebody else's. Without any, whatever the sheet has.
     Choice(&'static [&'static str]),
     /// Yes or no: 1 or 0.
     Flag,

@@ -117,7 +117,9 @@ impl<'a> RootTable<'a> {
             Some(used) => self.read_in(used, pick, place, label),
             None => {
                 let name = self.cat.keys().get(key).copied().unwrap_or("");
-                Err(BTreeSet::from([Missing::Field(format!("readings.{name}"))]))
+                let asked = self.sheet.pack_fields.contains_key(name);
+                let path = if asked { name.to_owned() } else { format!("readings.{name}") };
+                Err(BTreeSet::from([Missing::Field(path)]))
             }
         }
     }
@@ -207,7 +209,7 @@ impl<'a> RootTable<'a> {
         let row = used.starts.partition_point(|start| *start <= root).checked_sub(1)?;
         let point = root.checked_sub(*used.starts.get(row)?)? as usize;
         let reading = used.set.rows.get(row)?.get(point)?;
-        let axis = thou_fields::reading(key).map_or(Axis::One, |field| field.axis);
+        let axis = self.sheet.reading_field(key).map_or(Axis::One, |field| field.axis);
         let label = self.sheet.places.labels(axis).get(row).map_or("", String::as_str);
         let name = used.set.points.get(point).map_or("", String::as_str);
         let what: Vec<&str> = [*key, label, name].into_iter().filter(|t| !t.is_empty()).collect();

@@ -10,10 +10,12 @@ mod gauge;
 // one line an entry, as the generator writes it
 #[rustfmt::skip]
 mod generated;
+mod pack_field;
 mod reading;
 
 pub use field::{Band, Choice, Field, FieldValue, JobStep, Only, PrintUnit, Prints, Rows, Section, Standing, Usual};
 pub use gauge::{GaugeKind, GoodFor};
+pub use pack_field::{PackField, input_faults, pack_fields};
 pub use reading::{Agreement, Axis, Moved, Points, ReadingField, STEEL};
 
 use generated as table;

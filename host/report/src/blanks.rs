@@ -20,7 +20,9 @@ impl Blanks {
 }
 
 fn key<'a>(bench: &'a Bench<'_>, fact: &str) -> Option<&'a str> {
-    bench.facts.info(fact).filter(|i| i.measured)?.path?.strip_prefix("readings.")
+    let path = bench.facts.info(fact).filter(|i| i.measured)?.path?;
+    // a field that a pack asks for stands under its whole name
+    path.strip_prefix("readings.").or_else(|| bench.sheet.pack_fields.contains_key(path).then_some(path))
 }
 
 /// Whether a fact has a reading of its own.

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use thou_contract::OPERATIONS;
 use thou_sheet::model::Axis;
-use thou_verdict::{Limits, State, StepItem, Verdict, WindowItem};
+use thou_verdict::{Item, Limits, State, StepItem, Verdict, WindowItem};
 
 /// Where the one reading of an engine is written.
 const BLANK: &str = "   read ________";
@@ -50,6 +50,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, packs: &[NamedPack]) -> String
             }
         }
     }
+    asked_for(bench, &mut blanks, &mut out);
     needs(verdict, &mut out);
     replaced::rules(bench, verdict, &mut out);
     words::taken(bench, verdict, &mut out);
@@ -199,10 +200,37 @@ fn no_room(bench: &Bench<'_>, set: &FactWindows<'_>, place: usize, out: &mut Str
     out.push_str(&wrap(&words, "      ", "      "));
 }
 
+/// Fields of packs that are to be filled in and have no blank on a window's line.
+fn asked_for(bench: &Bench<'_>, blanks: &mut Blanks, out: &mut String) {
+    let mut heading = "\nWHAT PACKS ASK FOR\n";
+    let usage = bench.sheet.stated("intent.use").and_then(|(v, _)| v.as_str()).unwrap_or_default();
+    for (path, field) in &bench.sheet.pack_fields {
+        let there = bench.facts.choice(path).is_some() || bench.facts.cells(path).iter().all(Result::is_ok);
+        let read = blanks.takes(bench, path);
+        if !read && (field.is_read() || there || !field.required_for.contains(&usage)) {
+            continue;
+        }
+        out.push_str(std::mem::take(&mut heading));
+        let entry = &field.entry;
+        let mut line = format!("{path}: {} ({})", entry.field.words.trim_end_matches('.'), field.what());
+        let many = entry.axis != Axis::One;
+        if !many {
+            line.push_str(if read { BLANK } else { "   ________" });
+        }
+        out.push_str(&wrap(&line, "  ", "      "));
+        if many {
+            let places: Vec<usize> = (0..bench.sheet.places.count(entry.axis)).collect();
+            blanks::print(bench, None, path, entry.axis, &places, out);
+        }
+    }
+}
+
 /// Rules that cannot give a window yet, by the fields that would let them.
 fn needs(verdict: &Verdict, out: &mut String) {
     let mut fields: BTreeMap<String, Vec<String>> = BTreeMap::new();
-    for item in verdict.items.iter().filter(|i| i.state == State::Open && i.limits.is_none() && !i.wants.is_empty()) {
+    let no_window = |i: &&Item| i.state == State::Open && i.limits.is_none() && !i.wants.is_empty();
+    // what a pack asks for stands above with its blanks
+    for item in verdict.items.iter().filter(|i| no_window(i) && i.rule != thou_verdict::ASKED_FOR) {
         let titles = fields.entry(item.wants.join(", ")).or_default();
         let title = item.title.to_lowercase();
         if !titles.contains(&title) {

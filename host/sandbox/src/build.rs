@@ -56,6 +56,7 @@ fn from_crate(dir: &Path) -> Result<Built, BuildError> {
         return Err(BuildError::NoCrate(dir.to_owned()));
     }
     let tools = cargo::Tools::new()?;
+    tools.has_target()?;
     let crates = tools.crates(&crate_dir)?;
     let module = tools.module(&crate_dir, &crates)?;
     let module = std::fs::read(&module).map_err(|error| BuildError::File { path: module, error })?;

@@ -43,7 +43,9 @@ impl Asked for Boxed<'_> {
     }
 
     fn kind(&self, fact: &str) -> Option<Kind> {
-        Catalogue::standard().info(fact)?.value.kind()
+        // what a pack asks for itself is a fact of its own
+        let own = || self.pack.manifest.inputs.iter().find(|i| i.id == fact).and_then(|i| Kind::by_id(&i.kind));
+        Catalogue::standard().info(fact).map_or_else(own, |info| info.value.kind())
     }
 }
 

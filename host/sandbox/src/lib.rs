@@ -52,7 +52,18 @@ pub mod seam {
 use regular::Whole;
 use sha2::{Digest, Sha256};
 use std::path::Path;
+use thou_sheet::{Sheet, SheetFaults};
 use thou_text::hex;
+
+/// Takes into a sheet the fields that these packs ask for.
+///
+/// # Errors
+/// What is written there and is not what a pack asks for.
+pub fn take_fields(sheet: &mut Sheet, packs: &[LoadedPack]) -> Result<(), SheetFaults> {
+    let fields = |p: &'_ LoadedPack| thou_fields::pack_fields(&p.manifest);
+    let all: Vec<_> = packs.iter().map(|p| (p.manifest.id.as_str(), fields(p))).collect();
+    sheet.take_pack_fields(&all)
+}
 
 /// Loads a pack from a file, a component or a house table, beside the built-in ones; nothing is compiled yet.
 ///

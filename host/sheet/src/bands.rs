@@ -149,6 +149,17 @@ fn row(root: &Value, at: &str, rows: &str, find: &mut Finder<'_>) {
     }
 }
 
+/// Tells a field that a pack asks for whose stated value cannot be.
+#[cfg(feature = "schema")]
+pub(super) fn of_pack(field: &Field, value: &Value, at: &str, find: &mut Finder<'_>) {
+    let (Some(kind), Some(band)) = (field.kind(), field.band) else { return };
+    let Some(si) = si(value, kind.id()) else { return };
+    let told = Band::new(kind, band).and_then(|band| outside(&band, || name_of(at), si, value.as_str()));
+    if let Some((message, help)) = told {
+        find.at(at, message, help.map(|help| format!("{help}; it is: {}", field.words.trim_end_matches('.'))));
+    }
+}
+
 fn held(root: &Value, field: &Field, at: &str, name: impl FnOnce() -> String, find: &mut Finder<'_>) {
     let (Some(kind), Some(value)) = (field.kind(), root.pointer(at)) else { return };
     let Some(si) = si(value, kind.id()) else { return };

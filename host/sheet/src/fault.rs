@@ -210,7 +210,9 @@ pub fn clean(text: &str, most: usize) -> String {
 pub fn field(pointer: &str) -> String {
     let mut out = String::new();
     for segment in pointer.split('/').skip(1) {
-        let index = segment.parse::<usize>().ok().filter(|_| !(out.starts_with("readings.") && out.ends_with(".at")));
+        // a place is called by its name, of a pack's readings too
+        let sets = out.starts_with("readings.") || out.starts_with("extra.");
+        let index = segment.parse::<usize>().ok().filter(|_| !(sets && out.ends_with(".at")));
         match index {
             Some(index) => out.push_str(&format!(" #{}", index + 1)),
             None => {

@@ -5,6 +5,8 @@
 
 mod bands;
 mod csv;
+#[cfg(feature = "schema")]
+mod extra;
 mod fault;
 mod json;
 mod lists;
@@ -95,6 +97,7 @@ impl Sheet {
         if !faults.is_empty() {
             return Err(SheetFaults::new(source, faults));
         }
+        source.keys = parsed.keys;
         sheet.source = source;
         sheet.root = root;
         Ok(sheet)

@@ -31,11 +31,7 @@ pub(super) fn calendar(value: &Value, pointer: &str, find: &mut Finder<'_>) {
             for (key, child) in object {
                 let at = || format!("{pointer}/{}", escape(key));
                 match child {
-                    Value::String(text) if is_day(key) && like_a_day(text) && text.parse::<Date>().is_err() => {
-                        let at = at();
-                        let message = format!("{}: the calendar has no {text}", field(&at));
-                        find.at(&at, message, Some("write year, month, day, like \"2026-03-14\"".to_owned()));
-                    }
+                    Value::String(text) if is_day(key) => a_day(text, &at(), find),
                     _ if pointer.is_empty() && key == "extra" => {}
                     Value::Object(_) | Value::Array(_) => calendar(child, &at(), find),
                     _ => {}
@@ -48,6 +44,14 @@ pub(super) fn calendar(value: &Value, pointer: &str, find: &mut Finder<'_>) {
             }
         }
         _ => {}
+    }
+}
+
+/// Tells a day that the calendar does not have.
+pub(super) fn a_day(text: &str, at: &str, find: &mut Finder<'_>) {
+    if like_a_day(text) && text.parse::<Date>().is_err() {
+        let message = format!("{}: the calendar has no {text}", field(at));
+        find.at(at, message, Some("write year, month, day, like \"2026-03-14\"".to_owned()));
     }
 }
 

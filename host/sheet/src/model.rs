@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use std::sync::OnceLock;
 
 pub use thou_fields::Axis;
+use thou_fields::{PackField, ReadingField};
 
 /// Which side of the head a valve is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -78,6 +79,8 @@ pub struct Source {
     pub kept: Option<BTreeMap<String, String>>,
     /// Where each value stands: JSON pointer to byte range.
     pub spans: BTreeMap<String, Range<usize>>,
+    /// Where the name of each field stands.
+    pub(crate) keys: BTreeMap<String, Range<usize>>,
     /// Where each line starts, once somebody asked.
     pub(crate) lines: OnceLock<Vec<usize>>,
 }
@@ -392,9 +395,23 @@ pub struct Sheet {
     pub spares: Vec<Spare>,
     /// The finish of the profile that it names.
     pub finish: Option<Finish>,
+    /// The fields that the loaded packs ask for, by their paths.
+    pub pack_fields: BTreeMap<&'static str, &'static PackField>,
+    /// The day that it is looked at, where the caller says so.
+    pub looked_at: Option<Date>,
 }
 
 impl Sheet {
+    /// The entry of a reading, of the sheet's own or of a field that a pack asks for.
+    #[must_use]
+    pub fn reading_field(&self, key: &str) -> Option<&'static ReadingField> {
+        thou_fields::reading(key).or_else(|| self.pack_fields.get(key).map(|f| &f.entry))
+    }
+    /// The day that things are held to: the one it is looked at, else its own.
+    #[must_use]
+    pub fn day(&self) -> Option<Date> {
+        self.looked_at.or(self.as_of)
+    }
     /// The value at a dotted path such as `block.bore`, with its JSON pointer.
     #[must_use]
     pub fn stated(&self, path: &str) -> Option<(&serde_json::Value, String)> {

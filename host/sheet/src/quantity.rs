@@ -35,6 +35,7 @@ pub(super) fn wrong_quantity(name: &str, kind: Kind, text: &str, error: &Quantit
 }
 
 pub(super) fn example(kind: Kind) -> String {
-    let example = schema().pointer(&format!("/$defs/{}/examples/0", kind.id())).unwrap_or(&Value::Null);
+    let name = if kind.is_day() { "date" } else { kind.id() };
+    let example = schema().pointer(&format!("/$defs/{name}/examples/0")).unwrap_or(&Value::Null);
     example.to_string()
 }

@@ -12,6 +12,8 @@ use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use thou_contract::Kind;
 use thou_fields::Points;
+#[cfg(feature = "schema")]
+use thou_fields::ReadingField;
 use thou_text::nearest;
 
 /// Every reading of the sheet by key, oldest set first.
@@ -30,22 +32,49 @@ pub(super) fn readings(
         };
         let ruler =
             Ruler { key, kind, band: key.field.band.and_then(|band| Band::new(kind, band)), places, source, shop };
-        let pointer = format!("/readings/{name}");
-        let mut sets: Vec<ReadingSet> = match value {
-            Value::Array(list) => list
-                .iter()
-                .enumerate()
-                .filter_map(|(i, set)| Some(one_set(&ruler, set.as_object()?, format!("{pointer}/{i}"), gauges, find)))
-                .collect(),
-            Value::Object(set) => vec![one_set(&ruler, set, pointer, gauges, find)],
-            _ => Vec::new(),
-        };
-        if sets.iter().all(|s| s.when.is_some()) {
-            sets.sort_by_key(|s| s.when);
-        }
+        let sets = sets(&ruler, value, format!("/readings/{name}"), gauges, find);
         out.insert(name.clone(), sets);
     }
     out
+}
+
+/// The sets that stand at a pointer, oldest first.
+fn sets(
+    ruler: &Ruler<'_>,
+    value: &Value,
+    pointer: String,
+    gauges: &BTreeMap<String, Gauge>,
+    find: &mut Finder<'_>,
+) -> Vec<ReadingSet> {
+    let mut sets: Vec<ReadingSet> = match value {
+        Value::Array(list) => list
+            .iter()
+            .enumerate()
+            .filter_map(|(i, set)| Some(one_set(ruler, set.as_object()?, format!("{pointer}/{i}"), gauges, find)))
+            .collect(),
+        Value::Object(set) => vec![one_set(ruler, set, pointer, gauges, find)],
+        _ => Vec::new(),
+    };
+    if sets.iter().all(|s| s.when.is_some()) {
+        sets.sort_by_key(|s| s.when);
+    }
+    sets
+}
+
+/// The sets of a field that a pack asks for, as those of the sheet's own readings are read.
+#[cfg(feature = "schema")]
+pub(super) fn of_pack(
+    sheet: &super::Sheet,
+    key: &'static ReadingField,
+    value: &Value,
+    pointer: String,
+    find: &mut Finder<'_>,
+) -> Vec<ReadingSet> {
+    let Some(kind) = key.field.kind() else { return Vec::new() };
+    let shop = sheet.root.pointer("/shop/temperature").and_then(temperature);
+    let band = key.field.band.and_then(|band| Band::new(kind, band));
+    let ruler = Ruler { key, kind, band, places: &sheet.places, source: &sheet.source, shop };
+    sets(&ruler, value, pointer, &sheet.gauges, find)
 }
 
 fn one_set(

@@ -16,12 +16,27 @@ const MOST_ERRORS: usize = 500;
 /// Finds everything that the schema does not allow.
 pub(super) fn hold_to_schema(value: &Value, find: &mut Finder<'_>) {
     for error in thou_schema::build_errors(value).take(MOST_ERRORS) {
-        tell(&error, find);
+        tell(&error, "", schema(), find);
     }
 }
 
-fn tell(error: &ValidationError<'_>, find: &mut Finder<'_>) {
-    let pointer = error.instance_path().as_str();
+/// Finds what this part of the schema does not allow in the value at a pointer: for what only a pack's manifest describes.
+/// `node` may refer to the definitions of the sheet's schema named in `definitions`, or to others given there.
+pub(super) fn hold_to(node: &Value, definitions: Map<String, Value>, value: &Value, at: &str, find: &mut Finder<'_>) {
+    let mut whole = node.clone();
+    whole.as_object_mut().map(|o| o.insert("$defs".to_owned(), Value::Object(definitions)));
+    let options = jsonschema::options().with_pattern_options(jsonschema::PatternOptions::regex());
+    match options.build(&whole) {
+        Ok(validator) => {
+            validator.iter_errors(value).take(MOST_ERRORS).for_each(|error| tell(&error, at, &whole, find))
+        }
+        Err(error) => find.at(at, format!("{}: {}", field(at), clean(&error.to_string(), 200)), None),
+    }
+}
+
+/// `under` is where the value that was looked at stands, `whole` the schema that it was held to.
+fn tell(error: &ValidationError<'_>, under: &str, whole: &Value, find: &mut Finder<'_>) {
+    let pointer = &format!("{under}{}", error.instance_path().as_str());
     let name = field(pointer);
     let given = error.instance().as_ref();
     let node = parent(error.schema_path().as_str());
@@ -33,7 +48,8 @@ fn tell(error: &ValidationError<'_>, find: &mut Finder<'_>) {
         }
         E::Required { property } => missing(pointer, property.as_str().unwrap_or(""), node, find),
         E::Type { .. } => {
-            let (message, help) = wrong_type(&name, given, error.schema_path().as_str(), node);
+            let path = error.schema_path().as_str();
+            let (message, help) = wrong_type(&name, given, path, whole.pointer(above(path)).unwrap_or(node));
             find.at(pointer, message, help);
         }
         E::Pattern { .. } => {
@@ -67,8 +83,11 @@ fn tell(error: &ValidationError<'_>, find: &mut Finder<'_>) {
 
 /// The object of the schema that a keyword stands in.
 fn parent(keyword: &str) -> &'static Value {
-    let end = keyword.rfind('/').unwrap_or(0);
-    schema().pointer(keyword.get(..end).unwrap_or("")).unwrap_or(&Value::Null)
+    schema().pointer(above(keyword)).unwrap_or(&Value::Null)
+}
+
+fn above(keyword: &str) -> &str {
+    keyword.get(..keyword.rfind('/').unwrap_or(0)).unwrap_or("")
 }
 
 /// Follows `$ref`.

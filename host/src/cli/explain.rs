@@ -26,13 +26,19 @@ pub(super) struct ExplainArgs {
 }
 
 pub(super) fn explain(args: &ExplainArgs, io: &mut Io<'_>) -> Exit {
-    let sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
+    let mut sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
         Ok(sheet) => sheet,
         Err(exit) => return exit,
     };
     let (packs, faults) = load::packs(&args.with, args.sheet.as_deref(), io);
     for fault in &faults {
         io.complain(&fault.to_string());
+    }
+    if let Some(sheet) = &mut sheet {
+        sheet.looked_at = io.today;
+        if let Err(exit) = load::pack_fields(sheet, &packs, io) {
+            return exit;
+        }
     }
     let all: Vec<(&LoadedPack, &Rule)> =
         packs.iter().flat_map(|p| p.manifest.rules.iter().map(move |r| (p, r))).collect();
@@ -76,7 +82,7 @@ fn stands_in(packs: &[LoadedPack], rule: &str, sheet: Option<&Sheet>, today: Opt
         }
     }
     let Some(sheet) = sheet else { return out };
-    let facts = SheetFacts::new(Catalogue::standard(), sheet);
+    let facts = SheetFacts::new(Catalogue::of_sheet(sheet), sheet);
     let verdict = verdict::judge(sheet, &facts, packs, today);
     let bench = Bench { sheet, facts: &facts, system: System::Inch, paint: Paint::Plain, like: None };
     for line in report::replaced::of_rule(&bench, &verdict, rule) {

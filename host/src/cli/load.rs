@@ -18,6 +18,15 @@ pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
     })
 }
 
+/// Takes the fields that the packs ask for, or says on standard error what is wrong with them.
+pub(super) fn pack_fields(sheet: &mut Sheet, packs: &[LoadedPack], io: &mut Io<'_>) -> Result<(), Exit> {
+    packs::take_fields(sheet, packs).map_err(|faults| {
+        let text = faults.render(io.err_colour);
+        io.complain(&text);
+        Exit::INVALID
+    })
+}
+
 /// The packs that count: the built-in ones, those of the `packs` file beside the sheet, those of the command line.
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
 pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>, io: &Io<'_>) -> (Vec<LoadedPack>, Vec<PackFault>) {

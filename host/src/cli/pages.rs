@@ -88,9 +88,14 @@ fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, 
     // a sheet without a day is of today: the age of a damper or a belt counts on it
     sheet.as_of = sheet.as_of.or(io.today);
     let (packs, faults) = load::packs(&page.with, Some(&page.sheet), io);
+    sheet.looked_at = page.on.or(io.today);
     known_use(&sheet, &packs, io)?;
+    load::pack_fields(&mut sheet, &packs, io)?;
     check(&sheet, &packs, io)?;
-    let like = like(&sheet, io)?;
+    let mut like = like(&sheet, io)?;
+    if let Some(like) = &mut like {
+        load::pack_fields(like, &packs, io)?;
+    }
     Ok(Sources { sheet, like, packs, faults })
 }
 
@@ -119,11 +124,11 @@ pub(super) fn page_with(
         Ok(sources) => sources,
         Err(exit) => return exit,
     };
-    let facts = SheetFacts::new(Catalogue::standard(), &sources.sheet);
+    let facts = SheetFacts::new(Catalogue::of_sheet(&sources.sheet), &sources.sheet);
     let mut verdict = verdict::judge(&sources.sheet, &facts, &sources.packs, io.today);
     verdict.lost.splice(0..0, sources.faults.into_iter().map(Into::into));
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
-    let like_facts = sources.like.as_ref().map(|sheet| SheetFacts::new(Catalogue::standard(), sheet));
+    let like_facts = sources.like.as_ref().map(|sheet| SheetFacts::new(Catalogue::of_sheet(sheet), sheet));
     let like = sources.like.as_ref().zip(like_facts.as_ref()).map(|(sheet, facts)| Like { sheet, facts });
     let bench = Bench { sheet: &sources.sheet, facts: &facts, system: page.units.system(), paint, like };
     write(&bench, &verdict, &load::named(&sources.packs), io)

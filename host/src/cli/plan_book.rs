@@ -160,12 +160,15 @@ pub(super) fn plan(
         Err(words) => return wrong(&words, io),
     };
     let (packs, faults) = load::packs(with, Some(&folder.join("book")), io);
-    let known = known_use(&sheet, &packs, io).and_then(|()| known_parts(&sheet, &packs, io));
+    sheet.looked_at = day;
+    let known = known_use(&sheet, &packs, io)
+        .and_then(|()| load::pack_fields(&mut sheet, &packs, io))
+        .and_then(|()| known_parts(&sheet, &packs, io));
     if let Err(exit) = known {
         return exit;
     }
     ledger::set(&mut sheet, &history, day);
-    let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+    let facts = SheetFacts::new(Catalogue::of_sheet(&sheet), &sheet);
     let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
     verdict.lost.splice(0..0, faults.into_iter().map(Into::into));
     let own = match lives.own(&book, engine, &verdict, sheet.as_of) {
@@ -263,8 +266,13 @@ impl Fleet<'_> {
                     continue;
                 }
             };
+            sheet.looked_at = day;
+            if let Err(no) = load::pack_fields(&mut sheet, &packs, io) {
+                exit = no;
+                continue;
+            }
             ledger::set(&mut sheet, &history, day);
-            let facts = SheetFacts::new(Catalogue::standard(), &sheet);
+            let facts = SheetFacts::new(Catalogue::of_sheet(&sheet), &sheet);
             let verdict = judge(&sheet, &facts, &packs);
             match lives.own(&book, engine, &verdict, day) {
                 Ok(own) => {

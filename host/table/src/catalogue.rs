@@ -17,6 +17,13 @@ pub struct TableFact {
     pub choices: Vec<String>,
 }
 
+impl TableFact {
+    /// Whether anybody may write what he likes there, as a part's number: the table's own words are its choices.
+    pub(crate) fn is_open(&self) -> bool {
+        self.kind == "choice" && self.choices.is_empty()
+    }
+}
+
 /// What is known beside the table.
 #[derive(Debug, Clone, Copy)]
 pub struct KnownFacts<'a> {
@@ -44,9 +51,9 @@ pub(crate) struct AskedFacts<'a> {
 }
 
 impl<'a> AskedFacts<'a> {
-    /// `uses` are those that the table adds.
-    pub(crate) fn new(known: &KnownFacts<'a>, uses: Vec<String>) -> Self {
-        let known = known.facts.iter().map(|f| (f.id.as_str(), f)).collect();
+    /// `uses` are those that the table adds, `own` the fields that it asks for.
+    pub(crate) fn new(known: &KnownFacts<'a>, uses: Vec<String>, own: &'a [TableFact]) -> Self {
+        let known = known.facts.iter().chain(own).map(|f| (f.id.as_str(), f)).collect();
         Self { known, uses, index: BTreeMap::new(), list: Vec::new() }
     }
 
@@ -86,6 +93,26 @@ impl<'a> AskedFacts<'a> {
     pub(crate) fn words(&self, fact: &TableFact) -> Vec<String> {
         let added = self.uses.iter().filter(|_| fact.id == "use");
         fact.choices.iter().chain(added).cloned().collect()
+    }
+
+    /// The number of a word of what anybody may write, which joins those that the pack knows.
+    pub(crate) fn word(&mut self, fact: &TableFact, word: &str) -> u32 {
+        let index = self.ask(fact) as usize;
+        let Some(asked) = self.list.get_mut(index) else { return u32::MAX };
+        let at = asked.choices.iter().position(|c| c == word).unwrap_or_else(|| {
+            asked.choices.push(word.to_owned());
+            asked.choices.len() - 1
+        });
+        u32::try_from(at).unwrap_or(u32::MAX)
+    }
+
+    /// Closes the list: a choice that no word is asked of has one all the same.
+    pub(crate) fn take(&mut self) -> Vec<FactUse> {
+        let mut list = std::mem::take(&mut self.list);
+        for fact in list.iter_mut().filter(|f| f.kind == "choice" && f.choices.is_empty()) {
+            fact.choices.push("any".to_owned());
+        }
+        list
     }
 
     pub(crate) fn axis(&self, fact: u32) -> &str {

@@ -1,12 +1,13 @@
 //! From CEL's tree to ours: every fact exists, every word is one of its choice, every sum is of things that can be
 //! summed, and what runs over places runs over the same ones.
 
+use crate::beside::{Beside, LookUp};
 use crate::catalogue::{AskedFacts, FactValue, TableFact};
-use crate::scan::{ExpressionSlip, Item, Scan};
-use crate::tree::{BoolExpr, Cmp, NumExpr, Op, Side};
+use crate::scan::{ExpressionSlip, FUNCTIONS, Item, Scan};
+use crate::tree::{BoolExpr, Cmp, Fold, NumExpr, Op, Reason, Side};
 use cel::IdedExpr;
 use cel::common::ast::{CallExpr, Expr, LiteralValue, SourceInfo, operators as sign};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use thou_contract::{KINDS, Kind, KindSpec, Measure, Unit};
 use thou_text::clean::clip;
@@ -19,6 +20,39 @@ pub(crate) struct Found {
     pub(crate) axis: Option<(String, Range<usize>)>,
     /// Facts, each with whether it is asked for by `has`, and where it first stands.
     pub(crate) facts: BTreeMap<u32, (bool, Range<usize>)>,
+    /// Those that run over places, but for what stands in a figure of all places.
+    pub(crate) runs: BTreeSet<u32>,
+}
+
+/// Why a number has none, beside what every rule may say.
+#[derive(Debug)]
+pub(crate) struct Reasons<'c> {
+    /// The words of each.
+    pub(crate) words: &'c mut Vec<String>,
+    /// The number of the first.
+    pub(crate) first: u32,
+    /// What is told where there are too many of them.
+    pub(crate) else_: Reason,
+    /// The expression as the table has it, and the line it starts in.
+    pub(crate) text: &'c str,
+    pub(crate) line: usize,
+}
+
+/// Most reasons that one rule has of its own; a manifest has room for a hundred.
+const MOST_REASONS: usize = 80;
+
+impl Reasons<'_> {
+    fn of(&mut self, words: String) -> Reason {
+        let words = words.replace(['{', '}'], "");
+        let at = self.words.iter().position(|w| *w == words).or_else(|| {
+            let room = self.words.len() < MOST_REASONS;
+            room.then(|| {
+                self.words.push(words);
+                self.words.len() - 1
+            })
+        });
+        at.and_then(|at| u32::try_from(at).ok()).map_or(self.else_, |at| self.first + at)
+    }
 }
 
 /// Checks one expression.
@@ -29,6 +63,10 @@ pub(crate) struct Checker<'c, 'a> {
     pub(crate) own: BTreeMap<Side, Measure>,
     scan: &'c Scan,
     source: &'c SourceInfo,
+    beside: &'c Beside,
+    reasons: Reasons<'c>,
+    /// Whether this stands in a figure of all places, so that its facts run over them there and nowhere else.
+    inside: bool,
 }
 
 type Checked<T> = Result<T, ExpressionSlip>;
@@ -38,8 +76,25 @@ fn slip<T>(message: impl Into<String>, help: Option<String>, at: Range<usize>) -
 }
 
 impl<'c, 'a> Checker<'c, 'a> {
-    pub(crate) fn new(asked: &'c mut AskedFacts<'a>, scan: &'c Scan, source: &'c SourceInfo) -> Self {
-        Self { asked, found: Found::default(), own: BTreeMap::new(), scan, source }
+    pub(crate) fn new(
+        asked: &'c mut AskedFacts<'a>,
+        scan: &'c Scan,
+        source: &'c SourceInfo,
+        beside: &'c Beside,
+        reasons: Reasons<'c>,
+    ) -> Self {
+        Self { asked, found: Found::default(), own: BTreeMap::new(), scan, source, beside, reasons, inside: false }
+    }
+
+    /// An expression as the table has it.
+    fn written(&self, expr: &IdedExpr) -> String {
+        clip(self.reasons.text.get(self.span(expr)).unwrap_or("this"), 120)
+    }
+
+    /// A reason of this rule, with the line of the table.
+    fn reason(&mut self, words: &str) -> Reason {
+        let line = self.reasons.line;
+        self.reasons.of(format!("{words} (line {line} of the table)"))
     }
 
     /// A number of this measure; `what` is a name for what wants it, `kind` its kind.
@@ -73,7 +128,7 @@ impl<'c, 'a> Checker<'c, 'a> {
         let end = self.scan.items.get(&start).map_or(stop as usize + 1, |(end, _)| *end);
         // the parser has a call at its bracket; its name stands before that
         if let Expr::Call(call) = &expr.expr
-            && ["min", "max", "abs", "hAs"].contains(&call.func_name.as_str())
+            && FUNCTIONS.contains(&call.func_name.as_str())
         {
             start = start.saturating_sub(call.func_name.len());
         }
@@ -123,6 +178,9 @@ impl<'c, 'a> Checker<'c, 'a> {
             }
         }
         let index = self.asked.ask(fact);
+        if fact.axis != "one" && !self.inside {
+            self.found.runs.insert(index);
+        }
         let entry = self.found.facts.entry(index).or_insert((by_has, at));
         entry.0 |= by_has;
         Ok(Some((fact, index, value)))
@@ -164,8 +222,18 @@ impl<'c, 'a> Checker<'c, 'a> {
                 }
             };
         }
-        if let Some(Item::Number(value, unit)) = self.item(expr) {
-            return self.literal(*value, *unit, wanted, self.place(expr));
+        match self.item(expr) {
+            Some(Item::Number(value, unit)) => return self.literal(*value, *unit, wanted, self.place(expr)),
+            Some(Item::Day(si)) => return Ok((NumExpr::Const(*si), Measure { bare: false, ..self.day() })),
+            Some(Item::List(name)) => {
+                let help = format!("a list stands after in: {{cam.part}} in {name}");
+                return slip("this is a list, and a number is wanted here", Some(help), self.place(expr));
+            }
+            Some(Item::Map(name)) => {
+                let help = format!("look it up: lookup({name}, {{bore.nominal}})");
+                return slip("this is a map, and a number is wanted here", Some(help), self.place(expr));
+            }
+            _ => {}
         }
         let Expr::Call(call) = &expr.expr else {
             return self.unsupported(expr, "a number");
@@ -174,7 +242,7 @@ impl<'c, 'a> Checker<'c, 'a> {
             (sign::NEGATE, [of]) => {
                 let (num, measure) = self.num(of, wanted)?;
                 if measure.point {
-                    return slip("a temperature has no opposite", None, self.span(expr));
+                    return slip(format!("{} has no opposite", measure.name()), None, self.span(expr));
                 }
                 Ok((NumExpr::Neg(Box::new(num)), measure))
             }
@@ -184,8 +252,46 @@ impl<'c, 'a> Checker<'c, 'a> {
             }
             (sign::ADD, [a, b]) => self.sum(Op::Add, a, b, wanted),
             (sign::SUBSTRACT, [a, b]) => self.sum(Op::Sub, a, b, wanted),
-            (sign::MULTIPLY, [a, b]) => self.product(Op::Mul, a, b, expr),
-            (sign::DIVIDE, [a, b]) => self.product(Op::Div, a, b, expr),
+            (sign::MULTIPLY, [a, b]) => self.product(Op::Mul, a, b),
+            (sign::DIVIDE, [a, b]) => self.quotient(a, b, expr),
+            ("sqrt", [of]) => {
+                let (num, measure) = self.num(of, None)?;
+                self.power(num, measure, 1, of, expr)
+            }
+            ("pow", [of, to]) => {
+                let (num, measure) = self.num(of, None)?;
+                let halves =
+                    self.num(to, None)?.0.constant().map(|to| to * 2.0).filter(|h| h.fract() == 0.0 && h.abs() <= 12.0);
+                match halves {
+                    Some(halves) => self.power(num, measure, halves as i32, of, expr),
+                    None => slip("a power is a number from -6 to 6 in halves: 2, 1.5, -0.5", None, self.span(to)),
+                }
+            }
+            (name @ ("worst" | "least" | "sum" | "mean"), [of]) => {
+                let fold = match name {
+                    "worst" => Fold::Most,
+                    "least" => Fold::Least,
+                    "sum" => Fold::Sum,
+                    _ => Fold::Mean,
+                };
+                let ((num, measure), facts) = self.over_places(name, expr, |c| c.num(of, wanted))?;
+                if measure.point && fold == Fold::Sum {
+                    return slip(format!("{} and another cannot be added", measure.name()), None, self.span(of));
+                }
+                Ok((NumExpr::Fold(fold, Box::new(num), facts), measure))
+            }
+            ("count", [of]) => {
+                let (of, facts) = self.over_places("count", expr, |c| c.bool(of))?;
+                Ok((NumExpr::Count(Box::new(of), facts), Measure::BARE))
+            }
+            ("lookup", [map, of]) => self.look_up(map, of, wanted),
+            (name @ ("sqrt" | "worst" | "least" | "sum" | "mean" | "count"), _) => {
+                slip(format!("{name}(..) takes one of them"), None, self.span(expr))
+            }
+            ("pow", _) => slip("pow(..) takes a number and its power: pow({bore.nominal}, 2)", None, self.span(expr)),
+            ("lookup", _) => {
+                slip("lookup(..) takes a map of this table and what it is looked up by", None, self.span(expr))
+            }
             (sign::CONDITIONAL, [when, a, b]) => {
                 let when = self.bool(when)?;
                 let ((a, measure), (b, _)) =
@@ -216,6 +322,123 @@ impl<'c, 'a> Checker<'c, 'a> {
         }
     }
 
+    /// Seconds on the calendar.
+    fn day(&self) -> Measure {
+        Kind::by_id("day").map(Measure::of).unwrap_or_default()
+    }
+
+    fn power(
+        &mut self,
+        num: NumExpr,
+        measure: Measure,
+        halves: i32,
+        of: &IdedExpr,
+        whole: &IdedExpr,
+    ) -> Checked<(NumExpr, Measure)> {
+        self.no_point(measure, of)?;
+        let Some(dim) = measure.dim.power(f64::from(halves) / 2.0) else {
+            let message = format!("{} has no root that is a quantity", measure.name());
+            return slip(
+                message,
+                Some("a root wants an even power: an area has one, a length has none".to_owned()),
+                self.span(whole),
+            );
+        };
+        let of = self.written(of);
+        let reason = match halves {
+            1 => self.reason(&format!("{of} is under zero here, and has no square root")),
+            _ => self.reason(&format!("{of} to the power of {} has no value here", f64::from(halves) / 2.0)),
+        };
+        let measure = Measure { dim, share: false, ..measure };
+        let num = Box::new(num);
+        Ok((if halves == 1 { NumExpr::Sqrt(num, reason) } else { NumExpr::Halves(num, halves, reason) }, measure))
+    }
+
+    fn no_point(&self, measure: Measure, of: &IdedExpr) -> Checked<()> {
+        if !measure.point {
+            return Ok(());
+        }
+        let (what, help) = if measure.same(self.day()) {
+            ("a day cannot be multiplied or divided", "take the time between two days")
+        } else {
+            (
+                "a temperature cannot be multiplied or divided: its zero is where the scale puts it",
+                "take a difference of two temperatures",
+            )
+        };
+        slip(what, Some(help.to_owned()), self.span(of))
+    }
+
+    /// What stands in a figure of all places, and the facts that run over them there.
+    fn over_places<T>(
+        &mut self,
+        name: &str,
+        whole: &IdedExpr,
+        of: impl FnOnce(&mut Self) -> Checked<T>,
+    ) -> Checked<(T, Vec<u32>)> {
+        if self.inside {
+            return slip(format!("{name}(..) stands in another figure of all places"), None, self.span(whole));
+        }
+        let (outer, before) = (self.found.axis.take(), std::mem::take(&mut self.found.facts));
+        self.inside = true;
+        let made = of(self);
+        self.inside = false;
+        let over = std::mem::replace(&mut self.found.axis, outer);
+        let facts: Vec<u32> = self.found.facts.keys().copied().filter(|f| self.asked.axis(*f) != "one").collect();
+        for (fact, (by_has, at)) in before {
+            self.found.facts.entry(fact).and_modify(|e| e.0 |= by_has).or_insert((by_has, at));
+        }
+        let made = made?;
+        if over.is_none() {
+            let help = "it is for what has a value a cylinder, a valve and so on; `thou facts` says which";
+            return slip(format!("nothing in {name}(..) runs over places"), Some(help.to_owned()), self.span(whole));
+        }
+        Ok((made, facts))
+    }
+
+    /// A map's value by a number, or by a word.
+    fn look_up(&mut self, map: &IdedExpr, of: &IdedExpr, wanted: Option<Measure>) -> Checked<(NumExpr, Measure)> {
+        let Some(Item::Map(name)) = self.item(map) else {
+            let help = self.beside.maps.keys().next().map(|name| format!("write lookup({name}, ..)"));
+            return slip("the first of lookup(..) is the name of a map of this table", help, self.span(map));
+        };
+        let beside = self.beside;
+        let Some(table) = beside.maps.get(name) else { return slip("there is no such map", None, self.span(map)) };
+        let at = self.place(map);
+        match table {
+            LookUp::Points(points) => {
+                let (mut all, mut by, mut gives) = (Vec::new(), None, None);
+                for ((x, x_unit), (y, y_unit)) in points {
+                    let (x, of_x) = self.literal(*x, *x_unit, by.or_else(|| self.guess(of)), at.clone())?;
+                    let (y, of_y) = self.literal(*y, *y_unit, gives.or(wanted), at.clone())?;
+                    by = Some(of_x);
+                    gives = Some(of_y);
+                    all.extend(x.constant().zip(y.constant()));
+                }
+                let (by, gives) = (by.unwrap_or_default(), gives.unwrap_or_default());
+                let (num, measure) = self.num(of, Some(by))?;
+                self.agree(by, measure, of, |a, b| format!("{name} is by {a}, and this is {b}"))?;
+                let reason = self.reason(&format!("{} is beyond the ends of {name}", self.written(of)));
+                Ok((NumExpr::Line(Box::new(num), all, reason), gives))
+            }
+            LookUp::Words(words) => {
+                let Some((fact, index)) = self.choice(of)? else {
+                    let message = format!("{name} is by a word, and this is none");
+                    return slip(message, Some(format!("write lookup({name}, {{use}})")), self.span(of));
+                };
+                let (mut all, mut gives) = (Vec::new(), None);
+                for (word, (value, unit)) in words {
+                    let index = self.index_of(fact, word, at.clone())?;
+                    let (value, measure) = self.literal(*value, *unit, gives.or(wanted), at.clone())?;
+                    gives = Some(measure);
+                    all.extend(value.constant().map(|value| (index, value)));
+                }
+                let reason = self.reason(&format!("{name} says nothing for this {}", fact.id.replace(['.', '-'], " ")));
+                Ok((NumExpr::ByWord(index, all, reason), gives.unwrap_or_default()))
+            }
+        }
+    }
+
     fn literal(
         &self,
         value: f64,
@@ -223,6 +446,9 @@ impl<'c, 'a> Checker<'c, 'a> {
         wanted: Option<Measure>,
         at: Range<usize>,
     ) -> Checked<(NumExpr, Measure)> {
+        if value.abs() > MOST {
+            return slip(format!("no engine has {value:e} of anything"), None, at);
+        }
         let Some(unit) = unit else { return Ok((NumExpr::Const(value), Measure::BARE)) };
         let mut kinds = units(unit).into_iter();
         let fits = |(kind, _): &(&KindSpec, &Unit)| {
@@ -264,11 +490,13 @@ impl<'c, 'a> Checker<'c, 'a> {
                 let meanings = meanings((*unit)?);
                 return meanings.first().copied().filter(|_| meanings.len() == 1);
             }
+            Some(Item::Day(_)) => return Some(self.day()),
+            Some(Item::List(_) | Item::Map(_)) => return None,
             None => {}
         }
         let Expr::Call(CallExpr { func_name, args, .. }) = &expr.expr else { return None };
         match (func_name.as_str(), args.as_slice()) {
-            (sign::NEGATE | "abs", [of]) => self.guess(of),
+            (sign::NEGATE | "abs" | "worst" | "least" | "sum" | "mean", [of]) => self.guess(of),
             (sign::CONDITIONAL, [_, a, b]) => self.guess(a).or_else(|| self.guess(b)),
             ("min" | "max", all) => all.iter().find_map(|a| self.guess(a)),
             (sign::ADD, [a, b]) => match (self.guess(a), self.guess(b)) {
@@ -351,25 +579,29 @@ impl<'c, 'a> Checker<'c, 'a> {
         Ok((NumExpr::Of(op, Box::new(left), Box::new(right)), measure))
     }
 
-    fn product(&mut self, op: Op, a: &IdedExpr, b: &IdedExpr, whole: &IdedExpr) -> Checked<(NumExpr, Measure)> {
+    fn product(&mut self, op: Op, a: &IdedExpr, b: &IdedExpr) -> Checked<(NumExpr, Measure)> {
         let (left, mine) = self.num(a, None)?;
         let (right, its) = self.num(b, None)?;
-        for (measure, part) in [(mine, a), (its, b)] {
-            if measure.point {
-                return slip(
-                    "a temperature cannot be multiplied or divided: its zero is where the scale puts it",
-                    Some("take a difference of two temperatures".to_owned()),
-                    self.span(part),
-                );
-            }
-        }
-        if op == Op::Div && right.constant() == Some(0.0) {
+        self.no_point(mine, a)?;
+        self.no_point(its, b)?;
+        let share = |m: Measure, other: Measure| m.share && other.bare;
+        let mut measure = mine.times(its, 1);
+        measure.share = share(mine, its) || share(its, mine);
+        Ok((NumExpr::Of(op, Box::new(left), Box::new(right)), measure))
+    }
+
+    fn quotient(&mut self, a: &IdedExpr, b: &IdedExpr, whole: &IdedExpr) -> Checked<(NumExpr, Measure)> {
+        let (left, mine) = self.num(a, None)?;
+        let (right, its) = self.num(b, None)?;
+        self.no_point(mine, a)?;
+        self.no_point(its, b)?;
+        if right.constant() == Some(0.0) {
             return slip("this divides by zero", None, self.span(whole));
         }
-        let share = |m: Measure, other: Measure| m.share && other.bare;
-        let mut measure = mine.times(its, if op == Op::Mul { 1 } else { -1 });
-        measure.share = share(mine, its) || op == Op::Mul && share(its, mine);
-        Ok((NumExpr::Of(op, Box::new(left), Box::new(right)), measure))
+        let mut measure = mine.times(its, -1);
+        measure.share = mine.share && its.bare;
+        let reason = self.reason(&format!("it divides by {}, which comes to nothing here", self.written(b)));
+        Ok((NumExpr::Div(Box::new(left), Box::new(right), reason), measure))
     }
 
     /// Yes or no.
@@ -406,6 +638,16 @@ impl<'c, 'a> Checker<'c, 'a> {
             (sign::LOGICAL_NOT, [of]) => Ok(BoolExpr::Not(Box::new(self.bool(of)?))),
             (sign::LOGICAL_AND, [a, b]) => Ok(BoolExpr::And(Box::new(self.bool(a)?), Box::new(self.bool(b)?))),
             (sign::LOGICAL_OR, [a, b]) => Ok(BoolExpr::Or(Box::new(self.bool(a)?), Box::new(self.bool(b)?))),
+            (name @ ("any" | "all"), [of]) => {
+                let (of, facts) = self.over_places(name, expr, |c| c.bool(of))?;
+                let of = Box::new(of);
+                Ok(if name == "any" { BoolExpr::Any(of, facts) } else { BoolExpr::Every(of, facts) })
+            }
+            (name @ ("any" | "all"), _) => slip(
+                format!("{name}(..) takes one question"),
+                Some("write any({spring.open-load} > 900 lbf)".to_owned()),
+                self.span(expr),
+            ),
             (sign::CONDITIONAL, [when, a, b]) => {
                 let when = self.bool(when)?;
                 Ok(BoolExpr::If(Box::new(when), Box::new(self.bool(a)?), Box::new(self.bool(b)?)))
@@ -469,7 +711,7 @@ impl<'c, 'a> Checker<'c, 'a> {
     fn is_bool(&self, expr: &IdedExpr) -> bool {
         match self.item(expr) {
             Some(Item::Fact(id)) => self.asked.fact(id).and_then(AskedFacts::value) == Some(FactValue::Flag),
-            Some(Item::Number(..)) => false,
+            Some(_) => false,
             None => match &expr.expr {
                 Expr::Literal(LiteralValue::Boolean(_)) => true,
                 Expr::Call(call) => match (call.func_name.as_str(), call.args.as_slice()) {
@@ -482,7 +724,15 @@ impl<'c, 'a> Checker<'c, 'a> {
                         | sign::NEGATE
                         | "min"
                         | "max"
-                        | "abs",
+                        | "abs"
+                        | "sqrt"
+                        | "pow"
+                        | "worst"
+                        | "least"
+                        | "sum"
+                        | "mean"
+                        | "count"
+                        | "lookup",
                         _,
                     ) => false,
                     _ => true,
@@ -497,8 +747,14 @@ impl<'c, 'a> Checker<'c, 'a> {
         let Expr::Literal(LiteralValue::String(word)) = &expr.expr else {
             return slip(format!("{} is a word: compare it with one, in quotes", fact.id), None, self.span(expr));
         };
+        self.index_of(fact, word.inner(), self.place(expr))
+    }
+
+    fn index_of(&mut self, fact: &TableFact, word: &str, at: Range<usize>) -> Checked<u32> {
+        if fact.is_open() {
+            return Ok(self.asked.word(fact, word));
+        }
         let words = self.asked.words(fact);
-        let word = word.inner();
         if let Some(index) = words.iter().position(|w| w == word) {
             return Ok(u32::try_from(index).unwrap_or(u32::MAX));
         }
@@ -508,10 +764,13 @@ impl<'c, 'a> Checker<'c, 'a> {
         if fact.id == "use" {
             help.push_str("; a table can add a use with \"uses\"");
         }
-        slip(format!("no {} is called \"{}\"", fact.id, clip(word, 40)), Some(help), self.place(expr))
+        slip(format!("no {} is called \"{}\"", fact.id, clip(word, 40)), Some(help), at)
     }
 
     fn one_of(&mut self, of: &IdedExpr, list: &IdedExpr) -> Checked<BoolExpr> {
+        if let Some(Item::List(name)) = self.item(list) {
+            return self.in_list(of, name, list);
+        }
         let Expr::List(items) = &list.expr else {
             return slip("after in stands a list: in [\"street\", \"bracket\"]", None, self.span(list));
         };
@@ -528,6 +787,30 @@ impl<'c, 'a> Checker<'c, 'a> {
         for item in &items.elements {
             let (other, its) = self.num(item, wanted)?;
             self.agree(measure, its, item, |a, b| format!("{a} cannot be compared with {b}"))?;
+            others.push(other);
+        }
+        Ok(BoolExpr::OneOf(num, others))
+    }
+
+    /// Whether it is in a list beside the rules.
+    fn in_list(&mut self, of: &IdedExpr, name: &str, list: &IdedExpr) -> Checked<BoolExpr> {
+        let beside = self.beside;
+        let entries = beside.lists.get(name).map_or(&[][..], Vec::as_slice);
+        let at = self.place(list);
+        if let Some((fact, index)) = self.choice(of)? {
+            let words = entries.iter().map(|e| self.index_of(fact, e, at.clone())).collect::<Checked<_>>()?;
+            return Ok(BoolExpr::Is(index, words));
+        }
+        let (num, measure) = self.num(of, None)?;
+        let mut others = Vec::new();
+        for entry in entries {
+            let Some((value, unit)) = crate::beside::number(entry) else {
+                let message =
+                    format!("{name} has the word \"{}\", and {} is asked for", clip(entry, 40), measure.name());
+                return slip(message, None, at);
+            };
+            let (other, its) = self.literal(value, unit, Some(measure), at.clone())?;
+            self.agree(measure, its, list, |a, b| format!("{a} cannot be compared with {b}"))?;
             others.push(other);
         }
         Ok(BoolExpr::OneOf(num, others))
@@ -553,6 +836,9 @@ impl<'c, 'a> Checker<'c, 'a> {
         }
     }
 }
+
+/// No number of a table is larger: none that an engine has comes near, and a page has room for no more digits.
+const MOST: f64 = 1e12;
 
 fn units(name: &str) -> Vec<(&'static KindSpec, &'static Unit)> {
     KINDS.iter().filter_map(|kind| Some((kind, kind.units.iter().find(|u| u.name == name)?))).collect()

@@ -7,13 +7,20 @@ use std::ops::Range;
 use thou_contract::logged::{LOG_READINGS, OverRev, SHAPES};
 use thou_contract::slopes::{NAMED, Slope};
 use thou_contract::wear::{Cause, CountBy, STEEPEST, Stress, Wears};
-use thou_contract::{Basis, Level, METERS, OPERATIONS, Remedy, ServiceInfo, Solve, Use};
-use thou_text::names;
+use thou_contract::{Basis, Input, KINDS, Kind, Level, METERS, OPERATIONS, Remedy, ServiceInfo, Solve, Use};
+use thou_text::clean::clip;
+use thou_text::{list, names, nearest};
 
 /// Most rules in a table.
 pub(crate) const MOST_RULES: usize = 500;
 /// Most windows of one rule.
 const MOST_WINDOWS: usize = 40;
+/// Most settings, lists or maps of a table, entries of a list, and points of a map.
+const MOST_BESIDE: usize = 200;
+/// Most fields that a table asks for.
+const MOST_INPUTS: usize = 200;
+const MOST_ENTRIES: usize = 500;
+const MOST_POINTS: usize = 60;
 const LINE: usize = 200;
 const WORDS: usize = 4_000;
 
@@ -27,7 +34,34 @@ pub(crate) struct Draft {
     pub(crate) basis: Basis,
     pub(crate) source: Option<String>,
     pub(crate) uses: Vec<Use>,
+    pub(crate) days: DraftDays,
+    pub(crate) inputs: Vec<DraftInput>,
+    pub(crate) settings: Vec<(SourceText, SourceText)>,
+    pub(crate) lists: Vec<(SourceText, Vec<SourceText>)>,
+    pub(crate) maps: Vec<(SourceText, DraftMap)>,
     pub(crate) rules: Vec<DraftRule>,
+}
+
+/// From when and until when something counts: the first day and the last, s, as they are written.
+#[derive(Clone, Default)]
+pub(crate) struct DraftDays {
+    pub(crate) from: Option<(f64, String)>,
+    pub(crate) until: Option<(f64, String)>,
+}
+
+/// A field of the sheet that the table asks for.
+pub(crate) struct DraftInput {
+    pub(crate) id: SourceText,
+    /// As the manifest has it, but for its name.
+    pub(crate) input: Input,
+    /// What is taken where the sheet has none, and whose that is.
+    pub(crate) default: Option<(SourceText, String)>,
+}
+
+/// A map by a number or by a word.
+pub(crate) enum DraftMap {
+    Points(Vec<(SourceText, SourceText)>),
+    Words(Vec<(SourceText, SourceText)>),
 }
 
 pub(crate) struct DraftRule {
@@ -40,6 +74,7 @@ pub(crate) struct DraftRule {
     pub(crate) when: Option<SourceText>,
     pub(crate) otherwise: Option<String>,
     pub(crate) supersedes: Vec<SourceText>,
+    pub(crate) days: DraftDays,
     pub(crate) body: DraftBody,
 }
 
@@ -47,6 +82,15 @@ pub(crate) enum DraftBody {
     Windows(Vec<DraftWindow>),
     Finding(Box<DraftFinding>),
     Service(Box<DraftService>),
+    Step(Box<DraftStep>),
+}
+
+/// What is done, and what comes before it.
+pub(crate) struct DraftStep {
+    pub(crate) words: SourceText,
+    pub(crate) after: Vec<SourceText>,
+    pub(crate) until: Vec<SourceText>,
+    pub(crate) caution: Option<String>,
 }
 
 pub(crate) struct DraftWindow {
@@ -105,12 +149,20 @@ pub(crate) struct DraftService {
 
 /// Reads a table; what is wrong with it is in the reader's faults.
 pub(crate) fn read<'t>(r: &mut TableReader<'t>, root: &Value<'t>) -> Option<Draft> {
-    let known = ["$schema", "table", "title", "version", "about", "source", "basis", "uses", "rules"];
+    let known = [
+        "$schema", "table", "title", "version", "about", "source", "basis", "from", "until", "uses", "inputs",
+        "settings", "lists", "maps", "rules",
+    ];
     let fields = r.fields(root, "a table", &known, &["table", "title", "rules"])?;
     let id = name(r, &fields, "table", "\"table\"")?;
     let title = title(r, &fields)?;
     let basis = basis(r, &fields, "basis");
     let uses = fields.get("uses").map(|v| uses(r, v)).unwrap_or_default();
+    let days = days(r, &fields);
+    let inputs = fields.get("inputs").map(|v| inputs(r, v)).unwrap_or_default();
+    let settings = fields.get("settings").map(|v| settings(r, v)).unwrap_or_default();
+    let lists = fields.get("lists").map(|v| lists(r, v)).unwrap_or_default();
+    let maps = fields.get("maps").map(|v| maps(r, v)).unwrap_or_default();
     let rules = fields.get("rules").map(|v| r.array(v, "\"rules\"", MOST_RULES)).unwrap_or_default();
     if rules.is_empty() && r.faults.is_empty() {
         let at = root.range().start;
@@ -125,7 +177,184 @@ pub(crate) fn read<'t>(r: &mut TableReader<'t>, root: &Value<'t>) -> Option<Draf
         basis: basis.unwrap_or(Basis::Shop),
         title,
         uses,
+        days,
+        inputs,
+        settings,
+        lists,
+        maps,
     })
+}
+
+/// The days between which it counts.
+fn days<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>) -> DraftDays {
+    let mut day = |name: &str| {
+        let text = fields.get(name).and_then(|v| r.string(v, &format!("\"{name}\""), 40))?;
+        let day = thou_contract::day(&text.value);
+        if day.is_none() {
+            let message = format!("\"{name}\" is a day of the calendar, like \"2027-01-01\"");
+            r.say(text.span.clone(), message, None);
+        }
+        Some((day?, text.value.trim().to_owned(), text.span))
+    };
+    let (from, until) = (day("from"), day("until"));
+    if let (Some(first), Some(last)) = (&from, &until)
+        && last.0 < first.0
+    {
+        r.say(
+            last.2.clone(),
+            format!("it ends {} and begins {}", last.1, first.1),
+            Some("are the two swapped?".to_owned()),
+        );
+    }
+    let plain = |day: Option<(f64, String, Range<usize>)>| day.map(|(si, text, _)| (si, text));
+    DraftDays { from: plain(from), until: plain(until) }
+}
+
+/// A name that an expression calls: parts in kebab-case, joined by dots.
+fn called(r: &mut TableReader<'_>, name: &SourceText, what: &str) -> bool {
+    let part = |p: &str| !p.is_empty() && p.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
+    let fine = name.value.starts_with(|c: char| c.is_ascii_lowercase())
+        && name.value.len() <= 60
+        && name.value.split(['.', '-']).all(part);
+    if !fine {
+        let message = format!("{what} has a name in small letters, digits, single hyphens and dots: allowed.cams");
+        r.say(name.span.clone(), message, None);
+    }
+    fine
+}
+
+fn settings<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<(SourceText, SourceText)> {
+    let mut all = Vec::new();
+    for (name, value) in r.named(value, "\"settings\"", MOST_BESIDE) {
+        let figure = r.expression(value, "a setting");
+        if called(r, &name, "a setting") {
+            all.extend(figure.map(|figure| (name, figure)));
+        }
+    }
+    all
+}
+
+fn lists<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<(SourceText, Vec<SourceText>)> {
+    let mut all = Vec::new();
+    for (name, value) in r.named(value, "\"lists\"", MOST_BESIDE) {
+        let entries = r.strings(value, &format!("the list {}", name.value), MOST_ENTRIES, LINE);
+        if called(r, &name, "a list") {
+            all.push((name, entries));
+        }
+    }
+    all
+}
+
+fn maps<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<(SourceText, DraftMap)> {
+    let mut all = Vec::new();
+    for (name, value) in r.named(value, "\"maps\"", MOST_BESIDE) {
+        let what = format!("the map {}", name.value);
+        let Some(fields) = r.fields(value, &what, &["points", "words"], &[]) else { continue };
+        let map = match (fields.get("points"), fields.get("words")) {
+            (Some(points), None) => DraftMap::Points(map_points(r, points, &what)),
+            (None, Some(words)) => {
+                let entries = r.named(words, &what, MOST_POINTS);
+                let figure = |(word, v): (SourceText, &Value<'t>), r: &mut TableReader<'t>| {
+                    Some((word, r.expression(v, &what)?))
+                };
+                DraftMap::Words(entries.into_iter().filter_map(|e| figure(e, r)).collect())
+            }
+            _ => {
+                let help = "\"points\": [[\"300 ci\", \"2400 lb\"], ..] or \"words\": { \"street\": \"12 µin\", .. }";
+                let at = value.range().start;
+                r.say(at..at + 1, format!("{what} has either points or words"), Some(help.to_owned()));
+                continue;
+            }
+        };
+        if called(r, &name, "a map") {
+            all.push((name, map));
+        }
+    }
+    all
+}
+
+fn map_points<'t>(r: &mut TableReader<'t>, value: &Value<'t>, what: &str) -> Vec<(SourceText, SourceText)> {
+    let mut all = Vec::new();
+    for point in r.array(value, what, MOST_POINTS) {
+        let [x, y] = r.array(point, "a point", 2) else {
+            let at = point.range().start;
+            r.say(
+                at..at + 1,
+                "a point is two numbers, each with its unit",
+                Some("[\"300 ci\", \"2400 lb\"]".to_owned()),
+            );
+            continue;
+        };
+        all.extend(r.expression(x, "a point").zip(r.expression(y, "a point")));
+    }
+    all
+}
+
+fn inputs<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Vec<DraftInput> {
+    let known =
+        ["id", "kind", "about", "axis", "choices", "band", "gauge", "moved-by", "required-for", "default", "source"];
+    let mut all = Vec::new();
+    for value in r.array(value, "\"inputs\"", MOST_INPUTS) {
+        let Some(fields) = r.fields(value, "an input", &known, &["id", "kind", "about"]) else { continue };
+        let id = name(r, &fields, "id", "\"id\"");
+        let kind = kind(r, &fields);
+        let mut texts = |name: &str| -> Vec<SourceText> {
+            fields.get(name).map(|v| r.strings(v, &format!("\"{name}\""), 100, 60)).unwrap_or_default()
+        };
+        let (choices, band, moved, required) =
+            (texts("choices"), texts("band"), texts("moved-by"), texts("required-for"));
+        let values = |list: Vec<SourceText>| list.into_iter().map(|t| t.value).collect::<Vec<_>>();
+        let band = match <[String; 2]>::try_from(values(band)) {
+            Ok(band) => Some(band),
+            Err(list) if list.is_empty() => None,
+            Err(_) => {
+                let at = value.range().start;
+                r.say(at..at + 1, "a band is two numbers with their unit: from, to", None);
+                None
+            }
+        };
+        let default = match fields.get("default") {
+            Some(value) => r.expression(value, "\"default\"").map(|text| {
+                let source = line(r, &fields, "source", WORDS);
+                if source.is_none() {
+                    let message = "this default does not say whose it is".to_owned();
+                    r.say(text.span.clone(), message, Some("add \"source\", such as \"our own number\"".to_owned()));
+                }
+                (text, source.unwrap_or_default())
+            }),
+            None => None,
+        };
+        let axes: Vec<&'static str> =
+            vec!["one", "cylinder", "bank", "main", "rod", "crankpin", "valve", "cam-journal"];
+        let input = Input {
+            id: String::new(),
+            kind: kind.unwrap_or_default(),
+            about: line(r, &fields, "about", WORDS).unwrap_or_default(),
+            axis: plain(r, &fields, "axis", &axes).filter(|axis| *axis != "one").map(str::to_owned),
+            choices: values(choices),
+            band,
+            gauge: line(r, &fields, "gauge", 60),
+            moved_by: values(moved),
+            required_for: values(required),
+        };
+        all.extend(id.filter(|_| !input.kind.is_empty()).map(|id| DraftInput { id, input, default }));
+    }
+    all
+}
+
+/// A kind of quantity, or what words are.
+fn kind<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>) -> Option<String> {
+    let text = fields.get("kind").and_then(|v| r.string(v, "\"kind\"", 60))?;
+    let fine = Input::WORDS.contains(&text.value.as_str()) || Kind::by_id(&text.value).is_some();
+    if !fine {
+        let all = || KINDS.iter().map(|k| k.id).chain(["day"]).chain(Input::WORDS);
+        let help = nearest(&text.value, all()).map_or_else(
+            || format!("it is one of {}", list(&all().collect::<Vec<_>>())),
+            |near| format!("did you mean \"{near}\"?"),
+        );
+        r.say(text.span.clone(), format!("there is no kind \"{}\"", clip(&text.value, 40)), Some(help));
+    }
+    fine.then_some(text.value)
 }
 
 fn line<'t>(r: &mut TableReader<'t>, fields: &Fields<'_, 't>, name: &str, most: usize) -> Option<String> {
@@ -236,11 +465,14 @@ fn rule<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftRule> {
         "windows",
         "finding",
         "service",
+        "step",
+        "from",
+        "until",
     ];
     let fields = r.fields(value, "a rule", &known, &["id"])?;
     let id = name(r, &fields, "id", "\"id\"");
     let bodies: Vec<&str> =
-        ["window", "windows", "finding", "service"].into_iter().filter(|f| fields.contains_key(f)).collect();
+        ["window", "windows", "finding", "service", "step"].into_iter().filter(|f| fields.contains_key(f)).collect();
     let start = value.range().start;
     let body = match bodies.as_slice() {
         ["window"] => fields.get("window").and_then(|v| window(r, v)).map(|w| DraftBody::Windows(vec![w])),
@@ -255,8 +487,9 @@ fn rule<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftRule> {
         }
         ["finding"] => fields.get("finding").and_then(|v| finding(r, v)).map(|f| DraftBody::Finding(Box::new(f))),
         ["service"] => fields.get("service").and_then(|v| service(r, v)).map(|s| DraftBody::Service(Box::new(s))),
+        ["step"] => fields.get("step").and_then(|v| step(r, v)).map(|s| DraftBody::Step(Box::new(s))),
         _ => {
-            let message = "a rule has one of \"window\", \"windows\", \"finding\" and \"service\"";
+            let message = "a rule has one of \"window\", \"windows\", \"finding\", \"service\" and \"step\"";
             r.say(start..start + 1, message, None);
             None
         }
@@ -270,6 +503,7 @@ fn rule<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftRule> {
         when: expression(r, &fields, "when"),
         otherwise: line(r, &fields, "otherwise", WORDS),
         supersedes: fields.get("supersedes").map(|v| r.strings(v, "\"supersedes\"", 200, 125)).unwrap_or_default(),
+        days: days(r, &fields),
         id: id?,
         body: body?,
     })
@@ -341,6 +575,16 @@ fn finding<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftFindin
         level: one_of(r, &fields, "level", &LEVELS).unwrap_or(Level::Warn),
         remedy: fields.get("do").and_then(|v| remedy(r, v, "\"do\"")),
         points_at: fields.get("points-at").map(|v| r.strings(v, "\"points-at\"", 20, 100)).unwrap_or_default(),
+        words: text(r, &fields, "words")?,
+    })
+}
+
+fn step<'t>(r: &mut TableReader<'t>, value: &Value<'t>) -> Option<DraftStep> {
+    let fields = r.fields(value, "a step", &["words", "after", "until", "caution"], &["words"])?;
+    Some(DraftStep {
+        after: fields.get("after").map(|v| r.strings(v, "\"after\"", 100, 125)).unwrap_or_default(),
+        until: fields.get("until").map(|v| r.strings(v, "\"until\"", 100, 125)).unwrap_or_default(),
+        caution: line(r, &fields, "caution", WORDS),
         words: text(r, &fields, "words")?,
     })
 }

@@ -1,9 +1,9 @@
 //! Expressions as instructions. A value lies on the stack; whether it is an error, and which, is noted in a global, so
 //! that `&&` and `||` can take it back where one side decides alone.
 
-use crate::tree::{BoolExpr, Cmp, NumExpr, Op, Side};
+use crate::tree::{BoolExpr, Cmp, Fold, NumExpr, Op, Reason, Side};
 use std::collections::BTreeMap;
-use wasm_encoder::{BlockType, InstructionSink, ValType};
+use wasm_encoder::{BlockType, InstructionSink, MemArg, ValType};
 
 /// Global: what went wrong since it was last set to 0.
 pub(crate) const ERROR: u32 = 0;
@@ -11,6 +11,10 @@ pub(crate) const ERROR: u32 = 0;
 pub(crate) const NOT_READ: i32 = 1;
 /// A division by zero, or a comparison of what is no number.
 pub(crate) const NO_NUMBER: i32 = 2;
+/// Global: where the list of facts begins.
+pub(crate) const STARTS: u32 = 2;
+/// Global: which reason the last [`NO_NUMBER`] has; 0 for none of its own.
+pub(crate) const WHY: u32 = 14;
 
 /// Function: the value of a fact (number, place), or an error.
 pub(crate) const GET: u32 = 1;
@@ -69,6 +73,129 @@ impl Code {
 
     fn note(&mut self, error: i32) {
         self.put().global_get(ERROR).i32_const(error).i32_or().global_set(ERROR);
+        if error == NO_NUMBER {
+            self.put().i32_const(0).global_set(WHY);
+        }
+    }
+
+    /// The same, for a reason of its own.
+    fn note_why(&mut self, reason: Reason) {
+        self.note(NO_NUMBER);
+        self.put().i32_const(reason.cast_signed()).global_set(WHY);
+    }
+
+    /// Raises `many` to the number of places that this fact has.
+    pub(crate) fn longest(&mut self, fact: u32, many: u32) {
+        let length = self.local(ValType::I32);
+        let start = u64::from(fact) * 4;
+        let at = |offset| MemArg { offset, align: 2, memory_index: 0 };
+        let mut put = self.put();
+        put.global_get(STARTS).i32_load(at(start + 4)).global_get(STARTS).i32_load(at(start)).i32_sub();
+        put.local_tee(length).local_get(many).local_get(length).local_get(many).i32_gt_u().select().local_set(many);
+    }
+
+    /// Goes through the places of some facts; what is looked at outside is as it was. No place at all is one not read.
+    fn places(&mut self, facts: &[u32], one: impl FnOnce(&mut Self)) -> u32 {
+        let [before, many] = [(); 2].map(|()| self.local(ValType::I32));
+        self.put().local_get(PLACE).local_set(before).i32_const(0).local_set(PLACE).i32_const(0).local_set(many);
+        for fact in facts {
+            self.longest(*fact, many);
+        }
+        self.put().block(BlockType::Empty).loop_(BlockType::Empty);
+        self.put().local_get(PLACE).local_get(many).i32_ge_u().br_if(1);
+        one(self);
+        self.put().local_get(PLACE).i32_const(1).i32_add().local_set(PLACE).br(0).end().end();
+        self.put().local_get(before).local_set(PLACE).local_get(many).i32_eqz().if_(BlockType::Empty);
+        self.note(NOT_READ);
+        self.put().end();
+        many
+    }
+
+    fn fold(&mut self, fold: Fold, of: &NumExpr, facts: &[u32]) {
+        let all = self.local(ValType::F64);
+        let from = match fold {
+            Fold::Most => f64::NEG_INFINITY,
+            Fold::Least => f64::INFINITY,
+            Fold::Sum | Fold::Mean => 0.0,
+        };
+        self.put().f64_const(from.into()).local_set(all);
+        let many = self.places(facts, |code| {
+            code.put().local_get(all);
+            code.num(of);
+            let mut put = code.put();
+            match fold {
+                Fold::Most => put.f64_max(),
+                Fold::Least => put.f64_min(),
+                Fold::Sum | Fold::Mean => put.f64_add(),
+            };
+            put.local_set(all);
+        });
+        self.put().local_get(all);
+        if fold == Fold::Mean {
+            self.put().local_get(many).f64_convert_i32_u().f64_div();
+        }
+    }
+
+    /// Whether it holds at any place, or at every one: a place that decides does so whatever is wrong with the others.
+    fn each(&mut self, of: &BoolExpr, facts: &[u32], every: bool) {
+        let [before, error, decided] = [(); 3].map(|()| self.local(ValType::I32));
+        self.put().global_get(ERROR).local_set(before).i32_const(0).local_set(error).i32_const(0).local_set(decided);
+        self.put().i32_const(0).global_set(ERROR);
+        self.places(facts, |code| {
+            code.put().i32_const(0).global_set(ERROR);
+            code.bool(of);
+            if every {
+                code.put().i32_eqz();
+            }
+            let mut put = code.put();
+            put.global_get(ERROR).i32_eqz().i32_and().local_get(decided).i32_or().local_set(decided);
+            put.global_get(ERROR).local_get(error).i32_or().local_set(error).i32_const(0).global_set(ERROR);
+        });
+        // what `places` noted of none at all, and what was wrong at one
+        self.put().global_get(ERROR).local_get(error).i32_or();
+        self.put().i32_const(0).local_get(decided).i32_eqz().i32_sub().i32_and();
+        self.put().local_get(before).i32_or().global_set(ERROR).local_get(decided);
+        if every {
+            self.put().i32_eqz();
+        }
+    }
+
+    /// By straight lines between points; beyond them it is an error.
+    fn line(&mut self, of: &NumExpr, points: &[(f64, f64)], reason: Reason) {
+        let [x, y] = [(); 2].map(|()| self.local(ValType::F64));
+        self.num(of);
+        let ends = (points.first().map_or(0.0, |p| p.0), points.last().map_or(0.0, |p| p.0));
+        self.put().local_tee(x).f64_const(ends.0.into()).f64_ge().local_get(x).f64_const(ends.1.into()).f64_le();
+        self.put().i32_and().i32_eqz().if_(BlockType::Empty);
+        self.note_why(reason);
+        self.put().end().f64_const(points.first().map_or(0.0, |p| p.1).into()).local_set(y);
+        for pair in points.windows(2) {
+            let [(x0, y0), (x1, y1)] = pair else { continue };
+            self.put().local_get(x).f64_const((*x0).into()).f64_gt().if_(BlockType::Empty);
+            let mut put = self.put();
+            put.local_get(x).f64_const((*x0).into()).f64_sub().f64_const((x1 - x0).into()).f64_div();
+            put.f64_const((y1 - y0).into()).f64_mul().f64_const((*y0).into()).f64_add().local_set(y).end();
+        }
+        self.put().local_get(y);
+    }
+
+    fn halves(&mut self, of: &NumExpr, halves: i32, reason: Reason) {
+        let [base, all] = [(); 2].map(|()| self.local(ValType::F64));
+        self.num(of);
+        self.put().local_set(base).f64_const(1.0.into()).local_set(all);
+        for _ in 0..halves.unsigned_abs() / 2 {
+            self.put().local_get(all).local_get(base).f64_mul().local_set(all);
+        }
+        if halves % 2 != 0 {
+            self.put().local_get(all).local_get(base).f64_sqrt().f64_mul().local_set(all);
+        }
+        if halves < 0 {
+            self.put().f64_const(1.0.into()).local_get(all).f64_div().local_set(all);
+        }
+        // no root of what is under zero, and nothing under one
+        self.put().local_get(all).f64_abs().f64_const(f64::MAX.into()).f64_le().i32_eqz().if_(BlockType::Empty);
+        self.note_why(reason);
+        self.put().end().local_get(all);
     }
 
     /// Leaves an f64 on the stack.
@@ -94,6 +221,40 @@ impl Code {
                 self.put().f64_abs();
             }
             NumExpr::Of(op, a, b) => self.of(*op, a, b),
+            NumExpr::Div(a, b, reason) => {
+                let by = self.local(ValType::F64);
+                self.num(a);
+                self.num(b);
+                self.put().local_tee(by).f64_const(0.0.into()).f64_eq().if_(BlockType::Empty);
+                self.note_why(*reason);
+                self.put().end().local_get(by).f64_div();
+            }
+            NumExpr::Sqrt(of, reason) => self.halves(of, 1, *reason),
+            NumExpr::Halves(of, halves, reason) => self.halves(of, *halves, *reason),
+            NumExpr::Fold(fold, of, facts) => self.fold(*fold, of, facts),
+            NumExpr::Count(of, facts) => {
+                let all = self.local(ValType::F64);
+                self.put().f64_const(0.0.into()).local_set(all);
+                self.places(facts, |code| {
+                    code.put().local_get(all);
+                    code.bool(of);
+                    code.put().f64_convert_i32_u().f64_add().local_set(all);
+                });
+                self.put().local_get(all);
+            }
+            NumExpr::Line(of, points, reason) => self.line(of, points, *reason),
+            NumExpr::ByWord(fact, words, reason) => {
+                let [word, value] = [(); 2].map(|()| self.local(ValType::F64));
+                self.fact(*fact, GET);
+                self.put().local_set(word).f64_const(f64::NAN.into()).local_set(value);
+                for (index, number) in words {
+                    self.put().local_get(word).f64_const(f64::from(*index).into()).f64_eq().if_(BlockType::Empty);
+                    self.put().f64_const((*number).into()).local_set(value).end();
+                }
+                self.put().local_get(value).local_get(value).f64_ne().if_(BlockType::Empty);
+                self.note_why(*reason);
+                self.put().end().local_get(value);
+            }
             NumExpr::If(when, a, b) => {
                 self.bool(when);
                 self.put().if_(BlockType::Result(ValType::F64));
@@ -117,12 +278,6 @@ impl Code {
             }
             Op::Mul => {
                 self.put().f64_mul();
-            }
-            Op::Div => {
-                let by = self.local(ValType::F64);
-                self.put().local_tee(by).f64_const(0.0.into()).f64_eq().if_(BlockType::Empty);
-                self.note(NO_NUMBER);
-                self.put().end().local_get(by).f64_div();
             }
             Op::Min | Op::Max => {
                 let (first, second) = (self.local(ValType::F64), self.local(ValType::F64));
@@ -177,6 +332,8 @@ impl Code {
                 self.num(of);
                 self.among(others);
             }
+            BoolExpr::Every(of, facts) => self.each(of, facts, true),
+            BoolExpr::Any(of, facts) => self.each(of, facts, false),
             BoolExpr::Same(a, b) => {
                 self.bool(a);
                 self.bool(b);

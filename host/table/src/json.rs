@@ -99,6 +99,47 @@ impl<'t> TableReader<'t> {
         Some(fields)
     }
 
+    /// The fields of an object whose names are the table's own, each once.
+    pub(crate) fn named<'v>(
+        &mut self,
+        value: &'v ast::Value<'t>,
+        what: &str,
+        most: usize,
+    ) -> Vec<(SourceText, &'v ast::Value<'t>)> {
+        let ast::Value::Object(object) = value else {
+            self.say(place(value), format!("{what} is an object in braces"), None);
+            return Vec::new();
+        };
+        if object.properties.len() > most {
+            let at = place(value).start;
+            self.say(
+                at..at + 1,
+                format!("{what} has {} entries, and {most} is the most", object.properties.len()),
+                None,
+            );
+            return Vec::new();
+        }
+        let mut all: Vec<(SourceText, &ast::Value<'t>)> = Vec::new();
+        for property in &object.properties {
+            let (name, range) = match &property.name {
+                ObjectPropName::String(s) => (s.value.to_string(), s.range),
+                ObjectPropName::Word(w) => (w.value.to_owned(), w.range),
+            };
+            let span = range.start..range.end;
+            if all.iter().any(|(n, _)| n.value == name) {
+                self.say(
+                    span,
+                    format!("\"{}\" is written twice", clip(&name, 40)),
+                    Some("keep one of them".to_owned()),
+                );
+                continue;
+            }
+            let at = places(self.text, &span);
+            all.push((SourceText { value: name, at, span }, &property.value));
+        }
+        all
+    }
+
     /// A text of at most so many characters.
     pub(crate) fn string(&mut self, value: &ast::Value<'t>, what: &str, most: usize) -> Option<SourceText> {
         let span = place(value);

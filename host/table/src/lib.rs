@@ -9,6 +9,7 @@
 //! sandbox. It is pure: text in, bytes or [`TableFaults`] out.
 #![forbid(unsafe_code)]
 
+mod beside;
 mod catalogue;
 mod check;
 mod component;
@@ -61,7 +62,7 @@ pub fn translate(name: &str, text: &str, known: &KnownFacts<'_>) -> Result<Table
     let Some(draft) = draft.filter(|_| faults.len() <= MOST_FAULTS) else {
         return Err(TableFaults::new(name, body, faults));
     };
-    let translated = translate::translate(draft, known, &mut faults);
+    let translated = translate::translate(draft, body, known, &mut faults);
     if !faults.is_empty() {
         return Err(TableFaults::new(name, body, faults));
     }

@@ -3,7 +3,7 @@
 //! Layouts are those of the component model's canonical ABI for schemas/rules-1.0.wit: a record's fields in order, each
 //! at its own alignment; an option is a byte and then its value; a list is where it is and how many.
 
-use crate::emit::{Code, ERROR, NO_NUMBER, NOT_READ, PLACE};
+use crate::emit::{Code, ERROR, GET, NO_NUMBER, NOT_READ, PLACE, STARTS, WHY};
 use crate::tree::{BoolExpr, NumExpr, Side};
 use thou_contract::Level;
 use wasm_encoder::{
@@ -18,6 +18,19 @@ pub(crate) struct RuleCode {
     pub(crate) parts: Vec<AnswerCode>,
     /// Whether a condition that does not hold means that the rule looked and has nothing to say.
     pub(crate) clear: bool,
+    /// The days between which it counts.
+    pub(crate) days: Option<Days>,
+}
+
+/// From when and until when a rule counts.
+#[derive(Debug)]
+pub(crate) struct Days {
+    /// The fact that is the day.
+    pub(crate) fact: u32,
+    /// The first day, s, and the reason before it.
+    pub(crate) from: Option<(f64, u32)>,
+    /// The end of the last day, s, and the reason after it.
+    pub(crate) until: Option<(f64, u32)>,
 }
 
 /// One answer of a rule, at every place that its facts run over.
@@ -36,6 +49,7 @@ pub(crate) enum AnswerKind {
     Window { fact: u32, limits: [Option<NumExpr>; 5], below: Level, above: Level, reuse: bool },
     Finding(Level),
     Service { meter: u32, lives: [NumExpr; 3] },
+    Step,
 }
 
 const REALLOC: u32 = 0;
@@ -46,27 +60,32 @@ const BEGIN: u32 = 6;
 const OUTCOME: u32 = 7;
 const ASSESS: u32 = 8;
 const DESCRIBE: u32 = 9;
-const FIRST_RULE: u32 = 10;
+const STEP: u32 = 10;
+const SETTLE: u32 = 11;
+const FIRST_RULE: u32 = 12;
 
 // globals after ERROR
 const TOP: u32 = 1;
-const STARTS: u32 = 2;
 const VALUES: u32 = 3;
-/// Where the next window, finding, service and outcome go.
-const NEXT: [u32; 4] = [4, 5, 6, 7];
+/// Where the next window, finding, service, step and outcome go.
+const NEXT: [u32; 5] = [4, 5, 6, 15, 7];
 const GAVE: u32 = 8;
 const BAD: u32 = 9;
 const HOLES: u32 = 10;
 /// Where they went when the rule began.
-const BEGAN: [u32; 3] = [11, 12, 13];
-const GLOBALS: usize = 14;
+const BEGAN: [u32; 4] = [11, 12, 13, 16];
+/// The reason of what made the rule's numbers bad; 0 for none of its own.
+const BAD_WHY: u32 = 17;
+const GLOBALS: usize = 18;
 /// Limits that do not rise.
 const NO_ORDER: i32 = 4;
 /// Limits that are the same but for rounding stand in order, as a share; the host's own measure.
 const SAME: f64 = 1e-9;
 
-// bytes of a window, a finding, a service, an outcome
-const SIZES: [i32; 4] = [112, 24, 48, 12];
+// bytes of a window, a finding, a service, a step, an outcome
+const SIZES: [i32; 5] = [112, 24, 48, 20, 12];
+/// Where the outcomes are in those.
+const OUTCOMES: usize = 4;
 
 /// Where `describe` has its answer, and `assess` its own.
 const DESCRIBED: i32 = 8;
@@ -82,7 +101,7 @@ fn at(offset: u64, align: u32) -> MemArg {
 pub(crate) fn module(rules: &[RuleCode], runs: &[bool], manifest: &str) -> Vec<u8> {
     let (i, f) = (ValType::I32, ValType::F64);
     let mut types = TypeSection::new();
-    let signatures: [(&[ValType], &[ValType]); 11] = [
+    let signatures: [(&[ValType], &[ValType]); 13] = [
         (&[i, i, i, i], &[i]),
         (&[i, i], &[f]),
         (&[i, i], &[i]),
@@ -93,6 +112,8 @@ pub(crate) fn module(rules: &[RuleCode], runs: &[bool], manifest: &str) -> Vec<u
         (&[i, i], &[]),
         (&[i, i, i, i, i, i], &[i]),
         (&[], &[i]),
+        (&[i, i], &[]),
+        (&[i, i, i], &[]),
         (&[], &[]),
     ];
     let mut functions = FunctionSection::new();
@@ -144,6 +165,8 @@ pub(crate) fn module(rules: &[RuleCode], runs: &[bool], manifest: &str) -> Vec<u
     code.function(&outcome().body());
     code.function(&assess(rules).body());
     code.function(&describe().body());
+    code.function(&step().body());
+    code.function(&settle().body());
     for (rule, index) in rules.iter().zip(0_i32..) {
         code.function(&of_rule(rule, index, runs).body());
     }
@@ -172,10 +195,31 @@ fn of_rule(rule: &RuleCode, index: i32, runs: &[bool]) -> Code {
     debug_assert_eq!(place, PLACE);
     let many = code.local(ValType::I32);
     code.put().call(BEGIN);
+    if let Some(days) = &rule.days {
+        let day = code.local(ValType::F64);
+        code.put().i32_const(days.fact.cast_signed()).i32_const(0).call(GET).local_set(day);
+        // what has ended cannot say any more: silence would be taken for a go
+        for (end, state) in [(days.until, 3), (days.from, 2)] {
+            let Some((at, reason)) = end else { continue };
+            let mut put = code.put();
+            put.local_get(day).f64_const(at.into());
+            if state == 3 {
+                put.f64_ge()
+            } else {
+                put.f64_lt()
+            };
+            put.if_(BlockType::Empty).i32_const(index).i32_const(state).i32_const(reason.cast_signed());
+            put.call(SETTLE).return_().end();
+        }
+    }
     for part in &rule.parts {
         code.put().i32_const(0).local_set(PLACE).i32_const(0).local_set(many);
         for fact in &part.over {
-            longest(&mut code, *fact, many);
+            code.longest(*fact, many);
+        }
+        if let (AnswerKind::Service { meter, lives }, false) = (&part.gives, part.over.is_empty()) {
+            least_service(&mut code, part, (index, *meter), lives, many);
+            continue;
         }
         if part.over.is_empty() {
             one(&mut code, part, index, many);
@@ -190,13 +234,41 @@ fn of_rule(rule: &RuleCode, index: i32, runs: &[bool]) -> Code {
     code
 }
 
-/// Raises `many` to the number of places that this fact has.
-fn longest(code: &mut Code, fact: u32, many: u32) {
-    let length = code.local(ValType::I32);
-    let start = u64::from(fact) * 4;
-    let mut put = code.put();
-    put.global_get(STARTS).i32_load(at(start + 4, 2)).global_get(STARTS).i32_load(at(start, 2)).i32_sub();
-    put.local_tee(length).local_get(many).local_get(length).local_get(many).i32_gt_u().select().local_set(many);
+/// A part is taken apart once: what runs over places is one service, by the least of each life.
+fn least_service(code: &mut Code, part: &AnswerCode, (rule, meter): (i32, u32), lives: &[NumExpr; 3], many: u32) {
+    let least = [(); 3].map(|()| code.local(ValType::F64));
+    let here = [(); 3].map(|()| code.local(ValType::F64));
+    let found = code.local(ValType::I32);
+    for life in least {
+        code.put().f64_const(f64::INFINITY.into()).local_set(life);
+    }
+    code.put().i32_const(0).local_set(found).loop_(BlockType::Empty);
+    code.put().i32_const(0).global_set(ERROR);
+    let when = part.when.iter().cloned().reduce(|a, b| BoolExpr::And(Box::new(a), Box::new(b)));
+    code.bool(&when.unwrap_or(BoolExpr::Const(true)));
+    let holds = code.local(ValType::I32);
+    code.put().local_set(holds).global_get(ERROR).if_(BlockType::Empty);
+    remember_error(code);
+    code.put().else_().local_get(holds).if_(BlockType::Empty);
+    for (life, local) in lives.iter().zip(here) {
+        code.num(life);
+        code.put().local_set(local);
+    }
+    code.put().global_get(ERROR).if_(BlockType::Empty);
+    remember_error(code);
+    code.put().else_().i32_const(1).local_set(found);
+    for (life, local) in least.into_iter().zip(here) {
+        code.put().local_get(life).local_get(local).f64_min().local_set(life);
+    }
+    code.put().end().end().end();
+    code.put().local_get(PLACE).i32_const(1).i32_add().local_tee(PLACE).local_get(many).i32_lt_u().br_if(0).end();
+    // a place that is not read may have the least: then nobody can say
+    code.put().local_get(found).global_get(HOLES).i32_eqz().i32_and().if_(BlockType::Empty);
+    code.put().i32_const(0).global_set(ERROR).i32_const(rule).i32_const(-1).i32_const(meter.cast_signed());
+    for life in least {
+        code.put().local_get(life);
+    }
+    code.put().i32_const(part.text.cast_signed()).call(SERVICE).end();
 }
 
 /// One place of a part.
@@ -254,16 +326,21 @@ fn one(code: &mut Code, part: &AnswerCode, rule: i32, many: u32) {
             }
             code.put().i32_const(part.text.cast_signed()).call(SERVICE);
         }
+        AnswerKind::Step => {
+            code.put().i32_const(part.text.cast_signed()).call(STEP);
+        }
     }
     if all.is_some() {
         code.put().end().end();
     }
 }
 
+/// What is not read is told before what was worked out of it: a number of nothing divides by nothing.
 fn remember_error(code: &mut Code) {
     let mut put = code.put();
     put.global_get(ERROR).i32_const(NOT_READ).i32_and().global_get(HOLES).i32_or().global_set(HOLES);
-    put.global_get(ERROR).i32_const(NO_NUMBER).i32_and().global_get(BAD).i32_or().global_set(BAD);
+    put.global_get(ERROR).i32_const(NO_NUMBER).i32_eq().if_(BlockType::Empty);
+    put.global_get(WHY).global_set(BAD_WHY).i32_const(NO_NUMBER).global_get(BAD).i32_or().global_set(BAD).end();
 }
 
 /// Hands out what follows, and never takes back: a store lives for one answer.
@@ -407,7 +484,7 @@ fn service() -> Code {
         .i32_and()
         .i32_eqz();
     bad(&mut code, NO_ORDER);
-    let [_, _, here, _] = NEXT;
+    let [_, _, here, ..] = NEXT;
     let mut put = code.put();
     put.global_get(here).local_get(0).i32_store(at(0, 2));
     put.global_get(here).local_get(1).i32_const(-1).i32_ne().i32_store8(at(4, 0));
@@ -422,7 +499,7 @@ fn service() -> Code {
 
 fn begin() -> Code {
     let mut code = Code::new(0, &[]);
-    for global in [GAVE, BAD, HOLES] {
+    for global in [GAVE, BAD, HOLES, WHY, BAD_WHY] {
         code.put().i32_const(0).global_set(global);
     }
     for (began, next) in BEGAN.into_iter().zip(NEXT) {
@@ -441,7 +518,10 @@ fn outcome() -> Code {
         code.put().global_get(began).global_set(next);
     }
     let mut put = code.put();
-    put.i32_const(3).local_set(state).i32_const(3).i32_const(2).global_get(BAD).i32_const(NO_ORDER).i32_and().select();
+    put.i32_const(3).local_set(state);
+    // limits out of order, else what had no number, else that there was none
+    put.i32_const(3).global_get(BAD_WHY).i32_const(2).global_get(BAD_WHY).select();
+    put.global_get(BAD).i32_const(NO_ORDER).i32_and().select();
     put.local_set(reason).else_().global_get(GAVE).if_(BlockType::Empty).i32_const(0).local_set(state).else_();
     put.global_get(HOLES)
         .if_(BlockType::Empty)
@@ -452,18 +532,38 @@ fn outcome() -> Code {
         .end()
         .end();
     put.end();
+    put.local_get(0).local_get(state).local_get(reason).call(SETTLE);
+    code
+}
+
+/// Parameters: rule, state, reason. The outcome of a rule.
+fn settle() -> Code {
+    let mut code = Code::new(3, &[]);
     let [.., here] = NEXT;
-    put.global_get(here).local_get(0).i32_store(at(0, 2)).global_get(here).local_get(state).i32_store8(at(4, 0));
-    put.global_get(here).local_get(reason).i32_store(at(8, 2));
-    put.global_get(here).i32_const(SIZES[3]).i32_add().global_set(here);
+    let mut put = code.put();
+    put.global_get(here).local_get(0).i32_store(at(0, 2)).global_get(here).local_get(1).i32_store8(at(4, 0));
+    put.global_get(here).local_get(2).i32_store(at(8, 2));
+    put.global_get(here).i32_const(SIZES[OUTCOMES]).i32_add().global_set(here);
+    code
+}
+
+/// Parameters: rule, text. A step is done once an engine.
+fn step() -> Code {
+    let mut code = Code::new(2, &[]);
+    let [.., here, _] = NEXT;
+    let mut put = code.put();
+    put.global_get(here).local_get(0).i32_store(at(0, 2)).global_get(here).i32_const(0).i32_store8(at(4, 0));
+    put.global_get(here).i32_const(0).i32_store(at(8, 2)).global_get(here).local_get(1).i32_store(at(12, 2));
+    put.global_get(here).i32_const(0).i32_store(at(16, 2));
+    gave(&mut code, 3);
     code
 }
 
 /// Parameters: the rules asked and the two lists of facts, each where and how many.
 fn assess(rules: &[RuleCode]) -> Code {
     let mut code = Code::new(6, &[]);
-    let [index, most, began0, began1, began2, began3] = [(); 6].map(|()| code.local(ValType::I32));
-    let began = [began0, began1, began2, began3];
+    let [index, most] = [(); 2].map(|()| code.local(ValType::I32));
+    let began = [(); 5].map(|()| code.local(ValType::I32));
     let mut put = code.put();
     put.local_get(2).global_set(STARTS).local_get(4).global_set(VALUES).i32_const(1).local_set(most);
     // the most places that any fact has
@@ -489,13 +589,14 @@ fn assess(rules: &[RuleCode]) -> Code {
         count(|g| matches!(g, AnswerKind::Window { .. })),
         count(|g| matches!(g, AnswerKind::Finding(_))),
         count(|g| matches!(g, AnswerKind::Service { .. })),
+        count(|g| matches!(g, AnswerKind::Step)),
     ];
     let rooms = counts.into_iter().zip(SIZES).map(|(count, size)| Some(count * size)).chain([None]);
     for ((room, began), next) in rooms.zip(began).zip(NEXT) {
         put.i32_const(0).i32_const(0).i32_const(8);
         match room {
             Some(bytes) => put.i32_const(bytes).local_get(most),
-            None => put.i32_const(SIZES[3]).local_get(1),
+            None => put.i32_const(SIZES[OUTCOMES]).local_get(1),
         };
         put.i32_mul().call(REALLOC).local_tee(began).global_set(next);
     }
@@ -503,9 +604,9 @@ fn assess(rules: &[RuleCode]) -> Code {
     put.local_get(index).local_get(1).i32_ge_u().br_if(1);
     put.local_get(0).local_get(index).i32_const(2).i32_shl().i32_add().i32_load(at(0, 2)).call_indirect(0, FIRST_RULE);
     put.local_get(index).i32_const(1).i32_add().local_set(index).br(0).end().end();
-    // ok, then outcomes, windows, findings, services; steps and numbers are none
+    // ok, then outcomes, windows, findings, services, steps; numbers are none
     put.i32_const(ANSWER).i32_const(0).i32_store8(at(0, 0));
-    for (slot, list) in [3, 0, 1, 2].into_iter().enumerate() {
+    for (slot, list) in [OUTCOMES, 0, 1, 2, 3].into_iter().enumerate() {
         let offset = 4 + 8 * slot as u64;
         let (from, next, size) = match (began.get(list), NEXT.get(list), SIZES.get(list)) {
             (Some(from), Some(next), Some(size)) => (*from, *next, *size),
@@ -515,7 +616,7 @@ fn assess(rules: &[RuleCode]) -> Code {
         put.i32_const(ANSWER).global_get(next).local_get(from).i32_sub().i32_const(size).i32_div_u();
         put.i32_store(at(offset + 4, 2));
     }
-    for offset in [36, 40, 44, 48] {
+    for offset in [44, 48] {
         put.i32_const(ANSWER).i32_const(0).i32_store(at(offset, 2));
     }
     put.i32_const(ANSWER);

@@ -2,7 +2,7 @@
 //! length, so that each column of the parser's is a column of the table's. Everything else is held to what is
 //! supported, and told in words that a grammar does not have.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use thou_contract::KINDS;
 use thou_text::clean::clip;
@@ -15,11 +15,28 @@ const MOST_WORDS: usize = 400;
 /// Deepest brackets.
 const MOST_DEPTH: usize = 32;
 
-/// The functions and words that there are.
-const WORDS: [&str; 7] = ["has", "min", "max", "abs", "in", "true", "false"];
+/// The functions that there are, as they are in CEL's tree: `has` is another word there, since its macro takes a field.
+pub(crate) const FUNCTIONS: [&str; 14] =
+    ["hAs", "min", "max", "abs", "sqrt", "pow", "worst", "least", "sum", "mean", "count", "any", "all", "lookup"];
+/// Other words.
+const WORDS: [&str; 3] = ["in", "true", "false"];
 /// For a message.
-const SUPPORTED: &str = "an expression has {facts}, numbers with their unit, \"words\", + - * / < <= > >= == != && || ! \
-                         ?: in [..], has({fact}), min(..), max(..) and abs(..)";
+const SUPPORTED: &str = "an expression has {facts}, numbers with their unit, days like 2027-01-01, \"words\", + - * / < <= > \
+                         >= == != && || ! ?: in [..], has({fact}), min(..), max(..), abs(..), sqrt(..), pow(.., 2), \
+                         lookup(map, ..), and over places worst(..), least(..), sum(..), mean(..), count(..), any(..) and \
+                         all(..)";
+
+/// What the table has beside its rules, by the name that an expression calls it.
+#[derive(Debug, Default)]
+pub(crate) struct TableNames {
+    /// A setting's number and unit; a day has its own.
+    pub(crate) settings: BTreeMap<String, Item>,
+    /// The whole name of each of the table's own fields of the sheet.
+    pub(crate) inputs: BTreeMap<String, String>,
+    /// Lists and maps.
+    pub(crate) lists: BTreeSet<String>,
+    pub(crate) maps: BTreeSet<String>,
+}
 
 /// A fault at bytes of the expression.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,6 +51,10 @@ pub(crate) struct ExpressionSlip {
 pub(crate) enum Item {
     Fact(String),
     Number(f64, Option<&'static str>),
+    /// A day, as seconds.
+    Day(f64),
+    List(String),
+    Map(String),
 }
 
 /// An expression as CEL.
@@ -58,7 +79,7 @@ impl Scan {
     }
 }
 
-pub(crate) fn scan(text: &str) -> Result<Scan, ExpressionSlip> {
+pub(crate) fn scan(text: &str, names: &TableNames) -> Result<Scan, ExpressionSlip> {
     if text.len() > MOST_BYTES {
         let message = format!("this expression has {} characters, and {MOST_BYTES} is the most", text.chars().count());
         return slip(message, Some("split it: a rule can have several windows, each with its own \"when\""), 0..1);
@@ -68,6 +89,7 @@ pub(crate) fn scan(text: &str) -> Result<Scan, ExpressionSlip> {
     }
     let mut scanner = Scanner {
         text,
+        names,
         at: 0,
         scan: Scan { cel: String::with_capacity(text.len()), items: BTreeMap::new(), words: Vec::new() },
         open: Vec::new(),
@@ -83,6 +105,7 @@ pub(crate) fn scan(text: &str) -> Result<Scan, ExpressionSlip> {
 
 struct Scanner<'a> {
     text: &'a str,
+    names: &'a TableNames,
     at: usize,
     scan: Scan,
     open: Vec<(usize, char)>,
@@ -158,7 +181,12 @@ impl<'a> Scanner<'a> {
                 self.at..self.at + end + 1,
             );
         }
-        self.replace(end + 1, Item::Fact(id.to_owned()));
+        let item = match (self.names.settings.get(id), self.names.inputs.get(id)) {
+            (Some(setting), _) => setting.clone(),
+            (None, Some(whole)) => Item::Fact(whole.clone()),
+            (None, None) => Item::Fact(id.to_owned()),
+        };
+        self.replace(end + 1, item);
         Ok(())
     }
 
@@ -181,6 +209,13 @@ impl<'a> Scanner<'a> {
     }
 
     fn number(&mut self, rest: &str) -> Result<(), ExpressionSlip> {
+        if let Some(text) = rest.get(..10).filter(|t| like_a_day(t)) {
+            let Some(day) = thou_contract::day(text) else {
+                return slip(format!("the calendar has no {text}"), None, self.at..self.at + 10);
+            };
+            self.replace(10, Item::Day(day));
+            return Ok(());
+        }
         let end = number_end(rest);
         let digits = rest.get(..end).unwrap_or("");
         let Some(value) = digits.parse::<f64>().ok().filter(|v| v.is_finite()) else {
@@ -216,7 +251,17 @@ impl<'a> Scanner<'a> {
     fn name(&mut self, rest: &str) -> Result<(), ExpressionSlip> {
         let length = rest.find(|c| !in_name(c)).unwrap_or(rest.len());
         let word = rest.get(..length).unwrap_or("");
-        if WORDS.contains(&word) {
+        let whole = rest.find(|c: char| !(in_name(c) || c == '.' || c == '-')).unwrap_or(rest.len());
+        let name = rest.get(..whole).unwrap_or(word).trim_end_matches(['.', '-']);
+        if self.names.lists.contains(name) {
+            self.replace(name.len(), Item::List(name.to_owned()));
+            return Ok(());
+        }
+        if self.names.maps.contains(name) {
+            self.replace(name.len(), Item::Map(name.to_owned()));
+            return Ok(());
+        }
+        if word == "has" || FUNCTIONS.contains(&word) || WORDS.contains(&word) {
             if word == "has" {
                 // the macro of that name takes a field of a map, and a fact is none
                 self.scan.cel.push_str("hAs");
@@ -230,14 +275,16 @@ impl<'a> Scanner<'a> {
         let called = rest.get(length..).unwrap_or("").trim_start().starts_with('(');
         if called {
             let message = format!("there is no {}(..) in a table", clip(word, 40));
-            return slip(
-                message,
-                Some("the functions are has({fact}), min(..), max(..) and abs(..)"),
-                self.at..self.at + length,
-            );
+            let near = nearest(word, FUNCTIONS.iter().copied().filter(|f| *f != "hAs"));
+            let all = || format!("the functions are has, {}", FUNCTIONS.get(1..).unwrap_or_default().join(", "));
+            let help = near.map_or_else(all, |n| format!("did you mean {n}(..)?"));
+            return slip(message, Some(&help), self.at..self.at + length);
         }
-        let whole = rest.find(|c: char| !(in_name(c) || c == '.' || c == '-')).unwrap_or(rest.len());
-        let name = rest.get(..whole).unwrap_or(word).trim_end_matches(['.', '-']);
+        let kept = || self.names.lists.iter().chain(&self.names.maps).map(String::as_str);
+        if let Some(near) = nearest(name, kept()) {
+            let message = format!("{} is no list or map of this table", clip(name, 60));
+            return slip(message, Some(&format!("did you mean {near}?")), self.at..self.at + name.len().max(1));
+        }
         let message = format!("{} stands alone", clip(name, 60));
         let help = format!("a fact stands in braces, {{{}}}; a word of a choice in quotes", clip(name, 60));
         slip(message, Some(&help), self.at..self.at + name.len().max(1))
@@ -286,6 +333,10 @@ impl<'a> Scanner<'a> {
     }
 }
 
+fn like_a_day(text: &str) -> bool {
+    text.bytes().enumerate().all(|(at, b)| if matches!(at, 4 | 7) { b == b'-' } else { b.is_ascii_digit() })
+}
+
 fn number_end(text: &str) -> usize {
     let bytes = text.as_bytes();
     let digits = |from: usize| bytes.iter().skip(from).take_while(|b| b.is_ascii_digit()).count();
@@ -330,7 +381,7 @@ mod tests {
     #[test]
     fn columns_hold_and_units_are_the_longest() {
         let text = "{bore.nominal} < 4.2 in ? 4.5 thou : 40 lb-ft / (2 in)";
-        let scan = scan(text).unwrap();
+        let scan = scan(text, &TableNames::default()).unwrap();
         assert_eq!(scan.cel.len(), text.len());
         assert_eq!(scan.cel, "n_____________ < n_____ ? n_______ : n_______ / (n___)");
         let items: Vec<&Item> = scan.items.values().map(|(_, item)| item).collect();
@@ -339,7 +390,7 @@ mod tests {
 
     #[test]
     fn in_asks_before_a_bracket_and_measures_elsewhere() {
-        let scan = scan("4 in [4, 4 in, 5 %]").unwrap();
+        let scan = scan("4 in [4, 4 in, 5 %]", &TableNames::default()).unwrap();
         let items: Vec<&Item> = scan.items.values().map(|(_, item)| item).collect();
         let number = |v, u| Item::Number(v, u);
         assert_eq!(items, [&number(4.0, None), &number(4.0, None), &number(4.0, Some("in")), &number(5.0, Some("%"))]);

@@ -1,19 +1,22 @@
 //! From a draft to a manifest and to what each rule does: names are looked up, expressions checked.
 
+use crate::beside::{Beside, Collector};
 use crate::catalogue::{AskedFacts, KnownFacts};
-use crate::check::Checker;
-use crate::draft::{self, Draft, DraftBody, DraftRemedy};
+use crate::check::{Checker, Reasons};
+use crate::draft::{self, Draft, DraftBody, DraftDays, DraftRemedy};
 use crate::fault::TableFault;
 use crate::json::SourceText;
-use crate::module::{AnswerCode, AnswerKind, RuleCode};
-use crate::scan::{self, ExpressionSlip, Scan};
+use crate::module::{AnswerCode, AnswerKind, Days, RuleCode};
+use crate::scan::{self, ExpressionSlip, Scan, TableNames};
 use crate::tree::{NumExpr, Side};
 use cel::IdedExpr;
 use cel::common::ast::SourceInfo;
 use cel::parser::Parser;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
-use thou_contract::{Basis, CONTRACT, Kind, Manifest, Measure, Rule, RuleKind, RuleText as Said, ServiceInfo};
+use thou_contract::{
+    Basis, CONTRACT, Kind, Manifest, Measure, Rule, RuleKind, RuleText as Said, ServiceInfo, StepInfo,
+};
 use thou_text::clean::clip;
 use thou_text::nearest;
 
@@ -26,6 +29,9 @@ const MOST_WORDS: usize = 40_000;
 const NOT_READ: &str = "what it works from is not in the sheet, or not read yet here";
 const NO_NUMBER: &str = "its numbers come to nothing here: a division by zero, or beyond all bounds";
 const NO_ORDER: &str = "its limits come out of order for this build";
+/// The number of what has no number, where a rule has too many reasons to tell which; and of the first reason of its own.
+const ANY_NUMBER: u32 = 2;
+const FIRST_REASON: u32 = 4;
 
 /// A table made ready to be written down.
 pub(crate) struct Translated {
@@ -36,12 +42,35 @@ pub(crate) struct Translated {
 }
 
 /// Looks everything up. What is wrong is in `faults`.
-pub(crate) fn translate(draft: Draft, known: &KnownFacts<'_>, faults: &mut Vec<TableFault>) -> Translated {
+pub(crate) fn translate(draft: Draft, body: &str, known: &KnownFacts<'_>, faults: &mut Vec<TableFault>) -> Translated {
     let uses = draft.uses.iter().map(|u| u.id.clone()).collect();
+    let mut collector = Collector { faults: &mut *faults, names: TableNames::default(), beside: Beside::default() };
+    for (name, value) in &draft.settings {
+        collector.setting(name, value, known);
+    }
+    for (name, entries) in draft.lists {
+        collector.list(&name, entries);
+    }
+    for (name, map) in draft.maps {
+        collector.map(&name, map);
+    }
+    let (mut inputs, mut own, mut defaults) = (Vec::new(), Vec::new(), Vec::new());
+    for draft_input in &draft.inputs {
+        let (input, fact, default) = collector.input(&draft.id, draft_input, known);
+        inputs.push(input);
+        own.push(fact);
+        defaults.extend(default);
+    }
+    let Collector { names, beside, .. } = collector;
     let mut t = Translator {
-        asked: AskedFacts::new(known, uses),
+        asked: AskedFacts::new(known, uses, &own),
         known,
         faults,
+        body,
+        names,
+        beside,
+        days: draft.days,
+        reasons: Vec::new(),
         title: draft.title.clone(),
         basis: draft.basis,
         source: draft.source.unwrap_or_else(|| draft.title.clone()),
@@ -63,7 +92,11 @@ pub(crate) fn translate(draft: Draft, known: &KnownFacts<'_>, faults: &mut Vec<T
         rules.push(rule);
         codes.push(code);
     }
-    let facts = std::mem::take(&mut t.asked.list);
+    // what it asks for it is given, whether a rule of it hangs on that or not
+    for fact in &own {
+        t.asked.ask(fact);
+    }
+    let facts = t.asked.take();
     let runs = facts.iter().map(|f| f.axis != "one").collect();
     let manifest = Manifest {
         contract: CONTRACT.to_owned(),
@@ -73,11 +106,17 @@ pub(crate) fn translate(draft: Draft, known: &KnownFacts<'_>, faults: &mut Vec<T
         about: draft.about,
         facts,
         meters: t.meters,
-        inputs: Vec::new(),
+        inputs,
         uses: draft.uses,
-        defaults: Vec::new(),
+        defaults,
         rules,
     };
+    for (draft, input) in draft.inputs.iter().zip(&manifest.inputs) {
+        for what in thou_fields::input_faults(&manifest, input) {
+            let message = format!("input {}: {what}", draft.id.value);
+            faults.push(TableFault { message, help: None, span: draft.id.span.clone() });
+        }
+    }
     Translated { manifest, rules: codes, runs }
 }
 
@@ -85,6 +124,14 @@ struct Translator<'t> {
     asked: AskedFacts<'t>,
     known: &'t KnownFacts<'t>,
     faults: &'t mut Vec<TableFault>,
+    /// The table's text.
+    body: &'t str,
+    names: TableNames,
+    beside: Beside,
+    /// Of the table, for every rule.
+    days: DraftDays,
+    /// The reasons of the rule at hand beside those that every rule has.
+    reasons: Vec<String>,
     title: String,
     basis: Basis,
     source: String,
@@ -133,7 +180,8 @@ impl<'t> Translator<'t> {
         let stood_in = self.superseded(table, &rule.supersedes);
         let judges = self.judges(&rule, stood_in);
         let mut uses = RuleUses::default();
-        let (mut texts, mut parts, mut service) = (Vec::new(), Vec::new(), None);
+        let (mut texts, mut parts, mut service, mut step) = (Vec::new(), Vec::new(), None, None);
+        self.reasons.clear();
         let when = rule.when.as_ref().and_then(|w| self.parse(w));
         let kind = match &rule.body {
             DraftBody::Windows(windows) => {
@@ -163,8 +211,36 @@ impl<'t> Translator<'t> {
                     text: 0,
                     gives,
                 });
-                texts.push(self.finding_text(finding));
+                let runs = over.axis.as_ref().and_then(|axis| {
+                    let on = |id: &str| self.asked.fact(id).is_some_and(|f| f.axis == *axis);
+                    let told = finding.points_at.first().is_some_and(|f| on(&f.value));
+                    let first = uses.facts.keys().map(|f| self.asked.id(*f).to_owned()).find(|id| on(id));
+                    first.filter(|_| !told)
+                });
+                let mut text = self.finding_text(finding);
+                // a place is one of the first fact that it points at
+                text.points_at.splice(0..0, runs);
+                texts.push(text);
                 RuleKind::Finding
+            }
+            DraftBody::Step(draft) => {
+                let mut over = AnswerPlaces::default();
+                let when = when.as_ref().and_then(|w| self.condition(w, &mut uses, &mut over));
+                if let Some(axis) = &over.axis {
+                    let help = "a step is done once an engine: ask any(..) or all(..) of its places";
+                    self.say(over.place.clone(), format!("this has a value a {axis}"), Some(help.to_owned()));
+                }
+                let gives = AnswerKind::Step;
+                parts.push(AnswerCode { when: when.into_iter().collect(), over: Vec::new(), text: 0, gives });
+                self.template(&draft.words, false, false);
+                texts.push(said(draft.words.value.clone(), Some(self.title.clone())));
+                let list = |names: &[SourceText]| names.iter().map(|t| t.value.clone()).collect();
+                step = Some(StepInfo {
+                    after: list(&draft.after),
+                    until: list(&draft.until),
+                    caution: draft.caution.clone(),
+                });
+                RuleKind::Step
             }
             DraftBody::Service(draft) => {
                 let mut over = AnswerPlaces::default();
@@ -192,6 +268,7 @@ impl<'t> Translator<'t> {
             let message = format!("a table has at most {MOST_PARTS} windows, findings and services");
             self.say(rule.id.span.clone(), message, Some("make two tables of it".to_owned()));
         }
+        let days = self.days_of(&rule.days, &mut uses);
         let (needs, takes) = self.needs(&uses, &judges);
         let why = rule.why.or_else(|| stood_in.map(|r| r.why.clone()));
         if why.is_none() {
@@ -215,6 +292,8 @@ impl<'t> Translator<'t> {
         });
         let title = rule.title.or_else(|| stood_in.map(|r| r.title.clone())).unwrap_or_else(|| spoken(&rule.id.value));
         let clear = kind == RuleKind::Finding;
+        let mut reasons = vec![otherwise, NOT_READ.to_owned(), NO_NUMBER.to_owned(), NO_ORDER.to_owned()];
+        reasons.append(&mut self.reasons);
         let made = Rule {
             id: rule.id.value,
             kind,
@@ -228,13 +307,36 @@ impl<'t> Translator<'t> {
             judges,
             needs,
             takes,
-            reasons: vec![otherwise, NOT_READ.to_owned(), NO_NUMBER.to_owned(), NO_ORDER.to_owned()],
+            reasons,
             texts,
             supersedes: rule.supersedes.into_iter().map(|s| s.value).collect(),
             service,
-            step: None,
+            step,
         };
-        (made, RuleCode { parts, clear })
+        (made, RuleCode { parts, clear, days })
+    }
+
+    /// Between which days a rule counts: within the table's, if that has any.
+    fn days_of(&mut self, own: &DraftDays, uses: &mut RuleUses) -> Option<Days> {
+        let later = |a: &(f64, String), b: &(f64, String)| a.0.total_cmp(&b.0);
+        let from = [&own.from, &self.days.from].into_iter().flatten().max_by(|a, b| later(a, b)).cloned();
+        let until = [&own.until, &self.days.until].into_iter().flatten().min_by(|a, b| later(a, b)).cloned();
+        if from.is_none() && until.is_none() {
+            return None;
+        }
+        let fact = self.asked.fact("date")?;
+        let fact = self.asked.ask(fact);
+        uses.facts.entry(fact).or_insert((false, 0..1)).0 = false;
+        let mut reason = |words: String| {
+            self.reasons.push(words);
+            u32::try_from(self.reasons.len() - 1).unwrap_or(0) + FIRST_REASON
+        };
+        let until = until.map(|(day, text)| {
+            let words = format!("this counted until {text}: see whether there is a newer one, and take it");
+            (day + thou_contract::factor::DAY, reason(words))
+        });
+        let from = from.map(|(day, text)| (day, reason(format!("this counts from {text} on"))));
+        Some(Days { fact, from, until })
     }
 
     /// Each rule that is superseded exists; the first is what the table's leaves unsaid.
@@ -459,7 +561,15 @@ impl<'t> Translator<'t> {
             }
             return None;
         }
-        let mut checker = Checker::new(&mut self.asked, &parsed.scan, &parsed.source);
+        let before = parsed.text.span.start.min(self.body.len());
+        let reasons = Reasons {
+            words: &mut self.reasons,
+            first: FIRST_REASON,
+            else_: ANY_NUMBER,
+            text: &parsed.text.value,
+            line: self.body.get(..before).unwrap_or("").matches('\n').count() + 1,
+        };
+        let mut checker = Checker::new(&mut self.asked, &parsed.scan, &parsed.source, &self.beside, reasons);
         checker.found.axis = over.axis.clone().map(|axis| (axis, 0..0));
         let result = check(&mut checker, &parsed.expr);
         let found = std::mem::take(&mut checker.found);
@@ -468,7 +578,7 @@ impl<'t> Translator<'t> {
                 for (fact, (by_has, at)) in found.facts {
                     let entry = uses.facts.entry(fact).or_insert_with(|| (by_has, parsed.text.place(&at)));
                     entry.0 |= by_has;
-                    if self.asked.axis(fact) != "one" {
+                    if found.runs.contains(&fact) {
                         if over.axis.is_none() {
                             over.axis = Some(self.asked.axis(fact).to_owned());
                             over.place = parsed.text.place(&at);
@@ -489,7 +599,7 @@ impl<'t> Translator<'t> {
         if self.words > MOST_WORDS {
             return None;
         }
-        let scan = match scan::scan(&text.value) {
+        let scan = match scan::scan(&text.value, &self.names) {
             Ok(scan) => scan,
             Err(slip) => {
                 self.slip(text, slip);

@@ -1,7 +1,8 @@
 //! A checked expression: every fact exists, every sum is of things that can be summed.
 //!
 //! A value may also be an error, as in CEL: a fact that is absent or not read, a division by zero. Errors pass through
-//! everything but `&&` and `||` (where the other side decides by itself) and the branch of `?:` that is not taken.
+//! everything but `&&` and `||` (where the other side decides by itself), `any` and `all` (where another place does) and the
+//! branch of `?:` that is not taken.
 
 /// Comes to a number, in SI.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +15,32 @@ pub(crate) enum NumExpr {
     Abs(Box<NumExpr>),
     Of(Op, Box<NumExpr>, Box<NumExpr>),
     If(Box<BoolExpr>, Box<NumExpr>, Box<NumExpr>),
+    /// A quotient, and the reason that is told where the divisor comes to nothing.
+    Div(Box<NumExpr>, Box<NumExpr>, Reason),
+    /// The square root, and the reason for what is under zero.
+    Sqrt(Box<NumExpr>, Reason),
+    /// To a power of so many halves, and the reason where there is none.
+    Halves(Box<NumExpr>, i32, Reason),
+    /// One figure of every place of these facts.
+    Fold(Fold, Box<NumExpr>, Vec<u32>),
+    /// At how many places of these facts it holds.
+    Count(Box<BoolExpr>, Vec<u32>),
+    /// Straight lines between points that rise, and the reason beyond them.
+    Line(Box<NumExpr>, Vec<(f64, f64)>, Reason),
+    /// By the word of a choice, and the reason for any other.
+    ByWord(u32, Vec<(u32, f64)>, Reason),
+}
+
+/// The number of a reason of the rule.
+pub(crate) type Reason = u32;
+
+/// What is made of all places.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Fold {
+    Most,
+    Least,
+    Sum,
+    Mean,
 }
 
 /// One of the two working limits.
@@ -29,7 +56,6 @@ pub(crate) enum Op {
     Add,
     Sub,
     Mul,
-    Div,
     Min,
     Max,
 }
@@ -56,6 +82,9 @@ pub(crate) enum BoolExpr {
     /// A choice is one of these words of the manifest's list.
     Is(u32, Vec<u32>),
     OneOf(NumExpr, Vec<NumExpr>),
+    /// Whether it holds at every place of these facts, or at any.
+    Every(Box<BoolExpr>, Vec<u32>),
+    Any(Box<BoolExpr>, Vec<u32>),
     Same(Box<BoolExpr>, Box<BoolExpr>),
     Not(Box<BoolExpr>),
     And(Box<BoolExpr>, Box<BoolExpr>),
@@ -76,12 +105,20 @@ impl NumExpr {
                     Op::Add => a + b,
                     Op::Sub => a - b,
                     Op::Mul => a * b,
-                    Op::Div => a / b,
                     Op::Min => a.min(b),
                     Op::Max => a.max(b),
                 })
             }
-            Self::Fact(_) | Self::Own(_) | Self::If(..) => None,
+            Self::Div(a, b, _) => Some(a.constant()? / b.constant()?),
+            Self::Sqrt(of, _) => of.constant().map(f64::sqrt),
+            Self::Halves(of, halves, _) => of.constant().map(|v| v.powf(f64::from(*halves) / 2.0)),
+            Self::Fact(_)
+            | Self::Own(_)
+            | Self::If(..)
+            | Self::Fold(..)
+            | Self::Count(..)
+            | Self::Line(..)
+            | Self::ByWord(..) => None,
         }
     }
 }

@@ -16,7 +16,8 @@ pub(super) fn pointer(facts: &SheetFacts<'_>, num: &Num) -> Option<String> {
     let mut best: Option<(bool, f64, &str)> = None;
     for (id, share) in num.roots.iter() {
         let at = facts.root(id).pointer.as_str();
-        let candidate = (at.starts_with("/readings/"), share.cu.abs(), at);
+        let read = at.starts_with("/readings/") || at.starts_with("/extra/") && facts.root(id).reading.is_some();
+        let candidate = (read, share.cu.abs(), at);
         if !at.is_empty() && best.is_none_or(|b| (candidate.0, candidate.1) > (b.0, b.1)) {
             best = Some(candidate);
         }

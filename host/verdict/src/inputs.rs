@@ -42,11 +42,13 @@ pub(super) fn given(
             given.starts.push(u32::try_from(given.values.len()).unwrap_or(u32::MAX));
             continue;
         }
-        match values(fact, sheet, facts, uses) {
+        match values(fact, facts, uses) {
             Ok(values) => given.values.extend(values),
             Err(missing) => match default(manifest, fact) {
                 Some((value, text, source)) => {
-                    given.values.push(value);
+                    // one for every place
+                    let places = facts.info(&fact.id).map_or(1, |info| sheet.places.count(info.axis));
+                    given.values.extend(std::iter::repeat_n(value, places));
                     given.defaults.push((fact.id.clone(), text, source));
                 }
                 None => {
@@ -60,16 +62,20 @@ pub(super) fn given(
 }
 
 /// One value a place, or the fields that would bring the fact.
-fn values(fact: &FactUse, sheet: &Sheet, facts: &SheetFacts<'_>, uses: &Uses) -> Result<Vec<f64>, Vec<String>> {
-    if fact.id.starts_with("extra.") {
-        return extra(fact, sheet).map(|v| vec![v]).ok_or_else(|| vec![fact.id.clone()]);
-    }
-    let Some(info) = facts.info(&fact.id) else { return Err(vec![format!("{} (no such fact)", fact.id)]) };
+fn values(fact: &FactUse, facts: &SheetFacts<'_>, uses: &Uses) -> Result<Vec<f64>, Vec<String>> {
+    let Some(info) = facts.info(&fact.id) else {
+        // of a pack that is not here the field would bring it, all the same
+        let wanted =
+            if fact.id.starts_with("extra.") { fact.id.clone() } else { format!("{} (no such fact)", fact.id) };
+        return Err(vec![wanted]);
+    };
     if info.axis == Axis::One {
         match info.value {
             ValueKind::Choice(_) => {
                 let word = facts.choice(&fact.id).ok_or_else(|| missing(facts.cells(&fact.id)))?;
-                return Ok(vec![choice_index(fact, word, uses)]);
+                // what anybody may write is told by its letters, however they are set
+                let open = matches!(info.value, ValueKind::Choice([]));
+                return Ok(vec![if open { text_index(fact, word) } else { choice_index(fact, word, uses) }]);
             }
             ValueKind::Flag => {
                 let yes = facts.flag(&fact.id).ok_or_else(|| missing(facts.cells(&fact.id)))?;
@@ -114,6 +120,12 @@ fn choice_index(fact: &FactUse, word: &str, uses: &Uses) -> f64 {
     -1.0
 }
 
+/// The same of what anybody may write, as a part's number: capitals and blanks do not count.
+fn text_index(fact: &FactUse, text: &str) -> f64 {
+    let plain = |word: &str| word.to_lowercase().split_whitespace().collect::<String>();
+    fact.choices.iter().position(|c| plain(c) == plain(text)).map_or(-1.0, |i| i as f64)
+}
+
 fn default(manifest: &Manifest, fact: &FactUse) -> Option<(f64, String, String)> {
     let default = manifest.defaults.iter().find(|d| d.fact == fact.id)?;
     let value = match fact.kind.as_str() {
@@ -122,15 +134,4 @@ fn default(manifest: &Manifest, fact: &FactUse) -> Option<(f64, String, String)>
         kind => Kind::by_id(kind)?.parse(&default.value).ok()?,
     };
     Some((value, default.value.clone(), default.source.clone()))
-}
-
-fn extra(fact: &FactUse, sheet: &Sheet) -> Option<f64> {
-    let (value, _) = sheet.stated(&fact.id)?;
-    match fact.kind.as_str() {
-        "choice" => {
-            Some(fact.choices.iter().position(|c| Some(c.as_str()) == value.as_str()).map_or(-1.0, |i| i as f64))
-        }
-        "flag" => value.as_bool().map(|b| f64::from(u8::from(b))),
-        kind => value.as_f64().or_else(|| Kind::by_id(kind)?.parse(value.as_str()?).ok()),
-    }
 }

@@ -6,6 +6,7 @@
 mod accepted;
 mod against_sheet;
 mod answers;
+mod asked_for;
 mod contradiction;
 mod dates;
 mod doubt;
@@ -30,6 +31,7 @@ pub mod view;
 mod window_item;
 
 pub use answers::{CROSSED, Question, places};
+pub use asked_for::WANTED as ASKED_FOR;
 pub use item::{Advice, ArgValue, Item, ItemValue, ServiceItem, Solved, Stale, StepItem};
 use jiff::civil::Date;
 pub use judge::Worn;
@@ -65,6 +67,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
     items.extend(unusual);
     items.extend(soak::not_soaked(sheet));
     items.extend(dates::dates(sheet, today));
+    items.extend(asked_for::asked_for(sheet, facts, packs));
     accepted::apply(sheet, &mut items, today.or(sheet.as_of));
     let doubts: Vec<Item> = items.iter().filter(|i| i.unsettled).cloned().collect();
     doubt::wait(sheet, facts, packs, &mut items);

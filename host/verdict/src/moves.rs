@@ -2,11 +2,12 @@
 
 use thou_facts::Catalogue;
 use thou_fields::{Field, Moved};
+use thou_sheet::Sheet;
 
 /// What a piece of work does to a reading, if it makes it untrue. `part` tells which part was changed.
 #[must_use]
-pub fn moved(reading: &str, did: &str, part: Option<&str>) -> Option<Moved> {
-    thou_fields::reading(reading)?.moved_by.iter().find(|m| m.is(did, part)).copied()
+pub fn moved(sheet: &Sheet, reading: &str, did: &str, part: Option<&str>) -> Option<Moved> {
+    sheet.reading_field(reading)?.moved_by.iter().find(|m| m.is(did, part)).copied()
 }
 
 /// What setting a fact to size disturbs, in words with the amount: `{by}` is the change, `{pi-by}` pi times it.

@@ -59,6 +59,11 @@ pub fn solve(sheet: &Sheet, facts: &SheetFacts<'_>, wish: &Wish<'_>) -> Option<S
     if from.zip(to).is_some_and(|(f, t)| f > t) || !can_be(info, now, from, to) {
         return None;
     }
+    // an end that no such part can have is where such parts end: no gasket is -0.004 in or more
+    if let Some((least, most)) = band(info) {
+        from = from.map(|from| from.max(least));
+        to = to.map(|to| to.min(most));
+    }
     let inside = |x: f64| from.is_none_or(|f| x >= f) && to.is_none_or(|t| x <= t);
     Some(Solved {
         fact: wish.change.to_owned(),
@@ -91,10 +96,14 @@ pub fn within(solved: Solved, room: &Limits) -> Option<Solved> {
 /// another figure of the sheet is wrong, or another part is wanted. Ours, no source.
 const PLAUSIBLE: f64 = 2.0;
 
+/// The sizes that such a part can have in any engine.
+fn band(info: &FactInfo) -> Option<(f64, f64)> {
+    info.path.and_then(thou_fields::field).and_then(|f| f.band?.si(f.kind()?))
+}
+
 /// Whether a part of this kind can have such a size at all, and one that is like the one that is there.
 fn can_be(info: &FactInfo, now: Option<f64>, from: Option<f64>, to: Option<f64>) -> bool {
-    let band = info.path.and_then(thou_fields::field).and_then(|f| f.band?.si(f.kind()?));
-    let (least, most) = band.unwrap_or((0.0, f64::INFINITY));
+    let (least, most) = band(info).unwrap_or((0.0, f64::INFINITY));
     // a gap is filed, and a clearance cut, to any multiple of what it was
     let part = !matches!(info.value.kind().map(|k| k.id()), Some("clearance" | "gap"));
     let (least, most) = match now {

@@ -16,8 +16,9 @@ pub(super) fn stale(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num:
 fn after(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num, work: &Work) -> Option<Stale> {
     let (read, factor) = facts.roots(num).find_map(|root| {
         let read: Date = root.when.filter(|read| *read < work.when)?;
-        let (key, place) = reading_key(&root.pointer)?;
-        let moved = moves::moved(key, &work.did, work.part.as_deref())?;
+        let key = root.reading.as_deref()?;
+        let place = place_of(&root.pointer);
+        let moved = moves::moved(sheet, key, &work.did, work.part.as_deref())?;
         let here = work.at.is_empty() || place.is_none_or(|p| belongs(sheet, &work.at, p));
         here.then_some((read, moved.by))
     })?;
@@ -31,9 +32,11 @@ fn after(sheet: &Sheet, facts: &SheetFacts<'_>, info: &FactInfo, num: &Num, work
 /// `/readings/top-gap/0/at/6/2` is key `top-gap`, place `6`.
 pub(super) fn reading_key(pointer: &str) -> Option<(&str, Option<&str>)> {
     let rest = pointer.strip_prefix("/readings/")?;
-    let key = rest.split('/').next()?;
-    let place = rest.split("/at/").nth(1).and_then(|p| p.split('/').next());
-    Some((key, place))
+    Some((rest.split('/').next()?, place_of(pointer)))
+}
+
+fn place_of(pointer: &str) -> Option<&str> {
+    pointer.split("/at/").nth(1).and_then(|p| p.split('/').next())
 }
 
 /// A place of the work, or of something at that place: valve `3E` belongs to cylinder `3`.

@@ -5,7 +5,7 @@ use thou_sheet::Sheet;
 
 /// Whether the value was read as such, and not made from other readings.
 pub fn is_direct(facts: &SheetFacts<'_>, info: &FactInfo, num: &Num) -> bool {
-    let key = info.path.and_then(|p| p.strip_prefix("readings."));
+    let key = info.path.map(|p| p.strip_prefix("readings.").unwrap_or(p));
     key.is_some() && facts.roots(num).any(|r| r.reading.as_deref() == key)
 }
 

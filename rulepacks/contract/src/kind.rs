@@ -58,12 +58,17 @@ impl Kind {
     /// The kind of this name, if there is one.
     #[must_use]
     pub fn by_id(id: &str) -> Option<Self> {
-        KINDS.iter().find(|k| k.id == id).map(Kind)
+        KINDS.iter().find(|k| k.id == id).or_else(|| (id == CALENDAR.id).then_some(&CALENDAR)).map(Kind)
     }
     /// Its name.
     #[must_use]
     pub fn id(self) -> &'static str {
         self.0.id
+    }
+    /// Whether its values are days of the calendar.
+    #[must_use]
+    pub fn is_day(self) -> bool {
+        self.id() == CALENDAR.id
     }
     /// As a sentence names it: "a length".
     #[must_use]
@@ -109,7 +114,11 @@ const PRESSURES: &[Unit] = &[
     u("inH2O", 249.088_91),
 ];
 
-/// Every kind, in the order of the alphabet.
+/// A day is a point in time and no length of it, so it stands beside the kinds that have units: no number and unit is one.
+static CALENDAR: KindSpec =
+    KindSpec { id: "day", noun: "a day", units: &[u("", DAY)], inch: p("", 0), metric: p("", 0) };
+
+/// Every kind that has units, in the order of the alphabet; the day, `day`, has none.
 pub const KINDS: &[KindSpec] = &[
     KindSpec {
         id: "acceleration",

@@ -5,6 +5,7 @@
 #![forbid(unsafe_code)]
 
 pub mod answer;
+mod day;
 pub mod factor;
 mod kind;
 pub mod logged;
@@ -14,10 +15,11 @@ mod quantity;
 pub mod slopes;
 pub mod wear;
 
+pub use day::{day, day_text};
 pub use kind::{KINDS, Kind, KindSpec, Print, Unit};
 pub use manifest::{
     Argument, Basis, CONTRACT, FactUse, Fallback, Input, Level, METERS, Manifest, OPERATIONS, Remedy, Rule, RuleKind,
     RuleText, ServiceInfo, Solve, StepInfo, USES, Use,
 };
 pub use measure::{Dim, Measure};
-pub use quantity::{QuantityError, System, nearest_unit};
+pub use quantity::{QuantityError, System, nearest_unit, short};

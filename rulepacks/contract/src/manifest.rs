@@ -84,10 +84,39 @@ pub struct FactUse {
 pub struct Input {
     /// `extra.<pack>.<field>`.
     pub id: String,
-    /// Its kind of quantity, or `choice`, or `flag`.
+    /// Its kind of quantity, or `choice`, `flag` or `text`.
     pub kind: String,
     /// What to write there.
     pub about: String,
+    /// What its values run over; the engine where nothing stands here. What is not one for the engine is read with a gauge.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub axis: Option<String>,
+    /// For a choice: the words that it can be; those of the fact where nothing stands here.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub choices: Vec<String>,
+    /// From the smallest to the largest that an engine can have at all, each as text with its unit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub band: Option<[String; 2]>,
+    /// The usual gauge of what is read, and not only stated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gauge: Option<String>,
+    /// The work that makes a reading stale, as the sheet's `work` has it: `honed`, `new rods`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub moved_by: Vec<String>,
+    /// The uses in which a sheet without it is open.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub required_for: Vec<String>,
+}
+
+impl Input {
+    /// What a field's value can be besides a kind of quantity.
+    pub const WORDS: [&str; 3] = ["choice", "flag", "text"];
+
+    /// What its values run over.
+    #[must_use]
+    pub fn axis(&self) -> &str {
+        self.axis.as_deref().unwrap_or("one")
+    }
 }
 
 /// A use that a pack declares.

@@ -34,7 +34,7 @@ impl Dim {
 pub struct Measure {
     /// Its dimension.
     pub dim: Dim,
-    /// A temperature on its scale: not to be added to another or doubled, unlike a difference.
+    /// A temperature on its scale, or a day: not to be added to another or doubled, unlike a difference.
     pub point: bool,
     /// A share, which is written in % or ppm: 10 would be a thousand percent.
     pub share: bool,
@@ -63,7 +63,7 @@ impl Measure {
             "mass-flow" => [0, 1, -1, 0, 0],
             "power" => [2, 1, -3, 0, 0],
             "pressure" => [-1, 1, -2, 0, 0],
-            "span" | "time" => [0, 0, 1, 0, 0],
+            "span" | "time" | "day" => [0, 0, 1, 0, 0],
             "specific-consumption" => [-2, 0, 2, 0, 0],
             "specific-power" => [-1, 1, -3, 0, 0],
             "speed" => [1, 0, -1, 0, 0],
@@ -75,7 +75,12 @@ impl Measure {
             "volume-flow" => [3, 0, -1, 0, 0],
             _ => [0; 5],
         });
-        Self { dim, point: kind.id() == "temperature", share: matches!(kind.id(), "percent" | "trace"), bare: false }
+        Self {
+            dim,
+            point: kind.id() == "temperature" || kind.is_day(),
+            share: matches!(kind.id(), "percent" | "trace"),
+            bare: false,
+        }
     }
 
     /// As a sentence names it: "a length".
@@ -87,7 +92,7 @@ impl Measure {
         if self.dim == Dim::default() {
             return if self.share { "a share" } else { "a plain number" }.to_owned();
         }
-        let first = ["length", "time", "pressure", "force"];
+        let first = ["length", "time", "day", "pressure", "force"];
         let kinds = first.into_iter().filter_map(Kind::by_id).chain(KINDS.iter().filter_map(|k| Kind::by_id(k.id)));
         let same = |k: &Kind| {
             let m = Self::of(*k);

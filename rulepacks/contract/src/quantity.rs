@@ -1,5 +1,6 @@
 //! Quantities as text with a unit: reading them and printing them.
 
+use crate::day::{day, day_text};
 use crate::kind::{KINDS, Kind, Print, Unit};
 
 /// The reader's system of units.
@@ -66,6 +67,10 @@ impl Kind {
     /// [`QuantityError`], with what to write instead.
     pub fn parse(self, text: &str) -> Result<f64, QuantityError> {
         let trimmed = text.trim();
+        if self.is_day() {
+            let no_day = || QuantityError::NotANumber { text: clip(trimmed), example: self.example() };
+            return day(trimmed).ok_or_else(no_day);
+        }
         let end = number_end(trimmed);
         let (number, unit) = trimmed.split_at_checked(end).unwrap_or((trimmed, ""));
         let Ok(value) = number.replace('\u{2212}', "-").parse::<f64>() else {
@@ -97,6 +102,9 @@ impl Kind {
     }
 
     fn example(self) -> String {
+        if self.is_day() {
+            return "2026-03-14".to_owned();
+        }
         let Print { unit, decimals } = self.spec().inch;
         let number = format!("{:.decimals$}", 1.0);
         if unit.is_empty() { number } else { format!("{number} {unit}") }
@@ -137,8 +145,11 @@ impl Kind {
     /// The number alone with `more` decimals than the trade prints.
     #[must_use]
     pub fn number_with(self, si: f64, system: System, more: usize) -> String {
+        if self.is_day() {
+            return day_text(si);
+        }
         let decimals = self.print(system).decimals + more;
-        let text = format!("{:.decimals$}", self.in_unit(si, system));
+        let text = short(self.in_unit(si, system), decimals);
         // "-0.0" says nothing that "0.0" does not
         match text.strip_prefix('-') {
             Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
@@ -196,6 +207,15 @@ pub fn nearest_unit(kind: Kind, written: &str) -> Option<&'static str> {
         .find(|(from, _)| *from == written)
         .and_then(|(_, to)| known(to))
         .or_else(|| kind.spec().units.iter().map(|u| u.name).find(|n| n.to_lowercase() == written))
+}
+
+/// From here on a number prints in powers of ten: no size of an engine comes near, and 300 digits are no number to a reader.
+const LONG: f64 = 1e12;
+
+/// A number with so many decimals, or in powers of ten where it would have no end.
+#[must_use]
+pub fn short(number: f64, decimals: usize) -> String {
+    if number.abs() < LONG { format!("{number:.decimals$}") } else { format!("{number:.2e}") }
 }
 
 fn clip(text: &str) -> String {
@@ -282,6 +302,25 @@ mod tests {
         assert_eq!(kind("length").text(0.105_537, System::Inch), "4.1550 in");
         assert_eq!(kind("length").text(0.105_537, System::Metric), "105.537 mm");
         assert_eq!(kind("clearance").number(-1e-12, System::Inch), "0.0");
+    }
+
+    #[test]
+    fn a_number_without_end_prints_in_powers_of_ten() {
+        assert_eq!(kind("clearance").text(1e300 * 2.54e-5, System::Inch), "1.00e300 thou");
+        assert_eq!(kind("count").text(-2e15, System::Inch), "-2.00e15");
+        assert_eq!(kind("count").text(999_999_999.0, System::Inch), "999999999");
+    }
+
+    #[test]
+    fn a_day_reads_and_prints_as_one() {
+        let kind = Kind::by_id("day").unwrap();
+        assert!(kind.is_day());
+        let si = kind.parse("2027-01-01").unwrap();
+        assert_eq!(kind.text(si, System::Inch), "2027-01-01");
+        assert_eq!(
+            kind.parse("12 months").unwrap_err().to_string(),
+            "\"12 months\" does not start with a number: write it like \"2026-03-14\""
+        );
     }
 
     #[test]

@@ -69,6 +69,8 @@ thou_sdk::pack!(thou_sdk::Pack {
         kind: "ratio",
         about: "Open shear stress of these valve springs over that of a set whose life you know, by wire and coil \
                 diameter with Wahl's factor.",
+        band: Some(["0.2", "5"]),
+        ..thou_sdk::Input::STATED
     }],
     uses: &[
         thou_sdk::Use {

@@ -32,7 +32,17 @@ impl Pack {
             inputs: self
                 .inputs
                 .iter()
-                .map(|i| contract::Input { id: i.id.to_owned(), kind: i.kind.to_owned(), about: i.about.to_owned() })
+                .map(|i| contract::Input {
+                    id: i.id.to_owned(),
+                    kind: i.kind.to_owned(),
+                    about: i.about.to_owned(),
+                    axis: (i.axis != "one").then(|| i.axis.to_owned()),
+                    choices: words(i.choices),
+                    band: i.band.map(|b| b.map(str::to_owned)),
+                    gauge: i.gauge.map(str::to_owned),
+                    moved_by: words(i.moved_by),
+                    required_for: words(i.required_for),
+                })
                 .collect(),
             uses: self
                 .uses

@@ -272,10 +272,37 @@ pub struct StepInfo {
 pub struct Input {
     /// `extra.<pack>.<field>`.
     pub id: &'static str,
-    /// Its kind.
+    /// Its kind of quantity, or `choice`, `flag` or `text`.
     pub kind: &'static str,
     /// What to write.
     pub about: &'static str,
+    /// What its values run over.
+    pub axis: &'static str,
+    /// For a choice: its words, where they are not those of the fact.
+    pub choices: &'static [&'static str],
+    /// From the smallest to the largest that there can be at all.
+    pub band: Option<[&'static str; 2]>,
+    /// The usual gauge of what is read.
+    pub gauge: Option<&'static str>,
+    /// The work that makes a reading stale.
+    pub moved_by: &'static [&'static str],
+    /// The uses in which a sheet without it is open.
+    pub required_for: &'static [&'static str],
+}
+
+impl Input {
+    /// One for the engine, stated, to build the rest on.
+    pub const STATED: Self = Self {
+        id: "",
+        kind: "",
+        about: "",
+        axis: "one",
+        choices: &[],
+        band: None,
+        gauge: None,
+        moved_by: &[],
+        required_for: &[],
+    };
 }
 
 /// A use that the pack declares.

@@ -124,6 +124,7 @@ pub fn all() -> Vec<(&'static str, Vec<u8>)> {
                 // no sheet has the field that they need, so they are never asked
                 let field = json!({ "id": "extra.hostile.field", "kind": "length", "axis": "one" });
                 m["facts"].as_array_mut().unwrap().push(field);
+                m["inputs"] = json!([{ "id": "extra.hostile.field", "kind": "length", "about": "write it here" }]);
                 let more: Vec<Value> = (2..1000)
                     .map(|i| {
                         let mut rule = rule(m, 1, &format!("r{i}"));

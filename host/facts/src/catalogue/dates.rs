@@ -9,6 +9,14 @@ use thou_sheet::Sheet;
 const CUTS: [&str; 4] = ["bored", "honed", "line-honed", "decked"];
 
 pub(super) fn facts(b: &mut Builder) {
+    b.worked(
+        "date",
+        "day",
+        "engine.date",
+        "The day that the sheet is looked at; where nobody says, that of its meters, else its own.",
+        |sheet| thou_contract::day(&sheet.day()?.to_string()),
+    )
+    .with(&["meters.date"]);
     damper(b);
     certificates(b);
     tests(b);

@@ -36,7 +36,9 @@ mod volumes;
 use super::builder::{Builder, Fact};
 use super::info::FactInfo;
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::{Mutex, OnceLock, PoisonError};
+use thou_fields::PackField;
+use thou_sheet::Sheet;
 
 /// Every fact there is.
 pub struct Catalogue {
@@ -57,43 +59,24 @@ impl Catalogue {
     #[must_use]
     pub fn standard() -> &'static Self {
         static STANDARD: OnceLock<Catalogue> = OnceLock::new();
-        STANDARD.get_or_init(|| {
-            let mut b = Builder::default();
-            intent::facts(&mut b);
-            as_read::facts(&mut b);
-            block::facts(&mut b);
-            crank::facts(&mut b);
-            rods::facts(&mut b);
-            pistons::facts(&mut b);
-            heads::facts(&mut b);
-            valvetrain::facts(&mut b);
-            springs::facts(&mut b);
-            valve_motion::facts(&mut b);
-            valve_loads::facts(&mut b);
-            volumes::facts(&mut b);
-            loads::facts(&mut b);
-            joints::facts(&mut b);
-            tightening::facts(&mut b);
-            performance::facts(&mut b);
-            charge::facts(&mut b);
-            let cycles = cylinder::Cycles::new();
-            cylinder::facts(&mut b, &cycles);
-            octane::facts(&mut b, &cycles);
-            fuel_and_air::facts(&mut b);
-            port_flow::facts(&mut b);
-            dyno::facts(&mut b);
-            oil::facts(&mut b);
-            bearings_warm::facts(&mut b);
-            let orbits = films::Orbits::new(&cycles);
-            films::facts(&mut b, &orbits);
-            film_warmth::facts(&mut b, &orbits);
-            main_films::facts(&mut b, &orbits);
-            service::facts(&mut b);
-            dates::facts(&mut b);
-            balance::facts(&mut b);
-            bore_finish::facts(&mut b);
-            life::facts(&mut b);
-            Self::of(b)
+        STANDARD.get_or_init(|| Self::of(every_fact()))
+    }
+
+    /// The one for a sheet: with the fields that its packs ask for as facts of their own. Kept as long as the program runs,
+    /// once for the same fields.
+    #[must_use]
+    pub fn of_sheet(sheet: &Sheet) -> &'static Self {
+        static KEPT: OnceLock<Mutex<BTreeMap<Vec<usize>, &'static Catalogue>>> = OnceLock::new();
+        if sheet.pack_fields.is_empty() {
+            return Self::standard();
+        }
+        // an entry is kept where it is as long as the program runs
+        let key: Vec<usize> = sheet.pack_fields.values().map(|f| std::ptr::from_ref::<PackField>(f).addr()).collect();
+        let mut kept = KEPT.get_or_init(Mutex::default).lock().unwrap_or_else(PoisonError::into_inner);
+        kept.entry(key).or_insert_with(|| {
+            let mut b = every_fact();
+            sheet.pack_fields.values().for_each(|field| b.of_pack(field));
+            Box::leak(Box::new(Self::of(b)))
         })
     }
 
@@ -131,4 +114,44 @@ impl Catalogue {
     pub(crate) fn keys(&self) -> &[&'static str] {
         &self.keys
     }
+}
+
+/// Every fact that is no pack's.
+fn every_fact() -> Builder {
+    let mut b = Builder::default();
+    intent::facts(&mut b);
+    as_read::facts(&mut b);
+    block::facts(&mut b);
+    crank::facts(&mut b);
+    rods::facts(&mut b);
+    pistons::facts(&mut b);
+    heads::facts(&mut b);
+    valvetrain::facts(&mut b);
+    springs::facts(&mut b);
+    valve_motion::facts(&mut b);
+    valve_loads::facts(&mut b);
+    volumes::facts(&mut b);
+    loads::facts(&mut b);
+    joints::facts(&mut b);
+    tightening::facts(&mut b);
+    performance::facts(&mut b);
+    charge::facts(&mut b);
+    let cycles = cylinder::Cycles::new();
+    cylinder::facts(&mut b, &cycles);
+    octane::facts(&mut b, &cycles);
+    fuel_and_air::facts(&mut b);
+    port_flow::facts(&mut b);
+    dyno::facts(&mut b);
+    oil::facts(&mut b);
+    bearings_warm::facts(&mut b);
+    let orbits = films::Orbits::new(&cycles);
+    films::facts(&mut b, &orbits);
+    film_warmth::facts(&mut b, &orbits);
+    main_films::facts(&mut b, &orbits);
+    service::facts(&mut b);
+    dates::facts(&mut b);
+    balance::facts(&mut b);
+    bore_finish::facts(&mut b);
+    life::facts(&mut b);
+    b
 }

@@ -40,6 +40,13 @@ impl Tools {
         })
     }
 
+    /// Whether a pack can be built at all, before anything is compiled: the library for its target is there, or is built too.
+    pub(super) fn has_target(&self) -> Result<(), BuildError> {
+        let there = self.sysroot.join("lib/rustlib").join(TARGET).is_dir();
+        let built_too = std::env::var_os("CARGO_UNSTABLE_BUILD_STD").is_some_and(|what| !what.is_empty());
+        if there || built_too { Ok(()) } else { Err(BuildError::NoTarget(self.sysroot.clone())) }
+    }
+
     /// The crates beside the pack that it uses, itself among them.
     pub(super) fn crates(&self, crate_dir: &Path) -> Result<Crates, BuildError> {
         let output = Command::new(&self.cargo)

@@ -38,12 +38,18 @@ pub enum BuildError {
         /** CARGO or RUSTC */
         variable: &'static str,
     },
-    /// The compiler said no, and has said why.
+    /// No library for the target.
     #[error(
-        "{cargo} could not build {}; its own words stand above. If it has no target wasm32-unknown-unknown: \
-         `rustup target add wasm32-unknown-unknown`",
-        crate_dir.display()
+        "the Rust in {} cannot build packs: it has no library for wasm32-unknown-unknown, and nothing was compiled\n  \
+         with rustup: rustup target add wasm32-unknown-unknown\n  \
+         with Debian's Rust: apt-get install --no-install-recommends rustc-web cargo-web rust-web-src\n  \
+         and then: export CARGO=/usr/bin/cargo RUSTC=/usr/bin/rustc RUSTC_BOOTSTRAP=1 \
+         CARGO_UNSTABLE_BUILD_STD=std,panic_abort CARGO_UNSTABLE_BUILD_STD_FEATURES=",
+        .0.display()
     )]
+    NoTarget(PathBuf),
+    /// The compiler said no, and has said why.
+    #[error("{cargo} could not build {}; its own words stand above", crate_dir.display())]
     Cargo {
         /** the program */
         cargo: String,

@@ -66,8 +66,15 @@ fn of_extras(m: &Manifest, faults: &mut ManifestFaults) {
         if !input.id.starts_with(&format!("extra.{}.", m.id)) {
             faults.add(|| format!("input {}: a field of this pack is called extra.{}.<field>", input.id, m.id));
         }
-        if Kind::by_id(&input.kind).is_none() && input.kind != "choice" && input.kind != "flag" {
-            faults.add(|| format!("input {}: there is no kind of quantity called {}", input.id, input.kind));
+        for what in thou_fields::input_faults(m, input) {
+            faults.add(|| format!("input {}: {what}", input.id));
+        }
+    }
+    twice(m.inputs.iter().map(|i| i.id.as_str()), "input", faults);
+    for fact in m.facts.iter().filter(|f| f.id.starts_with(&format!("extra.{}.", m.id))) {
+        if !m.inputs.iter().any(|i| i.id == fact.id) {
+            faults
+                .add(|| format!("fact {}: it is not among the pack's `inputs`, so that no sheet can have it", fact.id));
         }
     }
     twice(m.uses.iter().map(|u| u.id.as_str()), "use", faults);

@@ -149,7 +149,7 @@ fn asked(sheet: Option<&Sheet>, history: &History, known: &Known) -> Asked {
     let own = OwnLives::new();
     let ledger = Ledger { history, own: &own, packs: &manifests, system: System::Inch };
     let Some(sheet) = sheet else { return ledger::at_the_log(None, &ledger) };
-    let facts = SheetFacts::new(Catalogue::standard(), sheet);
+    let facts = SheetFacts::new(Catalogue::of_sheet(sheet), sheet);
     let read = history.entries.iter().any(|e| matches!(e.what, What::Read { .. }));
     let windows = if read { verdict::windows_on(sheet, &facts, &known.packs, &FACTS) } else { Vec::new() };
     ledger::at_the_log(Some((sheet, &facts, &windows)), &ledger)

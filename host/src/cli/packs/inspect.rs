@@ -35,11 +35,16 @@ pub(super) fn inspect(args: &Inspect, io: &mut Io<'_>) -> Exit {
             return Exit::PACK;
         }
     };
-    let sheet = match args.sheet.as_deref().map(|sheet| load::sheet(sheet, io)) {
-        Some(Err(exit)) => return exit,
-        Some(Ok(sheet)) => Some(sheet),
-        None => None,
+    let mut sheet = match args.sheet.as_deref().map(|sheet| load::sheet(sheet, io)).transpose() {
+        Ok(sheet) => sheet,
+        Err(exit) => return exit,
     };
+    if let Some(sheet) = &mut sheet {
+        sheet.looked_at = io.today;
+        if let Err(exit) = load::pack_fields(sheet, std::slice::from_ref(&pack), io) {
+            return exit;
+        }
+    }
     let costs = match cost_rows(&pack, &args.pack, sheet.as_ref()) {
         Ok(costs) => costs,
         Err(fault) => {
@@ -139,8 +144,21 @@ fn extras(m: &Manifest, out: &mut String) {
             out.push_str(&fill(&line, "  ", "    "));
         }
     };
-    let input = |i: &thou_contract::Input| format!("{} ({}): {}", i.id, i.kind, i.about);
-    section("FIELDS IT ADDS TO THE SHEET", m.inputs.iter().map(input).collect());
+    let input = |i: &thou_fields::PackField| {
+        let entry = &i.entry;
+        let mut what = vec![i.what()];
+        if entry.axis != thou_fields::Axis::One {
+            what.push(format!("one a {}", entry.axis.id()));
+        }
+        if !entry.moved_by.is_empty() {
+            what.push(format!("stale once {}", entry.moved_by.iter().map(|w| w.work).collect::<Vec<_>>().join(", ")));
+        }
+        if !i.required_for.is_empty() {
+            what.push(format!("wanted for {}", i.required_for.join(", ")));
+        }
+        format!("{} ({}): {}", i.path(), what.join("; "), entry.field.words)
+    };
+    section("FIELDS IT ADDS TO THE SHEET", thou_fields::pack_fields(m).into_iter().map(input).collect());
     let usage =
         |u: &thou_contract::Use| format!("{}, judged like {} until a rule says otherwise: {}", u.id, u.like, u.about);
     section("USES IT ADDS", m.uses.iter().map(usage).collect());

@@ -2,6 +2,7 @@
 //! each with its own arguments.
 
 mod build;
+mod docs;
 mod inspect;
 mod keys;
 mod list;
@@ -42,6 +43,8 @@ pub(super) enum PackCommand {
     Test(test::Test),
     /// Show what a pack declares, without running it
     Inspect(inspect::Inspect),
+    /// Write a pack's documentation from what it says of itself
+    Docs(docs::Docs),
     /// Fetch a pack from a registry
     Pull(pull::Pull),
     /// Give a pack to a registry
@@ -60,6 +63,7 @@ pub(super) fn run(command: &PackCommand, io: &mut Io<'_>) -> Exit {
         PackCommand::Verify(args) => verify::verify(args, io),
         PackCommand::Test(args) => test::test(args, io),
         PackCommand::Inspect(args) => inspect::inspect(args, io),
+        PackCommand::Docs(args) => docs::docs(args, io),
         PackCommand::Pull(args) => pull::pull(args, io),
         PackCommand::Push(args) => push::push(args, io),
     }

@@ -27,7 +27,7 @@ pub(super) struct CostRow {
 pub(super) fn cost_rows(pack: &LoadedPack, file: &Path, sheet: Option<&Sheet>) -> Result<Vec<CostRow>, PackFault> {
     let folder = cases::folder(file);
     let (cost, over) = if let Some(sheet) = sheet {
-        let facts = SheetFacts::new(Catalogue::standard(), sheet);
+        let facts = SheetFacts::new(Catalogue::of_sheet(sheet), sheet);
         let asked = verdict::question(sheet, &facts, &pack.manifest);
         let places = |fact: &str| verdict::places(sheet, &facts, fact);
         let given = Given { starts: &asked.starts, values: &asked.values, places: &places };

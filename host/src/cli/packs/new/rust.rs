@@ -62,7 +62,8 @@ fn readme(name: &str) -> String {
          thou check SHEET.json --pack {name}.wasm     # judges a build with it\n\n\
          `cargo test` asks the cases without the sandbox, where a panic has its line. `sh check.sh` does all of it, for a \
          CI.\n\n\
-         Building needs Rust and its target: `rustup target add wasm32-unknown-unknown`.\n\n\
+         Building needs Rust and its target: `rustup target add wasm32-unknown-unknown`; without rustup, `thou pack build` \
+         says what Debian needs.\n\n\
          - A rule has one file of cases, `src/<rule>.cases.toml`: what it is given, and every limit, aim, argument and word \
          that it must come to, as arithmetic from its source (`low = \"1.1e-3 * {{bore.nominal}}\"`). Beside every limit \
          `thou pack test` puts a reading on each side. `schemas/cases.schema.json` has every column.\n\

@@ -202,9 +202,14 @@ thou_sdk::pack!(Pack {
     facts: FACTS,
     meters: &["passes", "miles", "hours", "months", "events"],
     inputs: &[
-        Input { id: "extra.every-field.pressure", kind: "pressure", about: "A pressure." },
-        Input { id: "extra.every-field.state", kind: "choice", about: "The state that the rule `state` answers with." },
-        Input { id: "extra.every-field.yes", kind: "flag", about: "A flag." },
+        Input { id: "extra.every-field.pressure", kind: "pressure", about: "A pressure.", ..Input::STATED },
+        Input {
+            id: "extra.every-field.state",
+            kind: "choice",
+            about: "The state that the rule `state` answers with.",
+            ..Input::STATED
+        },
+        Input { id: "extra.every-field.yes", kind: "flag", about: "A flag.", ..Input::STATED },
     ],
     uses: &[Use { id: "marine", title: "A boat", about: "Full load for an hour.", like: "all-out" }],
     defaults: &[Fallback { fact: "extra.every-field.pressure", value: "100 psi", source: "invented" }],
