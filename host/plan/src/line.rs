@@ -68,6 +68,18 @@ impl ServiceLine {
         let used = self.used?;
         Some([self.service.low - used, self.service.nominal - used, self.service.high - used])
     }
+
+    /// Whether it only looks, measures or sets, and replaces nothing.
+    #[must_use]
+    pub fn looks(&self) -> bool {
+        let service = &self.service.service;
+        match service.action.as_str() {
+            "inspect" | "measure" | "adjust" => true,
+            // counted from when it was done last and not from a stamp: the stamps are read, nothing is replaced
+            "replace-by-date" => service.since == "last-done",
+            _ => false,
+        }
+    }
 }
 
 /// When one figure of a life comes. Events are counted as if every round was won: a part that goes into a final has to

@@ -102,6 +102,7 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPac
         })
         .collect();
     plan_log::json(plan, &mut out);
+    plan_log::kept_json(plan, &mut out);
     out.insert("services".to_owned(), json!(services));
     let stops: Vec<Value> = plan
         .stops

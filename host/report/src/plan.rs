@@ -26,6 +26,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPac
     plan_orders::events(bench, plan, &mut out);
     plan_stops::text(bench, plan, &mut out);
     plan_orders::text(bench, plan, &mut out);
+    log::kept(plan, &mut out);
     lives(bench, plan, &mut out);
     detail::steps(bench, verdict, &mut out);
     detail::cautions(bench, plan, &mut out);
@@ -41,6 +42,12 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPac
     ));
     out.push_str(&words::foot());
     out
+}
+
+/// The page with every figure of every life.
+#[must_use]
+pub fn with_figures(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack]) -> String {
+    text(bench, verdict, plan, packs)
 }
 
 /// The lines of the page that are about single services and steps, without head and foot: for the cases of a pack.
@@ -82,7 +89,7 @@ pub(super) fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     out.push_str("\nBEFORE THE NEXT PASS OR DRIVE\n");
     for line in past {
         let s = &line.service;
-        let looks = plan_stops::named_look(line);
+        let looks = line.looks();
         if let Some(why) = log::ended(line) {
             out.push_str(&wrap(&format!("{}. {why}.", named(s)), "  ", "    "));
             continue;

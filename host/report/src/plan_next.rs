@@ -3,7 +3,7 @@
 
 use super::bench::{Bench, capital, wrap};
 use super::plan_orders::{event_words, order_words};
-use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
+use super::plan_stops::{apart, hours, on_the_shelf, past, percent, signed};
 use super::plan_words::{count, meter_name, named};
 use super::words::NamedPack;
 use super::{cautions as standing, plan_log as log, words};
@@ -54,7 +54,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
         let _ = writeln!(out, "\n{lost}");
     }
     log::findings(plan, &mut out);
-    let (looks, services): (Vec<&ServiceLine>, Vec<&ServiceLine>) = before.must.iter().partition(|l| named_look(l));
+    let (looks, services): (Vec<&ServiceLine>, Vec<&ServiceLine>) = before.must.iter().partition(|l| l.looks());
     list(bench, plan, &format!("LOOK AND MEASURE BEFORE {}", the.name), &looks, &mut out);
     list(bench, plan, &format!("DO BEFORE {}", the.name), &services, &mut out);
     work(plan, event, &mut out);

@@ -178,7 +178,7 @@ fn after_the_rows(plan: &Plan, further: &Further, out: &mut String) {
 
 /// The numbered part of a line that lies on the shelf.
 pub(super) fn on_the_shelf(plan: &Plan, line: &ServiceLine) -> String {
-    let numbers = plan.shelf.get(&line.service.service.part).filter(|_| !named_look(line));
+    let numbers = plan.shelf.get(&line.service.service.part).filter(|_| !line.looks());
     let first = numbers.and_then(|n| n.iter().find(|n| !n.is_empty()));
     first.map(|n| format!(" ({n} is on the shelf)")).unwrap_or_default()
 }
@@ -212,17 +212,6 @@ pub(super) fn past(plan: &Plan, waits: &[Wait], event: &str) -> Option<String> {
     }
     (!names.is_empty())
         .then(|| format!("Past high in {event}: {}. Not into {event} before it is done.", names.join("; ")))
-}
-
-/// Whether a service only looks, measures or sets.
-pub(super) fn named_look(line: &ServiceLine) -> bool {
-    let service = &line.service.service;
-    match service.action.as_str() {
-        "inspect" | "measure" | "adjust" => true,
-        // counted from when it was done last and not from a stamp: the stamps are read, nothing is replaced
-        "replace-by-date" => service.since == "last-done",
-        _ => false,
-    }
 }
 
 /// A chance with as many places as a planning figure has.

@@ -4,12 +4,14 @@ use super::io::{Exit, Io};
 use super::known_names::{known_parts, known_use};
 use super::load;
 use super::options::{PackFiles, Units};
+use super::shelf;
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::LoadedPack;
 use crate::packs::clean::clean;
+use crate::plan::fleet::PlannedEngine;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
-use crate::report::{self, Bench, NamedPack, Paint};
+use crate::report::{Bench, NamedPack, Paint};
 use crate::sheet::Sheet;
 use crate::verdict::{self, Verdict};
 use clap::Args;
@@ -150,6 +152,11 @@ pub(super) fn plan(
         Ok(opened) => opened,
         Err(words) => return wrong(&words, io),
     };
+    let engine = match shelf::engine(&book, engine) {
+        Ok(engine) => engine,
+        Err(error) => return wrong(&error.to_string(), io),
+    };
+    let engine = engine.as_str();
     let day = from.on.or(io.today);
     let made = || -> Result<_, String> {
         let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
@@ -164,7 +171,7 @@ pub(super) fn plan(
     if let Err(exit) = known {
         return exit;
     }
-    ledger::set(&mut sheet, &history, day);
+    let kept = ledger::set(&mut sheet, &history, day);
     let facts = SheetFacts::new(Catalogue::standard(), &sheet);
     let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
     verdict.lost.splice(0..0, faults.into_iter().map(Into::into));
@@ -173,12 +180,8 @@ pub(super) fn plan(
         Err(words) => return wrong(&words, io),
     };
     let (system, manifests) = (units.system(), manifests(&packs));
-    let plan = plan::plan_by_log(
-        &sheet,
-        &facts,
-        &verdict,
-        &Ledger { history: &history, own: &own, packs: &manifests, system },
-    );
+    let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
+    let plan = Plan { kept, ..plan::plan_by_log(&sheet, &facts, &verdict, &ledger) };
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
     write(&bench, &verdict, &plan, &load::named(&packs), io)
@@ -189,6 +192,12 @@ pub(super) struct Fleet<'a> {
     pub(super) from: &'a FromBook,
     pub(super) with: &'a PackFiles,
     pub(super) units: Units,
+}
+
+/// One engine as the shop's pages have it.
+pub(super) fn planned(name: &str, usage: &str, sheet: &Sheet, plan: &Plan) -> PlannedEngine {
+    let stamps = sheet.certificates.iter().map(|c| (c.part.clone(), c.until)).collect();
+    PlannedEngine { name: name.to_owned(), usage: usage.to_owned(), stamps, plan: plan.clone() }
 }
 
 /// How much of an engine is judged.
@@ -204,36 +213,27 @@ struct Planned<'a> {
 }
 
 impl Fleet<'_> {
-    /// What to look at, and what is due; `page` lays the text out.
-    pub(super) fn in_short(&self, io: &mut Io<'_>, page: impl Fn(String) -> String) -> Exit {
-        let day = self.from.on.or(io.today);
-        let mut text = String::new();
-        let mut engines = 0;
+    /// The engines side by side, without what a page of one engine has beside.
+    pub(super) fn side_by_side(&self, io: &mut Io<'_>) -> (Vec<PlannedEngine>, Exit) {
+        let mut engines = Vec::new();
         // the services, and the windows that a log's readings are held to: nothing else of the sheet is on this page
         let judge: Judge = |sheet, facts, packs| {
             let mut verdict = verdict::services(sheet, facts, packs);
             verdict.windows = verdict::windows_on(sheet, facts, packs, &plan::findings::FACTS);
             verdict
         };
-        let exit = self.go(io, judge, |p| {
-            engines += 1;
-            text.push_str(&report::plan_all::engine(&p.row.name, &p.row.usage, p.bench.sheet, p.plan, p.bench.system));
-        });
-        if engines > 0 || exit == Exit::FINE {
-            let text = report::plan_all::head(day, engines) + &text + &report::plan_all::foot();
-            io.say(&page(text));
-        }
-        exit
+        let exit = self.go(io, judge, |p| engines.push(planned(&p.row.name, &p.row.usage, p.bench.sheet, p.plan)));
+        (engines, exit)
     }
 
     /// Hands the whole plan of each over.
     pub(super) fn each(
         &self,
         io: &mut Io<'_>,
-        mut write: impl FnMut(&Bench<'_>, &Verdict, &Plan, &[NamedPack]),
+        mut write: impl FnMut(&EngineRow, &Bench<'_>, &Verdict, &Plan, &[NamedPack]),
     ) -> Exit {
         let judge: Judge = |sheet, facts, packs| verdict::judge(sheet, facts, packs, sheet.as_of);
-        self.go(io, judge, |p| write(&p.bench, p.verdict, p.plan, p.names))
+        self.go(io, judge, |p| write(p.row, &p.bench, p.verdict, p.plan, p.names))
     }
 
     fn go(&self, io: &mut Io<'_>, judge: Judge, mut write: impl FnMut(Planned<'_>)) -> Exit {
@@ -263,13 +263,13 @@ impl Fleet<'_> {
                     continue;
                 }
             };
-            ledger::set(&mut sheet, &history, day);
+            let kept = ledger::set(&mut sheet, &history, day);
             let facts = SheetFacts::new(Catalogue::standard(), &sheet);
             let verdict = judge(&sheet, &facts, &packs);
             match lives.own(&book, engine, &verdict, day) {
                 Ok(own) => {
                     let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
-                    let plan = plan::plan_by_log(&sheet, &facts, &verdict, &ledger);
+                    let plan = Plan { kept, ..plan::plan_by_log(&sheet, &facts, &verdict, &ledger) };
                     let bench = Bench { sheet: &sheet, facts: &facts, system, paint: Paint::Plain, like: None };
                     write(Planned { row, bench, verdict: &verdict, plan: &plan, names: &names });
                 }
