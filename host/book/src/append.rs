@@ -117,6 +117,9 @@ struct Writer<'a> {
 
 impl Writer<'_> {
     fn one(&mut self, entry: &Entry) -> rusqlite::Result<Result<Added, Refusal>> {
+        if entry.engine == SHOP && !(entry.what.for_all_engines() || matches!(entry.what, What::Undone { .. })) {
+            return Ok(Err(Refusal::OfOneEngine { what: entry.what.name() }));
+        }
         if !self.engines.contains_key(&entry.engine) {
             if entry.engine == SHOP && entry.what.for_all_engines() {
                 engines::begin_alone(self.db, SHOP)?;
@@ -135,9 +138,6 @@ impl Writer<'_> {
         }
         if let Some(known) = self.known(entry)? {
             return Ok(known);
-        }
-        if entry.engine == SHOP && !(entry.what.for_all_engines() || matches!(entry.what, What::Undone { .. })) {
-            return Ok(Err(Refusal::OfOneEngine { what: entry.what.name() }));
         }
         if let Some(refusal) = self.refusal(entry)? {
             return Ok(Err(refusal));

@@ -121,7 +121,7 @@ fn each_thing_that_is_wrong_is_told_at_its_place() {
         (r#""ran","passes":3"#, "1:59: not JSON: EOF while parsing an object"),
         (
             r#""rann","passes":3}"#,
-            "1:37: what is \"rann\"; did you mean ran? It can be did, fitted, freshened, happened, noted, ran, read, removed, settled, tightened, torn-down, undone",
+            "1:37: what is \"rann\"; did you mean ran? It can be budgeted, called-off, charged, customer, did, fitted, freshened, happened, lead-time, noted, off-the-shelf, paid, priced, ran, read, removed, scheduled, settled, shelved, tightened, torn-down, undone",
         ),
         (r#""ran","pases":3}"#, "1:50: a log has no field \"pases\"; did you mean passes?"),
         (r#""ran","serial":"x"}"#, "1:50: \"serial\" does not go with what: ran"),

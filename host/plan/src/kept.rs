@@ -108,6 +108,10 @@ pub fn over(sheet: &mut Sheet, [shop, own]: [&[Entry]; 2], as_of: Option<Date>) 
                 let before = stated.calendar.iter().find(|e| same_event(&e.name, &name)).map(days_of);
                 let now = event(&mut sheet.calendar, entry, &name);
                 let name = now.as_ref().map_or(name, |e| e.name.clone());
+                if now.is_none() && before.is_none() {
+                    items.remove(&(KeptKind::Event, name.to_lowercase()));
+                    continue;
+                }
                 note(KeptKind::Event, name, now.as_ref().map_or_else(|| "called off".to_owned(), days_of), before);
             }
             What::LeadTime { part, days, away, from } => {

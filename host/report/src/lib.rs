@@ -21,6 +21,7 @@ mod plan_log;
 pub mod plan_money;
 pub mod plan_next;
 mod plan_orders;
+mod plan_say;
 mod plan_stops;
 mod plan_words;
 pub mod replaced;

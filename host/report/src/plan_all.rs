@@ -14,8 +14,11 @@ use thou_plan::fleet::{Fleet, FleetPart, FleetRow, PlannedEngine, Pressing};
 /// Columns of the page.
 const WIDTH: usize = super::bench::WIDTH;
 
-/// Lines of orders under the engines; `--orders` has all.
-const MOST_ORDERS: usize = 10;
+/// Lines of the page, as long as the engines leave so many.
+const LINES: usize = 59;
+
+/// The least that is left for what happened, and for the orders, however many engines there are.
+const LEAST: usize = 4;
 
 /// So many engines are named behind a part; of more it is said how many.
 const MOST_NAMES: usize = 3;
@@ -23,10 +26,16 @@ const MOST_NAMES: usize = 3;
 /// The page; `list` is the orders alone, all of them.
 #[must_use]
 pub fn text(engines: &[PlannedEngine], fleet: &Fleet, day: Option<Date>, list: bool) -> String {
-    let until = fleet.until.map(|d| format!("; what is due by {d}")).unwrap_or_default();
-    let as_of = day.map(|d| format!("   as of {d}{until}")).unwrap_or_default();
+    let until = fleet.until.map(|d| format!(", what is due by {d}")).unwrap_or_default();
+    let as_of = day.map(|d| format!("   {d}{until}")).unwrap_or_default();
     let what = if list { "ORDERS" } else { "PLAN" };
     let mut out = wrap(&format!("{what}   every engine of the book ({}){as_of}", engines.len()), "", "  ");
+    let words = if list {
+        "Days by the parts' lead times, the days of work and the events ahead."
+    } else {
+        "(+2): two more of it. `thou plan ENGINE` has all of an engine, with reasons and cautions."
+    };
+    let foot = format!("\n{}{}", wrap(words, "", ""), words::foot());
     if engines.is_empty() {
         out.push_str(&wrap("No engine yet: `thou book add SHEET.json` takes one in.", "", "  "));
     }
@@ -39,15 +48,47 @@ pub fn text(engines: &[PlannedEngine], fleet: &Fleet, day: Option<Date>, list: b
             }
         }
     }
-    orders(fleet, day, list, &mut out);
-    let words = if list {
-        "Days by the parts' lead times, the days of work and the events ahead."
-    } else {
-        "(+2): two more of it. `thou plan ENGINE` has all of an engine, with reasons and cautions."
+    let room = |out: &str| LINES.saturating_sub(out.lines().count() + foot.lines().count());
+    if !list {
+        happened(engines, fleet, (room(&out) / 2).max(LEAST), &mut out);
+    }
+    let most = room(&out).saturating_sub(2).max(LEAST);
+    orders(fleet, day, list, most, &mut out);
+    out + &foot
+}
+
+/// What happened to any engine and is not settled, as its own page has it, in so many lines with the heading.
+fn happened(engines: &[PlannedEngine], fleet: &Fleet, most: usize, out: &mut String) {
+    let mut lines: Vec<String> = Vec::new();
+    let mut of = |row: &FleetRow, stops: bool| {
+        let name = engines.get(row.engine).map(|e| e.name.as_str()).unwrap_or_default();
+        let word = if stops { "does not run" } else { "look" };
+        for found in if stops { &row.stands } else { &row.looks } {
+            let words = format!("{name} {word}: {}.", found.words.trim_end_matches('.'));
+            lines.push(wrap(&words, "  ", "    "));
+        }
     };
-    let _ = write!(out, "\n{}", wrap(words, "", ""));
-    out.push_str(&words::foot());
-    out
+    fleet.rows.iter().for_each(|row| of(row, true));
+    fleet.rows.iter().for_each(|row| of(row, false));
+    if lines.is_empty() {
+        return;
+    }
+    out.push_str("\nWHAT HAPPENED AND IS NOT SETTLED\n");
+    let mut left = most.saturating_sub(3);
+    let mut told = 0;
+    for line in &lines {
+        let count = line.lines().count();
+        // the first is said whatever room there is; a narrow page has all
+        if has_tables() && count > left && told > 0 {
+            break;
+        }
+        left = left.saturating_sub(count);
+        told += 1;
+        out.push_str(line);
+    }
+    if let Some(more) = lines.len().checked_sub(told).filter(|n| *n > 0) {
+        let _ = writeln!(out, "  and {more} more: thou plan ENGINE");
+    }
 }
 
 /// The first of several in so many letters, and how many more: "rod bearings (+2)".
@@ -57,7 +98,16 @@ fn first_of(names: &[String], room: usize) -> String {
     if !has_tables() {
         return format!("{first}{more}");
     }
-    format!("{}{more}", shorten(first, room.saturating_sub(more.chars().count()).max(8)))
+    format!("{}{more}", cut(first, room.saturating_sub(more.chars().count()).max(8)))
+}
+
+/// Text that fits into so many letters.
+fn cut(text: &str, room: usize) -> String {
+    if text.chars().count() <= room {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(room.saturating_sub(2)).collect();
+    format!("{}..", kept.trim_end_matches([' ', ',', ';', ':']))
 }
 
 /// What keeps it from running, or is looked at first.
@@ -69,8 +119,8 @@ fn stands(engine: &PlannedEngine, row: &FleetRow) -> Vec<String> {
         Pressing::Stands => {
             let stamps = row.lapsed.iter().map(|part| format!("stamp of the {part} is past"));
             let found = row.stands.iter().map(|f| f.title.clone());
-            let all: Vec<String> = found.chain(stamps).chain(of(&row.past)).collect();
-            one_each(all)
+            let looks = row.looks.iter().map(|f| f.title.clone());
+            one_each(found.chain(stamps).chain(of(&row.past)).chain(looks).chain(of(&row.past_looks)).collect())
         }
         Pressing::Look => one_each(row.looks.iter().map(|f| f.title.clone()).chain(of(&row.past_looks)).collect()),
         _ => Vec::new(),
@@ -127,7 +177,7 @@ fn line(engine: &PlannedEngine, row: &FleetRow, fleet: &Fleet, today: Option<Dat
         }
         _ => fleet.until.map_or_else(|| "nothing due".to_owned(), |d| format!("no work due by {}", short(d, today))),
     };
-    let state = if has_tables() { shorten(&state, room) } else { state };
+    let state = if has_tables() { cut(&state, room) } else { state };
     wrap(&format!("{label}{event}{state}{order}"), "", &" ".repeat(widest + 2))
 }
 
@@ -148,7 +198,7 @@ fn by(day: Date, today: Option<Date>) -> String {
 /// Orders grouped: who from, then by day and whether it is sent out, then by part with its engines.
 type ByDay = BTreeMap<(Date, bool), BTreeMap<String, Vec<String>>>;
 
-fn grouped(fleet: &Fleet, today: Option<Date>) -> Vec<(String, ByDay)> {
+fn grouped(fleet: &Fleet) -> Vec<(String, ByDay)> {
     let mut out: Vec<(String, ByDay)> = Vec::new();
     for (order, engine) in &fleet.orders {
         if out.last().is_none_or(|(from, _)| *from != order.from) {
@@ -165,9 +215,9 @@ fn engines(names: &[String], all: bool) -> String {
     if all || names.len() <= MOST_NAMES { names.join(", ") } else { format!("{} engines", names.len()) }
 }
 
-fn orders(fleet: &Fleet, today: Option<Date>, all: bool, out: &mut String) {
+fn orders(fleet: &Fleet, today: Option<Date>, all: bool, most: usize, out: &mut String) {
     let mut lines: Vec<String> = Vec::new();
-    for (from, days) in grouped(fleet, today) {
+    for (from, days) in grouped(fleet) {
         let words: Vec<String> = days
             .iter()
             .map(|((day, sent), parts)| {
@@ -217,11 +267,11 @@ fn orders(fleet: &Fleet, today: Option<Date>, all: bool, out: &mut String) {
     }
     let text = lines.concat();
     let count = text.lines().count();
-    if all || !has_tables() || count <= MOST_ORDERS {
+    if all || !has_tables() || count <= most {
         out.push_str(&text);
         return;
     }
-    let kept = MOST_ORDERS - 1;
+    let kept = most.saturating_sub(1);
     for line in text.lines().take(kept) {
         let _ = writeln!(out, "{line}");
     }
@@ -309,7 +359,7 @@ pub fn rows(fleet: &Fleet) -> Result<String, csv::Error> {
 pub fn calendar(fleet: &Fleet, day: Option<Date>) -> String {
     let mut file = CalendarFile::default();
     let Some(today) = day else { return file.text() };
-    for (from, days) in grouped(fleet, day) {
+    for (from, days) in grouped(fleet) {
         for ((by, sent), parts) in days {
             let verb = if sent { "send out to" } else { "order from" };
             let whom = if from.is_empty() { "whoever has them" } else { &from };

@@ -6,6 +6,7 @@ use super::log::known::{Known, load_known};
 use super::log::say::{self, Wrap};
 use super::log::words::parse_day;
 use super::options::PackFiles;
+use super::plan_book;
 use super::shelf::{self, Shelf, complain, refuse, tidy};
 use crate::packs::clean::clean;
 use crate::plan::kept;
@@ -13,6 +14,7 @@ use clap::Args;
 use jiff::Span;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+use std::path::Path;
 use thou_book::Book;
 use thou_contract::Kind;
 use thou_life::entry::{Amount, Entry, SHOP, What};
@@ -228,7 +230,7 @@ fn keep(shelf: &Shelf, desk: Desk, making: &Making<'_>, what: What, io: &mut Io<
     let id = added.first().map(|a| a.id.clone()).unwrap_or_default();
     let words = format!("{} {}: {} [{id}]", say::engine(&engine), say::when(&entry), say::what(&entry));
     io.say(&wrap.fill(&words, "", "  "));
-    instead(&book, &engine, &id, wrap, io)?;
+    instead((&book, &shelf.folder()), &engine, &id, wrap, io)?;
     let name = if engine == SHOP { "shop" } else { engine.as_str() };
     io.say(&wrap.fill(&clean(&format!("Taken back with: thou log undo {name} {id}")), "  ", "  "));
     io.say(&wrap.fill(crate::report::DEFERS_SHORT, "  ", "  "));
@@ -236,12 +238,19 @@ fn keep(shelf: &Shelf, desk: Desk, making: &Making<'_>, what: What, io: &mut Io<
 }
 
 /// What the sheet says of the same, where that is another thing; and where the engine's own counts over what was said of all.
-fn instead(book: &Book, engine: &str, id: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<(), Exit> {
+fn instead(desk: (&Book, &Path), engine: &str, id: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<(), Exit> {
+    let (book, folder) = desk;
     let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
     // engines of which the same is said are named together
     let mut alike: BTreeMap<String, Vec<&str>> = BTreeMap::new();
     for name in rows.iter().map(|row| row.name.as_str()).filter(|name| engine == SHOP || *name == engine) {
-        let Ok(kept) = of_engine(book, name) else { continue };
+        let kept = match of_engine(book, name, folder) {
+            Ok(kept) => kept,
+            Err(why) => {
+                io.complain(&wrap.fill(&clean(&format!("{name}: {why}")), "", "  "));
+                continue;
+            }
+        };
         let words = match kept.items.iter().find(|item| item.entry == id) {
             Some(item) => {
                 let before = match &item.sheet {
@@ -251,7 +260,7 @@ fn instead(book: &Book, engine: &str, id: &str, wrap: Wrap, io: &mut Io<'_>) -> 
                 format!("{} now {}, {before}", item.name, item.now)
             }
             // an engine's own word counts over the shop's
-            None if engine == SHOP => "as it was: its own entry or its sheet has it so".to_owned(),
+            None if engine == SHOP => "nothing changes".to_owned(),
             None => continue,
         };
         alike.entry(words).or_default().push(name);
@@ -264,9 +273,8 @@ fn instead(book: &Book, engine: &str, id: &str, wrap: Wrap, io: &mut Io<'_>) -> 
 }
 
 /// What the book keeps over the newest sheet of an engine.
-fn of_engine(book: &Book, engine: &str) -> Result<kept::Kept, String> {
-    let row = book.sheet(engine).map_err(|e| e.to_string())?;
-    let mut sheet = crate::sheet::Sheet::parse_kept(engine, &row.text, row.files).map_err(|f| f.render(false))?;
+fn of_engine(book: &Book, engine: &str, folder: &Path) -> Result<kept::Kept, String> {
+    let mut sheet = plan_book::sheet(book, engine, folder, None)?;
     let history = book.history(engine).map_err(|e| e.to_string())?;
     Ok(kept::set(&mut sheet, &history, None))
 }
@@ -402,10 +410,10 @@ pub(super) fn list(shelf: &Shelf, engine: Option<&str>, io: &mut Io<'_>) -> Resu
     let book = shelf.open(io)?;
     let named = engine.map(|e| shelf::engine(&book, e)).transpose().map_err(|e| refuse(&e, wrap, io))?;
     let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
-    let mut any = false;
+    let (mut any, folder) = (false, shelf.folder());
     let wanted = |name: &str| named.as_deref().is_none_or(|n| n == name || n == SHOP);
     for name in rows.iter().map(|row| row.name.as_str()).filter(|name| wanted(name)) {
-        let kept = match of_engine(&book, name) {
+        let kept = match of_engine(&book, name, &folder) {
             Ok(kept) => kept,
             Err(why) => {
                 io.complain(&wrap.fill(&clean(&format!("{name}: {why}")), "", "  "));

@@ -1,6 +1,7 @@
 //! `thou book money`: what was logged of costs and hours, what was paid, and what is still owed.
 
 use super::io::{Exit, Io};
+use super::plan_book;
 use super::shelf::{self, Shelf, complain, refuse};
 use crate::plan::kept;
 use crate::plan::money::{Account, Billed, accounts};
@@ -8,6 +9,7 @@ use crate::report;
 use crate::sheet::Sheet;
 use clap::{Args, ValueEnum};
 use jiff::civil::Date;
+use std::path::Path;
 use thou_book::{Book, BookError};
 
 #[derive(Debug, Args)]
@@ -46,7 +48,8 @@ pub(super) fn money(shelf: &Shelf, args: &MoneyArgs, io: &mut Io<'_>) -> Result<
     let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
     let mut all: Vec<Account> = Vec::new();
     for row in rows.iter().filter(|row| named.as_ref().is_none_or(|n| *n == row.name)) {
-        all.extend(of_engine(&book, &row.name, args.on).map_err(|e| refuse(&e, wrap, io))?);
+        let of = of_engine(&book, &row.name, &shelf.folder(), args.on);
+        all.extend(of.map_err(|why| complain(&format!("{}: {why}", row.name), wrap, io))?);
     }
     let wanted = |a: &Account| {
         args.season.is_none_or(|season| a.season == season)
@@ -65,14 +68,13 @@ pub(super) fn money(shelf: &Shelf, args: &MoneyArgs, io: &mut Io<'_>) -> Result<
     Ok(())
 }
 
-fn of_engine(book: &Book, engine: &str, on: Option<Date>) -> Result<Vec<Account>, BookError> {
-    let [shop, own] = book.office(engine)?;
-    let sheet = match book.sheet(engine) {
-        Ok(row) => Sheet::parse_kept(engine, &row.text, row.files).ok(),
-        Err(BookError::NoSheet(_)) => None,
-        Err(error) => return Err(error),
+fn of_engine(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<Vec<Account>, String> {
+    let [shop, own] = book.office(engine).map_err(|e| e.to_string())?;
+    // an engine that was begun without a sheet has its account all the same
+    let mut sheet = match book.sheet(engine) {
+        Err(BookError::NoSheet(_)) => Sheet::default(),
+        _ => plan_book::sheet(book, engine, folder, None)?,
     };
-    let mut sheet = sheet.unwrap_or_default();
     let hour = sheet.costs.hour;
     let customer = sheet.stated("engine.customer").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned();
     kept::over(&mut sheet, [&shop, &own], on);

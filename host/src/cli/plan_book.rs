@@ -108,7 +108,7 @@ fn manifests(packs: &[LoadedPack]) -> Vec<&Manifest> {
 
 /// The sheet of an engine as the book had it on a day. Readings in files beside the sheet are not in the book: where the files are
 /// not beside the book either, those readings are left out, for a plan asks for none of them.
-fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<Sheet, String> {
+pub(super) fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<Sheet, String> {
     let row = book.sheet_on(engine, on).map_err(|error| error.to_string())?;
     let name = format!("{engine} (revision {})", row.revision);
     let failed = match Sheet::parse(&name, &row.text, folder) {

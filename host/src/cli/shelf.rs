@@ -33,6 +33,11 @@ impl Shelf {
         named.unwrap_or_else(|| PathBuf::from("thou.book"))
     }
 
+    /// The folder that the book is in.
+    pub(super) fn folder(&self) -> PathBuf {
+        self.path().parent().map(std::path::Path::to_path_buf).unwrap_or_default()
+    }
+
     /// How lines are wrapped: to the terminal, and never to less than a phone's 40 columns.
     pub(super) fn wrap(&self) -> Wrap {
         let terminal = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));

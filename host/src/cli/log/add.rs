@@ -14,6 +14,7 @@ use crate::cli::clock::near_midnight;
 use crate::cli::io::{Exit, Io};
 use crate::cli::shelf::{self, Shelf, complain, refuse, tidy};
 use crate::packs::clean::clean;
+use crate::sheet::{Axis, Sheet};
 use clap::Args;
 use thou_book::Book;
 use thou_life::entry::{Entry, What};
@@ -84,6 +85,9 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         return Err(complain(&format!("{why} Nothing was written."), wrap, io));
     }
     let sheet = shelf::sheet(&book, engine, wrap, io)?;
+    if let Some(sheet) = &sheet {
+        whats.iter_mut().for_each(|what| as_labelled(sheet, what));
+    }
     let note = words.as_deref().or(args.note.as_deref());
     let there = book.on_day(engine, day).map_err(|e| refuse(&e, wrap, io))?;
     let here = there.iter().rfind(|entry| !entry.what.of_the_office());
@@ -163,6 +167,20 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     speak.after(&history, &written, &known, wrap, io);
     io.say(&wrap.fill(crate::report::DEFERS_SHORT, "  ", "  "));
     Ok(())
+}
+
+/// A place in the letters that the engine has it in: a phone writes `5e`, and that is 5E.
+fn as_labelled(sheet: &Sheet, what: &mut What) {
+    let (What::Read { place, .. } | What::Happened { place, .. } | What::Fitted { place, .. }) = what else { return };
+    let Some(place) = place else { return };
+    let axes = ["cylinder", "valve", "rod", "main"].into_iter().filter_map(Axis::by_id);
+    let labels: Vec<&String> = axes.flat_map(|axis| sheet.places.labels(axis)).collect();
+    if labels.iter().any(|label| *label == place) {
+        return;
+    }
+    if let Some(label) = labels.into_iter().find(|label| label.eq_ignore_ascii_case(place)) {
+        place.clone_from(label);
+    }
 }
 
 /// That a part goes in again which was thrown away.

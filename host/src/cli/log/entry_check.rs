@@ -239,7 +239,7 @@ impl EntryCheck<'_> {
     /// Whether the engine has such a place; without a sheet nobody knows.
     fn place(&self, place: &str, axis: &str) -> Option<(&'static str, String)> {
         let labels = self.sheet?.places.labels(Axis::by_id(axis)?);
-        if labels.iter().any(|label| label.eq_ignore_ascii_case(place)) {
+        if labels.iter().any(|label| label == place) {
             return None;
         }
         let hint = nearest(place, labels.iter().map(String::as_str).filter(|l| l.len() > 1));
