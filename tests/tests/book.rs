@@ -222,8 +222,9 @@ fn what_does_not_fit_is_refused_in_its_own_words() {
             "value: this is a share; 'psi' is for a pressure: write %. Nothing was written.",
         ),
         (
-            vec!["leak-down", "5=9"],
-            "value: \"9\" has no unit: this is a share, write it like \"1.0 %\". Nothing was written.",
+            // 90 can be either scale's: with one unit that can be meant it is taken
+            vec!["water-temperature", "90"],
+            "value: \"90\" has no unit: this is a temperature, write it like \"1 °F\". Nothing was written.",
         ),
         (
             vec!["pass", "--peak", "9.2 s"],

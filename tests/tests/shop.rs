@@ -412,6 +412,16 @@ fn a_set_of_the_shops_shelf_is_given_once() {
     assert_eq!(orders().1, json!([]));
 }
 
+/// The bracket engine's sheet has set 14 on its shelf; it goes into the other engine.
+#[test]
+fn what_a_sheet_has_on_the_shelf_is_gone_once_any_engine_has_it() {
+    let shop = Shop::new();
+    let page = || shop.said(&["plan", "0417"]);
+    assert!(page().contains("On the shelf: oil filter; spark plugs; valve springs set 14."));
+    shop.said(&["log", "add", "0709", "fitted", "valve springs", "--serial", "set 14"]);
+    assert!(page().contains("On the shelf: oil filter; spark plugs."), "{}", page());
+}
+
 /// A part whose own stamp is past keeps an engine from running on the shop's page, too.
 #[test]
 fn a_lapsed_stamp_stands_on_the_shops_page() {

@@ -21,7 +21,8 @@ pub struct History {
     pub parts: BTreeMap<String, PartRun>,
     /// What holds for every engine of the shop, as [`History::entries`].
     pub shop: Vec<Entry>,
-    /// Numbers that lay on the shelf by an entry of this engine's log or of the shop's, and went into any engine.
+    /// Numbers that lay on the shelf, by an entry of this engine's log or of the shop's, or by its sheet where that was asked
+    /// for, and went into any engine.
     pub from_the_shelf: BTreeMap<String, PartRun>,
 }
 

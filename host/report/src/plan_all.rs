@@ -195,17 +195,30 @@ fn by(day: Date, today: Option<Date>) -> String {
     if today.is_some_and(|today| day <= today) { "today".to_owned() } else { format!("by {}", short(day, today)) }
 }
 
-/// Orders grouped: who from, then by day and whether it is sent out, then by part with its engines.
-type ByDay = BTreeMap<(Date, bool), BTreeMap<String, Vec<String>>>;
+/// Orders of one whom they come from: by day and whether it is sent out, then by part, with its engines and the day since
+/// which it is late. What is late is for today.
+type ByDay = BTreeMap<(Date, bool), BTreeMap<String, Asked>>;
 
-fn grouped(fleet: &Fleet) -> Vec<(String, ByDay)> {
+/// Who asks for a part.
+#[derive(Debug, Default)]
+struct Asked {
+    engines: Vec<String>,
+    late: Option<Date>,
+}
+
+fn grouped(fleet: &Fleet, today: Option<Date>) -> Vec<(String, ByDay)> {
     let mut out: Vec<(String, ByDay)> = Vec::new();
     for (order, engine) in &fleet.orders {
         if out.last().is_none_or(|(from, _)| *from != order.from) {
             out.push((order.from.clone(), ByDay::new()));
         }
+        let day = today.map_or(order.by, |today| order.by.max(today));
         if let Some((_, days)) = out.last_mut() {
-            days.entry((order.by, order.sent)).or_default().entry(order.part.clone()).or_default().push(engine.clone());
+            let asked = days.entry((day, order.sent)).or_default().entry(order.part.clone()).or_default();
+            asked.engines.push(engine.clone());
+            if order.by < day {
+                asked.late = asked.late.into_iter().chain([order.by]).min();
+            }
         }
     }
     out
@@ -217,18 +230,17 @@ fn engines(names: &[String], all: bool) -> String {
 
 fn orders(fleet: &Fleet, today: Option<Date>, all: bool, most: usize, out: &mut String) {
     let mut lines: Vec<String> = Vec::new();
-    for (from, days) in grouped(fleet) {
+    for (from, days) in grouped(fleet, today) {
         let words: Vec<String> = days
             .iter()
             .map(|((day, sent), parts)| {
-                let parts: Vec<String> = parts.iter().map(|(p, e)| format!("{p} ({})", engines(e, all))).collect();
-                let verb = if *sent { "send out" } else { "order" };
-                let late = if today.is_some_and(|today| *day < today) {
-                    format!(", late since {}", short(*day, today))
-                } else {
-                    String::new()
+                let of = |(part, asked): (&String, &Asked)| {
+                    let late = asked.late.map(|d| format!("; late since {}", short(d, today))).unwrap_or_default();
+                    format!("{part} ({}{late})", engines(&asked.engines, all))
                 };
-                format!("{verb} {}{late}: {}", by(*day, today), parts.join(", "))
+                let parts: Vec<String> = parts.iter().map(of).collect();
+                let verb = if *sent { "send out" } else { "order" };
+                format!("{verb} {}: {}", by(*day, today), parts.join(", "))
             })
             .collect();
         let from = if from.is_empty() { "Whoever has them".to_owned() } else { capital(&from) };
@@ -359,17 +371,15 @@ pub fn rows(fleet: &Fleet) -> Result<String, csv::Error> {
 pub fn calendar(fleet: &Fleet, day: Option<Date>) -> String {
     let mut file = CalendarFile::default();
     let Some(today) = day else { return file.text() };
-    for (from, days) in grouped(fleet) {
+    for (from, days) in grouped(fleet, day) {
         for ((by, sent), parts) in days {
             let verb = if sent { "send out to" } else { "order from" };
             let whom = if from.is_empty() { "whoever has them" } else { &from };
-            let words: Vec<String> = parts.iter().map(|(p, e)| format!("- {p} ({})", e.join(", "))).collect();
+            let words: Vec<String> = parts.iter().map(|(p, a)| format!("- {p} ({})", a.engines.join(", "))).collect();
             let names: Vec<&str> = parts.keys().map(String::as_str).collect();
             let how = if sent { "sent" } else { "ordered" };
             let uid = ["shop", "order", &from, how, &by.to_string()];
-            // what is late is for today
-            let on = by.max(today);
-            file.add_day(&uid, &capital(&format!("{verb} {whom}: {}", names.join(", "))), &words, on, today);
+            file.add_day(&uid, &capital(&format!("{verb} {whom}: {}", names.join(", "))), &words, by, today);
         }
     }
     file.text()

@@ -1,6 +1,7 @@
 //! The shop's money: costs and hours as they were logged, by season, engine and customer; what was paid and is still owed.
 
 use super::bench::wrap;
+use super::plan_say::thousands;
 use super::words;
 use jiff::civil::Date;
 use serde_json::{Value, json};
@@ -11,14 +12,7 @@ use thou_plan::money::{Account, owed};
 fn amount(sum: f64) -> String {
     let cents = (sum.abs() * 100.0).round();
     let (whole, rest) = ((cents / 100.0).floor(), cents % 100.0);
-    let digits = format!("{whole}");
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at) % 3 == 0 {
-            out.push(',');
-        }
-        out.push(digit);
-    }
+    let mut out = thousands(&format!("{whole}"));
     if rest > 0.0 {
         let _ = write!(out, ".{rest:02.0}");
     }

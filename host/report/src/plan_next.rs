@@ -115,8 +115,8 @@ fn line_words(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> String {
         Some(When { before: Some(event), .. }) => format!(" It is not good for {event}."),
         _ => String::new(),
     };
-    let plan_for = count(&s.meter, s.nominal, bench.system);
-    let most = count(&s.meter, s.high, bench.system);
+    let plan_for = say::thousands(&count(&s.meter, s.nominal, bench.system));
+    let most = say::thousands(&count(&s.meter, s.high, bench.system));
     format!("{}{shelf}: {}; plan for {plan_for}, {most} at the most.{end}", named(s), say::on_it(bench, line))
 }
 
@@ -180,7 +180,7 @@ fn planning(waits: &[Wait]) -> String {
     if waits.iter().filter_map(|w| w.cost).any(|c| c < 0.0) {
         out.push_str("What waiting saves is the average of many engines; yours is one. ");
     }
-    out + "The most stays the most."
+    out + "Whatever waiting saves, it goes no further than the most."
 }
 
 /// What is due before the event, and what it would be to leave it until after.

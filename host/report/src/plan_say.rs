@@ -19,7 +19,7 @@ fn more_events(number: usize) -> String {
 
 /// So many of a meter, with its name: "1 pass", "12 months".
 pub(super) fn amount(bench: &Bench<'_>, meter: &str, si: f64) -> String {
-    let n = count(meter, si, bench.system);
+    let n = thousands(&count(meter, si, bench.system));
     let name = meter_name(meter, bench.system);
     let one = if meter == "passes" { "pass" } else { name.trim_end_matches('s') };
     format!("{n} {}", if n == "1" { one } else { name })
@@ -79,7 +79,7 @@ pub(super) fn good_for(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> St
 /// Every figure of a life in a sentence: what ran on it, and by when a careful shop, most shops, and everybody has it apart.
 pub(super) fn figures(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> String {
     let s = &line.service;
-    let number = |si: f64| count(&s.meter, si, bench.system);
+    let number = |si: f64| thousands(&count(&s.meter, si, bench.system));
     format!(
         "{}: {}; a careful shop by {}, plan for {}, {} at the most; {}.",
         super::bench::capital(&named(s)),
@@ -105,7 +105,14 @@ pub(super) fn in_100(chance: f64) -> String {
 
 /// Money to the whole, with its thousands apart.
 pub(super) fn whole(sum: f64) -> String {
-    let digits = format!("{}", sum.abs().round());
+    thousands(&format!("{}", sum.abs().round()))
+}
+
+/// Whole digits with their thousands apart; fractions as they are.
+pub(super) fn thousands(digits: &str) -> String {
+    if !digits.bytes().all(|b| b.is_ascii_digit()) {
+        return digits.to_owned();
+    }
     let mut out = String::new();
     for (at, digit) in digits.chars().enumerate() {
         if at > 0 && (digits.len() - at).is_multiple_of(3) {

@@ -26,7 +26,7 @@ pub(super) fn text(bench: &Bench<'_>, plan: &Plan, figures: bool, out: &mut Stri
             "A chance is that of a part that has come so far, by its life and the spread that practice gives its kind. \
              Waiting costs that chance times what a failure costs more, less what the further use is worth at the \
              cheapest age to change (Barlow and Hunter 1960): the average of many engines, and yours is one. Planning \
-             figures; the most stays the most. Every service counts once: done, it starts again, so print a new plan.",
+             figures; whatever waiting saves, it goes no further than the most. Every service counts once: done, it starts again, so print a new plan.",
             "  ",
             "  ",
         ));

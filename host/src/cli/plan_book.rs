@@ -21,7 +21,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use thou_book::{Book, EngineRow};
 use thou_contract::Manifest;
-use thou_life::history::PartRun;
+use thou_life::history::{History, PartRun};
 
 /// Where a plan's engine comes from.
 #[derive(Debug, Clone, Args)]
@@ -120,6 +120,24 @@ pub(super) fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) 
     Sheet::parse(&name, &value.to_string(), folder).map_err(|_| failed.render(false))
 }
 
+/// An engine's history and its sheet as they were on a day, with where the numbers on the sheet's shelf are by now: in this
+/// engine or in any other.
+fn with_shelf(
+    book: &Book,
+    engine: &str,
+    folder: &Path,
+    on: Option<Date>,
+    day: Option<Date>,
+) -> Result<(History, Sheet), String> {
+    let mut history = book.history_on(engine, day).map_err(|error| error.to_string())?;
+    let sheet = sheet(book, engine, folder, on)?;
+    for serial in sheet.spares.iter().filter_map(|spare| spare.serial.as_deref()) {
+        let part = book.part(serial).map_err(|error| error.to_string())?;
+        history.from_the_shelf.extend(part.map(|part| (serial.to_owned(), part)));
+    }
+    Ok((history, sheet))
+}
+
 /// Takes out what stands in a file that is not in this folder.
 fn without_files(value: &mut Value, folder: &Path) {
     let gone = |v: &Value| {
@@ -159,8 +177,8 @@ pub(super) fn plan(
     let engine = engine.as_str();
     let day = from.on.or(io.today);
     let made = || -> Result<_, String> {
-        let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
-        Ok((history, sheet(&book, engine, &folder, from.on)?, Lives::of(&book)?))
+        let (history, sheet) = with_shelf(&book, engine, &folder, from.on, day)?;
+        Ok((history, sheet, Lives::of(&book)?))
     };
     let (history, mut sheet, mut lives) = match made() {
         Ok(made) => made,
@@ -252,11 +270,7 @@ impl Fleet<'_> {
         let day = self.from.on.or(io.today);
         for row in &rows {
             let engine = row.name.as_str();
-            let made = || -> Result<_, String> {
-                let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
-                Ok((history, sheet(&book, engine, &folder, self.from.on)?))
-            };
-            let (history, mut sheet) = match made() {
+            let (history, mut sheet) = match with_shelf(&book, engine, &folder, self.from.on, day) {
                 Ok(made) => made,
                 Err(words) => {
                     exit = wrong(&format!("{engine}: {words}"), io);
