@@ -90,7 +90,9 @@ fn what_is_ordered_leaves_its_days_before_the_event_of_its_low() {
     assert_eq!((&springs["by"], &springs["on-the-shelf"]), (&Value::Null, &json!(["set 14"])));
     let without = order(&plan, "engine oil");
     assert_eq!((&without["how"], &without["days"], &without["by"]), (&json!("unknown"), &Value::Null, &Value::Null));
-    assert!(thou(&["plan", BRACKET]).out.contains("No lead time in the sheet, so no day to order by: engine oil."));
+    assert!(
+        thou(&["plan", BRACKET]).out.contains("Ask how long these take to come, for a day to order by: engine oil.")
+    );
 }
 
 #[test]

@@ -1,10 +1,10 @@
 //! What the shop keeps in its book over what a sheet says: when events are, how long parts take, what things cost, what is
 //! on the shelf. What is said of one engine counts over what is said of all; the rest is the sheet's.
 
-use super::orders::on_the_shelf;
 use jiff::civil::Date;
 use jiff::{Span, Unit};
 use std::collections::BTreeMap;
+use thou_contract::factor;
 use thou_life::entry::{Amount, Entry, What};
 use thou_life::history::{History, PartRun};
 use thou_life::meter::{reading, same_event};
@@ -189,6 +189,22 @@ pub fn hour_on(stated: Option<f64>, [shop, own]: [&[Entry]; 2], day: Date) -> Op
         })
     };
     newest(own).or_else(|| newest(shop)).or(stated)
+}
+
+/// A part on the shelf by its number, with what it has run.
+pub(super) fn on_the_shelf(spare: &Spare) -> String {
+    let mut words = spare.serial.clone().unwrap_or_default();
+    for (meter, run) in &spare.used {
+        let (n, unit) = match meter.as_str() {
+            "miles" => (run / factor::MILE, "miles"),
+            "hours" => (run / 3_600.0, "hours"),
+            "months" => (run / factor::MONTH, "months"),
+            other => (*run, other),
+        };
+        // what has run is never printed shorter than it is
+        words = format!("{words} with {} {unit} on it", (n - 1e-6).ceil().max(0.0)).trim_start().to_owned();
+    }
+    words
 }
 
 fn spare_name(part: &str, serial: Option<&str>) -> String {

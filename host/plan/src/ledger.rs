@@ -236,8 +236,9 @@ fn line(
     let ServiceCount { used, range, basis, life, mut why, serial, since } = engine.reckon(&asked);
     let used = used.filter(|_| run.is_some() || service.meter == "months");
     let from_build = freshened || !by_sheet.done();
-    why.extend(brought::unsaid(sheet, service).filter(|_| from_build && since.is_none()));
-    why.extend(unweighed(engine, service));
+    let carried = brought::unsaid(sheet, service).filter(|_| from_build && since.is_none());
+    let unsaid: Vec<String> = carried.into_iter().chain(unweighed(engine, service)).collect();
+    why.extend(unsaid.iter().cloned());
     let since = since.unwrap_or_else(|| if freshened { "build".to_owned() } else { by_sheet.since() });
     let due = Due::by(used, range);
     let [low, nominal, high] = range;
@@ -248,6 +249,7 @@ fn line(
         basis,
         life,
         why,
+        unsaid,
         serial,
         since,
         used,

@@ -46,6 +46,8 @@ pub struct ServiceLine {
     pub life: Option<Weibull>,
     /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
     pub why: Vec<String>,
+    /// What its pack leaves unsaid, and so is not counted; it stands in `why` too.
+    pub unsaid: Vec<String>,
     /// The number of the part or set that it counts for, where the log has one.
     pub serial: Option<String>,
     /// What its count starts from, the same on every day until the service is done again: the meter at the last time,

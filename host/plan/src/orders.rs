@@ -2,11 +2,11 @@
 
 use super::calendar::Season;
 use super::day::{days, earlier};
+use super::kept::on_the_shelf;
 use super::line::{ServiceLine, When};
 use super::stops::{Stop, depth};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::factor;
 use thou_sheet::Sheet;
 
 /// A part that a service will ask for.
@@ -170,22 +170,6 @@ pub(super) fn shelf(sheet: &Sheet) -> BTreeMap<String, Vec<String>> {
         out.entry(spare.part.clone()).or_default().push(on_the_shelf(spare));
     }
     out
-}
-
-/// A part on the shelf by its number, with what it has run.
-pub(super) fn on_the_shelf(spare: &thou_sheet::model::Spare) -> String {
-    let mut words = spare.serial.clone().unwrap_or_default();
-    for (meter, run) in &spare.used {
-        let (n, unit) = match meter.as_str() {
-            "miles" => (run / factor::MILE, "miles"),
-            "hours" => (run / 3_600.0, "hours"),
-            "months" => (run / factor::MONTH, "months"),
-            other => (*run, other),
-        };
-        // what has run is never printed shorter than it is
-        words = format!("{words} with {} {unit} on it", (n - 1e-6).ceil().max(0.0)).trim_start().to_owned();
-    }
-    words
 }
 
 /// Whether a part can be away, back and put in between two events.

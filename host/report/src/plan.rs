@@ -41,6 +41,7 @@ fn page(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack], 
         lives(bench, plan, &mut out);
     } else {
         good_for(bench, plan, &mut out);
+        unsaid(plan, &mut out);
     }
     detail::steps(bench, verdict, &mut out);
     detail::cautions(bench, plan, &mut out);
@@ -165,6 +166,18 @@ fn good_for(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             list.sort();
         }
         out.push_str(&wrap(&format!("{head}: {}.", list.join("; ")), "  ", "    "));
+    }
+}
+
+/// What is not counted, for a pack does not say enough.
+fn unsaid(plan: &Plan, out: &mut String) {
+    let lines: Vec<&ServiceLine> = plan.lines.iter().filter(|l| !l.unsaid.is_empty()).collect();
+    if lines.is_empty() {
+        return;
+    }
+    out.push_str("\nNOT COUNTED, FOR ITS PACK DOES NOT SAY ENOUGH\n");
+    for line in lines {
+        out.push_str(&wrap(&format!("{}: {}.", named(&line.service), line.unsaid.join("; ")), "  ", "    "));
     }
 }
 

@@ -252,7 +252,7 @@ fn orders(fleet: &Fleet, today: Option<Date>, all: bool, most: usize, out: &mut 
     }
     if !unknown.is_empty() {
         let parts: Vec<String> = unknown.iter().map(|(p, e)| format!("{p} ({})", engines(e, all))).collect();
-        let words = format!("No lead time, so no day to order by: {}. Ask.", parts.join(", "));
+        let words = format!("Ask how long these take to come, for a day to order by: {}.", parts.join(", "));
         lines.push(wrap(&words, "  ", "    "));
     }
     if !fleet.shelf.is_empty() {

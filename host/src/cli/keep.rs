@@ -339,7 +339,7 @@ fn days(option: &str, text: &str) -> Result<u32, String> {
     let span = || {
         let si = Kind::by_id("span")?.parse(text.trim()).ok()?;
         let days = (si / 86_400.0 - 1e-9).ceil();
-        (days >= 0.0 && days < 1e6).then_some(days as u32)
+        (0.0..1e6).contains(&days).then_some(days as u32)
     };
     whole.or_else(span).ok_or_else(|| format!("{option} {}: write days, or text like \"3 weeks\"", clean(text)))
 }
