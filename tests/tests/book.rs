@@ -209,8 +209,8 @@ fn what_does_not_fit_is_refused_in_its_own_words() {
         (vec!["pass", "--day", "yesterday"], "--day yesterday: write year, month, day, like 2026-05-02"),
         (vec!["leak-down", "9=9 %"], "there is no cylinder \"9\": it has 1, 3, 5, 7, 2, 4, 6, 8. Nothing was written."),
         (
-            vec!["lash", "5e=18 thou"],
-            "there is no valve \"5e\": did you mean 5E? it has 1I, 1E, 3I, 3E, 5I, 5E, 7I, 7E, 2I, 2E, 4I, 4E, 6I, 6E, 8I, 8E. Nothing was written.",
+            vec!["lash", "5x=18 thou"],
+            "there is no valve \"5x\": it has 1I, 1E, 3I, 3E, 5I, 5E, 7I, 7E, 2I, 2E, 4I, 4E, 6I, 6E, 8I, 8E. Nothing was written.",
         ),
         (
             vec!["leak-down", "9 %"],
@@ -222,8 +222,9 @@ fn what_does_not_fit_is_refused_in_its_own_words() {
             "value: this is a share; 'psi' is for a pressure: write %. Nothing was written.",
         ),
         (
-            vec!["leak-down", "5=9"],
-            "value: \"9\" has no unit: this is a share, write it like \"1.0 %\". Nothing was written.",
+            // 90 can be either scale's: with one unit that can be meant it is taken
+            vec!["water-temperature", "90"],
+            "value: \"90\" has no unit: this is a temperature, write it like \"1 °F\". Nothing was written.",
         ),
         (
             vec!["pass", "--peak", "9.2 s"],

@@ -90,7 +90,9 @@ fn what_is_ordered_leaves_its_days_before_the_event_of_its_low() {
     assert_eq!((&springs["by"], &springs["on-the-shelf"]), (&Value::Null, &json!(["set 14"])));
     let without = order(&plan, "engine oil");
     assert_eq!((&without["how"], &without["days"], &without["by"]), (&json!("unknown"), &Value::Null, &Value::Null));
-    assert!(thou(&["plan", BRACKET]).out.contains("No lead time in the sheet, so no day to order by: engine oil."));
+    assert!(
+        thou(&["plan", BRACKET]).out.contains("Ask how long these take to come, for a day to order by: engine oil.")
+    );
 }
 
 #[test]
@@ -146,9 +148,23 @@ fn what_may_wait_says_what_that_risks() {
     let page = thou(&["plan", BRACKET, "--next", "E3"]).out;
     let words = page.split_whitespace().collect::<Vec<_>>().join(" ");
     // 19 run before E3, 29 after it, at the scale of the test below: 1 - exp(0.0054977 - 0.0195486) = 0.01395
-    let told = "Change the oil: its low comes by then, plan for it before test day; 1.4 % that it lets go in E3, and money is \
-                lost then; by the count ";
-    assert!(words.contains(told), "{page}");
+    // the sheet's planned change and the service's hours at what an hour costs
+    let sheet: Value = serde_json::from_str(&std::fs::read_to_string(thou_tests::file(BRACKET)).unwrap()).unwrap();
+    let oil = &sheet["costs"]["parts"]["engine oil"];
+    let plan: Value = serde_json::from_str(&thou(&["plan", BRACKET, "--format", "json"]).out).unwrap();
+    let services = plan["services"].as_array().unwrap();
+    let hours = services.iter().find(|s| s["rule"] == "freshen/oil").unwrap()["hours"].as_f64().unwrap();
+    let change = oil["planned"].as_f64().unwrap() + hours * sheet["costs"]["hour"].as_f64().unwrap();
+    let change = change.round();
+    let failure = oil["failure"].as_f64().unwrap();
+    assert_eq!(failure.to_string().len(), 4, "written with one comma below");
+    let told = format!(
+        "Change the oil: a careful shop has it apart by then; plan for it before test day. Engine oil: 1 in 100 that it lets \
+         go at E3, and money goes with it; that costs {},{} dollars, the change {change}. Waiting ",
+        (failure / 1e3).floor(),
+        failure % 1e3
+    );
+    assert!(words.contains(&told), "{told}\n{page}");
 }
 
 /// Barlow and Hunter's cost rate with the plainest means: the trapezium rule, and every age tried.

@@ -102,8 +102,9 @@ fn the_pages() {
     insta::assert_snapshot!("every-engine-late", all);
     // what the log asks to look at stands on the short pages too
     for (name, args) in [
-        ("bracket-late-card", ["plan", "0417", "--on", "2027-08-05", "--card"].as_slice()),
-        ("bracket-first-season-next", ["plan", "0417", "--on", "2026-09-20", "--next"].as_slice()),
+        ("bracket-late-figures", ["plan", "0417", "--on", "2027-08-05", "--figures"].as_slice()),
+        ("bracket-late-card", &["plan", "0417", "--on", "2027-08-05", "--card"]),
+        ("bracket-first-season-next", &["plan", "0417", "--on", "2026-09-20", "--next"]),
     ] {
         let (exit, out, err) = shop.thou(args);
         assert_eq!((exit, err.as_str()), (0, ""));

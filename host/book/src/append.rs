@@ -5,7 +5,7 @@ use crate::{Book, derive, engines, id, proof, serials};
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 use std::collections::BTreeMap;
-use thou_life::entry::{Entry, What};
+use thou_life::entry::{Entry, SHOP, What};
 use thou_life::meter;
 
 /// What became of an entry.
@@ -117,7 +117,13 @@ struct Writer<'a> {
 
 impl Writer<'_> {
     fn one(&mut self, entry: &Entry) -> rusqlite::Result<Result<Added, Refusal>> {
+        if entry.engine == SHOP && !(entry.what.for_all_engines() || matches!(entry.what, What::Undone { .. })) {
+            return Ok(Err(Refusal::OfOneEngine { what: entry.what.name() }));
+        }
         if !self.engines.contains_key(&entry.engine) {
+            if entry.engine == SHOP && entry.what.for_all_engines() {
+                engines::begin_alone(self.db, SHOP)?;
+            }
             if !engines::exists(self.db, &entry.engine)? {
                 let hint = engines::hint(self.db, &entry.engine)?;
                 return Ok(Err(Refusal::UnknownEngine { name: entry.engine.clone(), hint }));
@@ -186,6 +192,9 @@ impl Writer<'_> {
                     return Ok(Some(error.into()));
                 }
                 serials::check(self.db, entry)
+            }
+            What::Shelved { brought, .. } => {
+                Ok(brought.iter().find_map(|(name, amount)| meter::reading(name, amount).err()).map(Refusal::from))
             }
             What::Removed { .. } | What::Tightened { .. } => serials::check(self.db, entry),
             What::Settled { entry: id, .. } => Ok(self.find(entry, id)?.err()),

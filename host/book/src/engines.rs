@@ -111,7 +111,7 @@ impl Book {
                 "SELECT name, title, usage, built, entries,
                     (SELECT max(day) FROM entry WHERE engine = name AND what <> 'undone'),
                     (SELECT max(revision) FROM sheet WHERE engine = name)
-                 FROM engine ORDER BY name",
+                 FROM engine WHERE name <> '*' ORDER BY name",
             )?;
             let mut rows: Vec<EngineRow> = statement
                 .query_map([], |row| {
@@ -359,7 +359,7 @@ pub(crate) fn exists(db: &Connection, engine: &str) -> rusqlite::Result<bool> {
 
 /// What to say of a name that the book does not have.
 pub(crate) fn hint(db: &Connection, name: &str) -> rusqlite::Result<String> {
-    let mut statement = db.prepare_cached("SELECT name FROM engine ORDER BY name")?;
+    let mut statement = db.prepare_cached("SELECT name FROM engine WHERE name <> '*' ORDER BY name")?;
     let names: Vec<String> = statement.query_map([], |row| row.get(0))?.collect::<rusqlite::Result<_>>()?;
     let near = thou_text::nearest(name, names.iter().map(String::as_str));
     Ok(match (near, names.as_slice()) {

@@ -125,6 +125,12 @@ pub enum Refusal {
         /// The one that was perhaps meant, or where they come from.
         hint: String,
     },
+    /// What cannot be said of the whole shop.
+    #[error("\"{what}\" is of one engine: name the engine, not the whole shop")]
+    OfOneEngine {
+        /// What the entry says.
+        what: &'static str,
+    },
     /// The same id with other words.
     #[error("the id {0} is already that of another entry, with other words: leave the id out, and it gets its own")]
     IdTaken(String),

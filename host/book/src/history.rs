@@ -6,7 +6,7 @@ use crate::{Book, engines};
 use jiff::civil::Date;
 use rusqlite::Row;
 use std::collections::BTreeMap;
-use thou_life::entry::Entry;
+use thou_life::entry::{Entry, SHOP, What};
 use thou_life::history::{History, MeterNow, PartRun, Stretch};
 
 /// The columns of a stretch that began by a day, and how often its part was tightened by then.
@@ -35,16 +35,31 @@ impl Book {
     pub fn history_on(&self, engine: &str, on: Option<Date>) -> Result<History, BookError> {
         let row = self.engine_alone(engine)?;
         let read = || -> rusqlite::Result<History> {
-            let entries = derive::effective(&self.db, engine, on)?.into_iter().map(|(_, entry)| entry).collect();
+            let effective = |engine: &str| -> rusqlite::Result<Vec<Entry>> {
+                Ok(derive::effective(&self.db, engine, on)?.into_iter().map(|(_, entry)| entry).collect())
+            };
+            let (entries, shop) = (effective(engine)?, effective(SHOP)?);
             let sql = format!(
                 "{STRETCHES} serial IN (SELECT serial FROM stretch WHERE engine = ?1)
                  ORDER BY serial, fitted, fitted_by"
             );
+            let shelved = entries.iter().chain(&shop).filter_map(|e| match &e.what {
+                What::Shelved { serial, .. } => serial.as_deref(),
+                _ => None,
+            });
+            let one = format!("{STRETCHES} serial = ?1 ORDER BY serial, fitted, fitted_by");
+            let mut from_the_shelf = BTreeMap::new();
+            for serial in shelved {
+                from_the_shelf
+                    .extend(self.parts(&one, serial, on)?.into_iter().map(|part| (part.serial.clone(), part)));
+            }
             Ok(History {
                 engine: engine.to_owned(),
                 built: row,
                 start: derive::start(&self.db, engine)?,
                 entries,
+                shop,
+                from_the_shelf,
                 meters: derive::meters_on(&self.db, engine, on)?,
                 parts: self.parts(&sql, engine, on)?.into_iter().map(|part| (part.serial.clone(), part)).collect(),
             })
@@ -103,6 +118,42 @@ impl Book {
             rows.collect()
         };
         read().map_err(|error| self.fault(&error))
+    }
+
+    /// What holds for every engine of the shop, as far as it counts.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn shop(&self) -> Result<Vec<Entry>, BookError> {
+        let entries = derive::effective(&self.db, SHOP, None).map_err(|error| self.fault(&error))?;
+        Ok(entries.into_iter().map(|(_, entry)| entry).collect())
+    }
+
+    /// What an engine's log and the shop's own keep of dates, days, costs, shelf and money, and counts; the shop's first.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn office(&self, engine: &str) -> Result<[Vec<Entry>; 2], BookError> {
+        let read = |engine: &str| -> rusqlite::Result<Vec<Entry>> {
+            let mut statement = self.db.prepare_cached(
+                "SELECT json FROM entry WHERE engine = ? AND what IN ('scheduled', 'called-off', 'shelved', 'off-the-shelf',
+                    'lead-time', 'priced', 'charged', 'paid', 'budgeted', 'customer', 'did')
+                    AND NOT EXISTS (SELECT 1 FROM undone WHERE undone.seq = entry.seq) ORDER BY day, seq",
+            )?;
+            let rows = statement.query_map([engine], |row| derive::parse(row, 0))?;
+            rows.collect()
+        };
+        let all = || Ok([read(SHOP)?, read(engine)?]);
+        all().map_err(|error| self.fault(&error))
+    }
+
+    /// How many entries there are, undone ones and the shop's too.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn count(&self) -> Result<u32, BookError> {
+        let mut statement = self.db.prepare_cached("SELECT count(*) FROM entry").map_err(|error| self.fault(&error))?;
+        statement.query_row([], |row| row.get(0)).map_err(|error| self.fault(&error))
     }
 
     /// The part of this number, if the shop ever had it in an engine.

@@ -69,19 +69,45 @@ const COLUMNS: &[(&str, ColumnKind)] = &[
     ("disposition", ColumnKind::Text),
     ("because", ColumnKind::Text),
     ("opens", ColumnKind::Text),
+    ("on", ColumnKind::Text),
+    ("last", ColumnKind::Text),
+    ("kind", ColumnKind::Text),
+    ("time-trials", ColumnKind::Number),
+    ("rounds", ColumnKind::Number),
+    ("at", ColumnKind::Text),
+    ("days", ColumnKind::Number),
+    ("away", ColumnKind::Number),
+    ("from", ColumnKind::Text),
+    ("planned", ColumnKind::Number),
+    ("failure", ColumnKind::Number),
+    ("hour", ColumnKind::Number),
+    ("money", ColumnKind::Text),
+    ("amount", ColumnKind::Number),
+    ("season", ColumnKind::Number),
+    ("name", ColumnKind::Text),
 ];
 
 /// What an entry can say, and the fields that go with it; those in front must be there.
 const WHATS: &[(&str, usize, &[&str])] = &[
+    ("budgeted", 2, &["season", "amount"]),
+    ("called-off", 0, &[]),
+    ("charged", 0, &["cost", "hours"]),
+    ("customer", 1, &["name"]),
     ("did", 1, &["service", "cost", "hours"]),
     ("fitted", 2, &["part", "serial", "place", "brought", "made"]),
     ("freshened", 0, &[]),
     ("happened", 1, &["happening", "speed", "time", "place", "part"]),
+    ("lead-time", 1, &["part", "days", "away", "from"]),
     ("noted", 0, &[]),
+    ("off-the-shelf", 1, &["part", "serial"]),
+    ("paid", 1, &["amount"]),
+    ("priced", 0, &["part", "planned", "failure", "hour", "money"]),
     ("ran", 0, &["passes", "pulls", "miles", "hours", "peak-speed", "elapsed", "adder", "meter", "meter-was-reset"]),
     ("read", 2, &["reading", "value", "place", "gauge", "state", "baseline"]),
     ("removed", 2, &["serial", "disposition", "failed", "because"]),
+    ("scheduled", 1, &["on", "last", "kind", "time-trials", "rounds", "at"]),
     ("settled", 2, &["entry", "found"]),
+    ("shelved", 1, &["part", "serial", "brought"]),
     ("tightened", 1, &["serial"]),
     ("torn-down", 1, &["opens"]),
     ("undone", 1, &["entry"]),
@@ -279,16 +305,23 @@ fn csv_rows(text: &str) -> Vec<LogLine> {
 
 type FieldFault = (String, String);
 
+/// What a field holds: hours are a meter's, or of work.
+fn column_kind(what: &str, name: &str) -> ColumnKind {
+    match COLUMNS.iter().find(|c| c.0 == name) {
+        _ if name == "hours" && ["did", "charged"].contains(&what) => ColumnKind::Number,
+        column => column.map_or(ColumnKind::Text, |c| c.1),
+    }
+}
+
 /// A row's cells as fields.
 fn row(named: &[&str], record: &csv::StringRecord) -> Result<Map<String, Value>, FieldFault> {
-    let did = named.iter().position(|n| *n == "what").and_then(|at| record.get(at)) == Some("did");
+    let what = named.iter().position(|n| *n == "what").and_then(|at| record.get(at)).unwrap_or("");
     let mut fields = Map::new();
     let cells = named.iter().zip(record.iter()).filter(|(name, cell)| **name != COUNTS && !cell.is_empty());
     for (name, cell) in cells {
         let cell = thou_text::cell_text(cell);
         let wrong = |why: String| ((*name).to_owned(), format!("{name} is \"{cell}\": {why}"));
-        let kind = COLUMNS.iter().find(|c| c.0 == *name).map_or(ColumnKind::Text, |c| c.1);
-        let kind = if did && *name == "hours" { ColumnKind::Number } else { kind };
+        let kind = column_kind(what, name);
         let value = match kind {
             ColumnKind::Text => Value::from(cell),
             ColumnKind::Number => number(cell).ok_or_else(|| wrong("write a number".to_owned()))?,
@@ -352,15 +385,17 @@ fn entry(mut fields: Map<String, Value>) -> Result<Entry, FieldFault> {
     if let Some(missing) = own.iter().take(*must).find(|name| !fields.contains_key(**name)) {
         return Err(wrong("what", format!("what: {what} goes with \"{missing}\", and that is missing")));
     }
-    for name in ["day", "made"] {
+    if ["scheduled", "called-off"].contains(&what.as_str()) && word("event").is_empty() {
+        return Err(wrong("what", format!("what: {what} goes with \"event\", and that is missing")));
+    }
+    for name in ["day", "made", "on", "last"] {
         let text = word(name);
         if !text.is_empty() && text.parse::<Date>().is_err() {
             return Err(wrong(name, format!("{name} is \"{text}\": write year, month, day, like 2026-05-02")));
         }
     }
     for (name, value) in &fields {
-        let kind = COLUMNS.iter().find(|c| c.0 == name).map_or(ColumnKind::Text, |c| c.1);
-        let kind = if what == "did" && name == "hours" { ColumnKind::Number } else { kind };
+        let kind = column_kind(&what, name);
         let fits = match kind {
             ColumnKind::Text => value.is_string(),
             ColumnKind::Number => value.is_number(),

@@ -126,7 +126,8 @@ impl Book {
         for name in &names {
             derive::recompute(&turn, name)?;
         }
-        saved.engines = u32::try_from(names.len()).unwrap_or(0);
+        let engines = names.iter().filter(|name| *name != thou_life::entry::SHOP).count();
+        saved.engines = u32::try_from(engines).unwrap_or(0);
         saved.lost.sort_by_key(|lost| lost.from);
         turn.commit()
     }

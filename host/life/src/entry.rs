@@ -163,6 +163,107 @@ pub enum What {
     },
     /// The engine was freshened: every meter counts from here.
     Freshened,
+    /// An event is on these days; one of this name that was known is moved. What is not given stays as it was.
+    Scheduled {
+        /// Its first day.
+        on: Date,
+        /// Its last day, where it has several.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        last: Option<Date>,
+        /// race, match or test: how its rounds go.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        kind: Option<String>,
+        /// Passes before the rounds.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        time_trials: Option<u32>,
+        /// Rounds to the end.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        rounds: Option<u32>,
+        /// Where it is.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        at: Option<String>,
+    },
+    /// An event is not gone to.
+    CalledOff,
+    /// A part or a set lies on the shelf.
+    Shelved {
+        /// What it is, as the services name it.
+        part: String,
+        /// Its number.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        serial: Option<String>,
+        /// What it has run, by meter.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        brought: BTreeMap<String, Amount>,
+    },
+    /// It lies there no more, and did not go into an engine of the book under its number.
+    OffTheShelf {
+        /// What it is, as the services name it.
+        part: String,
+        /// Its number.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        serial: Option<String>,
+    },
+    /// How long a part takes; without any days nobody knows.
+    LeadTime {
+        /// What it is, as the services name it.
+        part: String,
+        /// Days from the order to the bench.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        days: Option<u32>,
+        /// Days away when it is sent out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        away: Option<u32>,
+        /// Who it comes from or goes to, and said so.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        from: Option<String>,
+    },
+    /// What a part, or an hour of the shop, costs, in the shop's own money; a part without a figure is not known.
+    Priced {
+        /// What it is, as the services name it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        part: Option<String>,
+        /// A planned change without the hours.
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
+        planned: Option<f64>,
+        /// All of a failure.
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
+        failure: Option<f64>,
+        /// An hour of work.
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
+        hour: Option<f64>,
+        /// What the money is called.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        money: Option<String>,
+    },
+    /// Work or parts that are no service, for the engine's account; the note says what.
+    Charged {
+        /// What it cost, in the shop's own money.
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
+        cost: Option<f64>,
+        /// Hours of work.
+        #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain")]
+        hours: Option<f64>,
+    },
+    /// Money came in for the engine.
+    Paid {
+        /// So much, in the shop's own money.
+        #[serde(serialize_with = "number")]
+        amount: f64,
+    },
+    /// What may be spent on the engine in a season.
+    Budgeted {
+        /// The year of the season.
+        season: i16,
+        /// So much, in the shop's own money.
+        #[serde(serialize_with = "number")]
+        amount: f64,
+    },
+    /// Whose engine it is from this day on.
+    Customer {
+        /// Their name.
+        name: String,
+    },
     /// Words alone.
     Noted,
     /// An entry was wrong and counts no more.
@@ -181,9 +282,17 @@ fn plain<S: serde::Serializer>(number: &Option<f64>, out: S) -> Result<S::Ok, S:
     }
 }
 
+/// The same of one that is always there.
+fn number<S: serde::Serializer>(number: &f64, out: S) -> Result<S::Ok, S::Error> {
+    plain(&Some(*number), out)
+}
+
+/// In whose log it stands what holds for every engine of the shop.
+pub const SHOP: &str = "*";
+
 impl What {
     /// Every name that [`Self::name`] gives.
-    pub const NAMES: [&str; 12] = [
+    pub const NAMES: [&str; 22] = [
         "ran",
         "happened",
         "settled",
@@ -196,6 +305,16 @@ impl What {
         "freshened",
         "noted",
         "undone",
+        "scheduled",
+        "called-off",
+        "shelved",
+        "off-the-shelf",
+        "lead-time",
+        "priced",
+        "charged",
+        "paid",
+        "budgeted",
+        "customer",
     ];
     /// Its name, as a line of JSON has it under `what`.
     #[must_use]
@@ -213,7 +332,36 @@ impl What {
             Self::Freshened => "freshened",
             Self::Noted => "noted",
             Self::Undone { .. } => "undone",
+            Self::Scheduled { .. } => "scheduled",
+            Self::CalledOff => "called-off",
+            Self::Shelved { .. } => "shelved",
+            Self::OffTheShelf { .. } => "off-the-shelf",
+            Self::LeadTime { .. } => "lead-time",
+            Self::Priced { .. } => "priced",
+            Self::Charged { .. } => "charged",
+            Self::Paid { .. } => "paid",
+            Self::Budgeted { .. } => "budgeted",
+            Self::Customer { .. } => "customer",
         }
+    }
+    /// Whether it is of the shop's office, dates, days and money, and not of the engine itself.
+    #[must_use]
+    pub fn of_the_office(&self) -> bool {
+        self.for_all_engines()
+            || matches!(self, Self::Charged { .. } | Self::Paid { .. } | Self::Budgeted { .. } | Self::Customer { .. })
+    }
+    /// Whether it can be said of the whole shop.
+    #[must_use]
+    pub fn for_all_engines(&self) -> bool {
+        matches!(
+            self,
+            Self::Scheduled { .. }
+                | Self::CalledOff
+                | Self::Shelved { .. }
+                | Self::OffTheShelf { .. }
+                | Self::LeadTime { .. }
+                | Self::Priced { .. }
+        )
     }
     /// The number of the part that it is about, if it is about one.
     #[must_use]

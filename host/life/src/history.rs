@@ -19,6 +19,11 @@ pub struct History {
     pub meters: BTreeMap<String, MeterNow>,
     /// Every part that was ever fitted here, by its number, with every stretch that it ran anywhere in the shop.
     pub parts: BTreeMap<String, PartRun>,
+    /// What holds for every engine of the shop, as [`History::entries`].
+    pub shop: Vec<Entry>,
+    /// Numbers that lay on the shelf, by an entry of this engine's log or of the shop's, or by its sheet where that was asked
+    /// for, and went into any engine.
+    pub from_the_shelf: BTreeMap<String, PartRun>,
 }
 
 impl History {

@@ -336,10 +336,7 @@ impl EngineRecord<'_> {
         let counted = matches!(out.basis, LifeBasis::Pack | LifeBasis::Learned);
         let ([planned, failure], life) = asked.costs.zip(out.life.filter(|_| counted))?;
         let (age, _) = best_age(&life, ChangeCosts { planned, failure }).ok()??;
-        Some(format!(
-            "cheapest to change at about {} by the costs on the sheet, labor among them",
-            self.number(asked.meter, age)
-        ))
+        Some(format!("cheapest to change at about {} by its costs, labor among them", self.number(asked.meter, age)))
     }
 
     /// The earlier of age and condition: a line that comes to its limit sooner than the life ends takes its place.

@@ -216,7 +216,7 @@ fn the_shops_own_failures_shorten_and_say_so() {
         best = if rate < best.0 { (rate, age) } else { best };
     }
     let age = (best.1 + 1e-2).floor();
-    assert_eq!(got.why[1], format!("cheapest to change at about {age} by the costs on the sheet, labor among them"));
+    assert_eq!(got.why[1], format!("cheapest to change at about {age} by its costs, labor among them"));
     // the pack's range where the shop has nothing of its own, and no age to say
     let alone = reckon(&entries, &nothing(), &asked);
     assert_eq!((alone.life, alone.why), (life_behind(3.0, Consequence::Engine, SPRINGS.pack), Vec::new()));

@@ -101,6 +101,12 @@ pub struct Count {
     pub freshened: f64,
 }
 
+/// Whether two names are of one event.
+#[must_use]
+pub fn same_event(a: &str, b: &str) -> bool {
+    thou_text::same_name(a) == thou_text::same_name(b)
+}
+
 /// The event that an entry counts for, as names are compared; a day stands for an event without a name.
 #[must_use]
 pub fn event_of(entry: &Entry) -> String {

@@ -4,6 +4,7 @@
 use super::brought;
 use super::by_sheet::{BySheet, settled_by};
 use super::findings::{LogRead, done_by_readings, spoken};
+use super::kept::{self, Kept};
 use super::line::{Due, ServiceLine};
 use super::pace::Pace;
 use jiff::civil::Date;
@@ -67,8 +68,9 @@ pub fn own_lives(parts: &[PartRun], usage: &str, uses: &BTreeMap<String, String>
     out
 }
 
-/// Sets a sheet to the day and to what its log has on the meters by then, so that all that is printed of it agrees.
-pub fn set(sheet: &mut Sheet, history: &History, as_of: Option<Date>) {
+/// Sets a sheet to the day and to what its log has on the meters by then, and puts what the book keeps over it, so that
+/// all that is printed of it agrees.
+pub fn set(sheet: &mut Sheet, history: &History, as_of: Option<Date>) -> Kept {
     let entries = until(history, as_of);
     let log = Log::new(&entries, &history.start);
     let fresh = log.freshened();
@@ -83,13 +85,7 @@ pub fn set(sheet: &mut Sheet, history: &History, as_of: Option<Date>) {
     meters.remove("pulls");
     sheet.meters = meters;
     sheet.as_of = as_of.or(sheet.as_of);
-    let by_then = |day: Date| as_of.is_none_or(|as_of| day <= as_of);
-    // what the sheet has on the shelf and the log has in the engine, or in the scrap
-    sheet.spares.retain(|spare| {
-        let part = spare.serial.as_ref().and_then(|serial| history.parts.get(serial));
-        let last = part.and_then(|p| p.stretches.iter().rfind(|s| by_then(s.fitted)));
-        last.is_none_or(|s| s.removed.is_some_and(by_then) && s.disposition.as_deref() != Some("scrap"))
-    });
+    kept::set(sheet, history, as_of)
 }
 
 fn until(history: &History, as_of: Option<Date>) -> Vec<Entry> {
@@ -240,8 +236,9 @@ fn line(
     let ServiceCount { used, range, basis, life, mut why, serial, since } = engine.reckon(&asked);
     let used = used.filter(|_| run.is_some() || service.meter == "months");
     let from_build = freshened || !by_sheet.done();
-    why.extend(brought::unsaid(sheet, service).filter(|_| from_build && since.is_none()));
-    why.extend(unweighed(engine, service));
+    let carried = brought::unsaid(sheet, service).filter(|_| from_build && since.is_none());
+    let unsaid: Vec<String> = carried.into_iter().chain(unweighed(engine, service)).collect();
+    why.extend(unsaid.iter().cloned());
     let since = since.unwrap_or_else(|| if freshened { "build".to_owned() } else { by_sheet.since() });
     let due = Due::by(used, range);
     let [low, nominal, high] = range;
@@ -252,6 +249,7 @@ fn line(
         basis,
         life,
         why,
+        unsaid,
         serial,
         since,
         used,

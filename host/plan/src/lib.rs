@@ -6,8 +6,11 @@ mod by_sheet;
 mod calendar;
 mod day;
 pub mod findings;
+pub mod fleet;
+pub mod kept;
 pub mod ledger;
 mod line;
+pub mod money;
 mod orders;
 mod pace;
 mod stops;
@@ -48,6 +51,8 @@ pub struct Plan {
     pub shelf: BTreeMap<String, Vec<String>>,
     /// What the engine's log says beside the services; none without one.
     pub log: Option<ledger::LogFindings>,
+    /// What the shop's book keeps over what the sheet says.
+    pub kept: kept::Kept,
 }
 
 /// The plan from a verdict's services and the sheet's meters. `today` stands in for a sheet that has no day.
@@ -83,7 +88,7 @@ fn from_lines(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>, p
     let chain = orders::chain(&lines, &stops, &orders, season.as_ref(), as_of);
     let shelf = orders::shelf(sheet);
     let events = season.map(|s| s.events).unwrap_or_default();
-    Plan { as_of, lines, stops, shelf, events, orders, chain, pace, log: None }
+    Plan { as_of, lines, stops, shelf, events, orders, chain, pace, log: None, kept: kept::Kept::default() }
 }
 
 /// What it means to leave a line until after an event: the indices of one of the plan's lines and of one of its events.

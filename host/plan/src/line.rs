@@ -46,6 +46,8 @@ pub struct ServiceLine {
     pub life: Option<Weibull>,
     /// Why it is counted so, a sentence each, with the numbers; nothing where only the pack's range and the meter count.
     pub why: Vec<String>,
+    /// What its pack leaves unsaid, and so is not counted; it stands in `why` too.
+    pub unsaid: Vec<String>,
     /// The number of the part or set that it counts for, where the log has one.
     pub serial: Option<String>,
     /// What its count starts from, the same on every day until the service is done again: the meter at the last time,
@@ -67,6 +69,18 @@ impl ServiceLine {
     pub fn left(&self) -> Option<[f64; 3]> {
         let used = self.used?;
         Some([self.service.low - used, self.service.nominal - used, self.service.high - used])
+    }
+
+    /// Whether it only looks, measures or sets, and replaces nothing.
+    #[must_use]
+    pub fn looks(&self) -> bool {
+        let service = &self.service.service;
+        match service.action.as_str() {
+            "inspect" | "measure" | "adjust" => true,
+            // counted from when it was done last and not from a stamp: the stamps are read, nothing is replaced
+            "replace-by-date" => service.since == "last-done",
+            _ => false,
+        }
     }
 }
 

@@ -2,11 +2,11 @@
 
 use super::calendar::Season;
 use super::day::{days, earlier};
+use super::kept::on_the_shelf;
 use super::line::{ServiceLine, When};
 use super::stops::{Stop, depth};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
-use thou_contract::factor;
 use thou_sheet::Sheet;
 
 /// A part that a service will ask for.
@@ -24,6 +24,8 @@ pub struct Order {
     pub supply: Supply,
     /// The last day to order it, or to send it out. None without a lead time, or where it lies on the shelf.
     pub by: Option<Date>,
+    /// The same day where nothing of it lay on the shelf.
+    pub by_without_shelf: Option<Date>,
     /// Days that it is late already.
     pub late: i64,
     /// Whose word the days are, and of which day.
@@ -154,10 +156,11 @@ fn order(
         Supply::Ordered(days) => needed.map(|day| earlier(day, *days + work)),
         Supply::Sent(away) => away.by,
     };
+    let by_without_shelf = by;
     let by = by.filter(|_| shelf.is_empty());
     let late = by.zip(as_of).map_or(0, |(by, today)| i64::from(days(by, today)).max(0));
     let said = lead.and_then(|l| Some((l.said_by.clone()?, l.said)));
-    Some(Order { part: part.to_owned(), line: index, wanted, work, supply, by, late, said, shelf })
+    Some(Order { part: part.to_owned(), line: index, wanted, work, supply, by, by_without_shelf, late, said, shelf })
 }
 
 /// What is on the shelf, by part.
@@ -167,22 +170,6 @@ pub(super) fn shelf(sheet: &Sheet) -> BTreeMap<String, Vec<String>> {
         out.entry(spare.part.clone()).or_default().push(on_the_shelf(spare));
     }
     out
-}
-
-/// A part on the shelf by its number, with what it has run.
-fn on_the_shelf(spare: &thou_sheet::model::Spare) -> String {
-    let mut words = spare.serial.clone().unwrap_or_default();
-    for (meter, run) in &spare.used {
-        let (n, unit) = match meter.as_str() {
-            "miles" => (run / factor::MILE, "miles"),
-            "hours" => (run / 3_600.0, "hours"),
-            "months" => (run / factor::MONTH, "months"),
-            other => (*run, other),
-        };
-        // what has run is never printed shorter than it is
-        words = format!("{words} with {} {unit} on it", (n - 1e-6).ceil().max(0.0)).trim_start().to_owned();
-    }
-    words
 }
 
 /// Whether a part can be away, back and put in between two events.

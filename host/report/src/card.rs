@@ -163,7 +163,7 @@ fn foot(bench: &Bench<'_>, plan: &Plan) -> String {
     ));
     out.push_str(&wrap(
         "A spring under load flies: glasses, the face never over it. Headers, water and oil burn skin. Fuel: no spark, \
-         no flame, extinguisher at hand. Bar off the nut before it cranks. A rod or a bolt past its high does not start.",
+         no flame, extinguisher at hand. Bar off the nut before it cranks. A rod or a bolt past the most that it is good for does not start.",
         "",
         "  ",
     ));

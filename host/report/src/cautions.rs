@@ -25,8 +25,8 @@ const FUEL: &str = "Fuel lines open: battery off, no spark, no flame, nothing ho
                     reach.";
 
 /// What is past its life.
-const LET_GO: &str = "A rod, a bolt, a piston, a valve or a spring past its high goes through the block or the hood with \
-                      people beside it: it does not start again, not even to load it.";
+const LET_GO: &str = "A rod, a bolt, a piston, a valve or a spring past the most that it is good for goes through the block or \
+                      the hood with people beside it: it does not start again, not even to load it.";
 
 /// Of every alcohol.
 const ALCOHOL: &str = "Alcohol burns without a flame that you can see: air, water at hand, an extinguisher for alcohol. After \

@@ -61,6 +61,21 @@ impl CalendarFile {
         calendar.extend(entry.findings());
     }
 
+    /// An entry of a whole day that is of no single engine.
+    pub(super) fn add_day(&mut self, uid: &[&str], summary: &str, description: &[String], on: Date, today: Date) {
+        let mut entry = Event::new();
+        let uid: Vec<String> = uid.iter().copied().map(slug).collect();
+        entry.uid(&format!("{}@thou.invalid", uid.join(".")));
+        entry.add_property("DTSTAMP", format!("{}T000000Z", compact(today)));
+        entry.summary(&clean(summary, 200));
+        let text: Vec<String> = description.iter().map(|l| clean(l, 2_000)).chain([foot()]).collect();
+        entry.description(&text.join("\n"));
+        entry.append_property(day("DTSTART", on));
+        entry.append_property(day("DTEND", on.checked_add(Span::new().days(1)).unwrap_or(on)));
+        entry.categories(["order"]);
+        self.0.push(entry);
+    }
+
     /// The file.
     #[must_use]
     pub fn text(&self) -> String {

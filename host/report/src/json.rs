@@ -3,7 +3,7 @@
 use super::bench::Bench;
 use super::plan_words::count;
 use super::words::NamedPack;
-use super::{fact_windows, plan_json, plan_log, words};
+use super::{fact_windows, plan_json, plan_log, plan_say, words};
 use serde_json::{Map, Value, json};
 use thou_contract::OPERATIONS;
 use thou_plan::Plan;
@@ -91,7 +91,7 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPac
                 "rule": s.rule, "title": s.title, "part": s.service.part, "action": s.service.action,
                 "opens": s.service.opens, "loses": s.service.loses, "hours": s.service.hours, "meter": s.meter,
                 "low": number(&s.meter, s.low), "nominal": number(&s.meter, s.nominal), "high": number(&s.meter, s.high),
-                "used": l.used.map(|u| number(&s.meter, u)),
+                "used": l.used.map(|u| number(&s.meter, u)), "good-for": plan_say::good_for(bench, plan, l),
                 "due": format!("{:?}", l.due).to_lowercase(),
                 "dates": l.dates.map(|d| d.map(|d| d.to_string())), "when": plan_json::when(l),
                 "because": bench.plain(&s.words, &s.args, s.place),
@@ -102,6 +102,7 @@ pub fn plan(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPac
         })
         .collect();
     plan_log::json(plan, &mut out);
+    plan_log::kept_json(plan, &mut out);
     out.insert("services".to_owned(), json!(services));
     let stops: Vec<Value> = plan
         .stops

@@ -18,8 +18,10 @@ pub mod plan_csv;
 mod plan_detail;
 mod plan_json;
 mod plan_log;
+pub mod plan_money;
 pub mod plan_next;
 mod plan_orders;
+mod plan_say;
 mod plan_stops;
 mod plan_words;
 pub mod replaced;
@@ -34,4 +36,5 @@ mod words;
 pub use bench::noun as axis_noun;
 
 pub use bench::{Bench, Like, Paint, at_width};
+pub use plan_log::kept_words;
 pub use words::{DEFERS, DEFERS_SHORT, NamedPack};

@@ -1,17 +1,27 @@
-//! The plan as a page for the tool box: what to look at first, every life as low, nominal and high, and the stops.
+//! The plan as a page: what to look at first, the stops and what they wait for, what to order, how far the rest is good.
 
-use super::bench::{Bench, WIDTH, capital, has_tables, wrap};
+use super::bench::{Bench, wrap};
 use super::plan_words::{count, meter_name, named, run};
 use super::words::NamedPack;
-use super::{plan_detail as detail, plan_log as log, plan_orders, plan_stops, words};
+use super::{plan_detail as detail, plan_log as log, plan_orders, plan_say as say, plan_stops, words};
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use thou_contract::System;
-use thou_plan::{Due, Plan, ServiceLine, When};
+use thou_plan::{Due, Plan, ServiceLine};
 use thou_verdict::Verdict;
 
-/// The page.
+/// The page: what stands first, then the stops, what to order, and how far everything else is good.
 #[must_use]
 pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack]) -> String {
+    page(bench, verdict, plan, packs, false)
+}
+
+/// The page with every figure of every life, why it is counted so, and what brings it sooner.
+#[must_use]
+pub fn with_figures(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack]) -> String {
+    page(bench, verdict, plan, packs, true)
+}
+
+fn page(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPack], figures: bool) -> String {
     let mut out = String::new();
     words::header(bench, "PLAN", &mut out);
     out.push_str(&meters(bench, plan));
@@ -23,19 +33,36 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, packs: &[NamedPac
     log::findings(plan, &mut out);
     first(bench, plan, &mut out);
     dated(bench, plan, &mut out);
-    plan_orders::events(bench, plan, &mut out);
-    plan_stops::text(bench, plan, &mut out);
+    plan_stops::text(bench, plan, figures, &mut out);
     plan_orders::text(bench, plan, &mut out);
-    lives(bench, plan, &mut out);
+    plan_orders::events(bench, plan, &mut out);
+    log::kept(plan, &mut out);
+    if figures {
+        lives(bench, plan, &mut out);
+    } else {
+        good_for(bench, plan, &mut out);
+        unsaid(plan, &mut out);
+    }
     detail::steps(bench, verdict, &mut out);
     detail::cautions(bench, plan, &mut out);
-    detail::work(bench, plan, &mut out);
-    words::taken(bench, verdict, &mut out);
+    if figures {
+        detail::work(bench, plan, &mut out);
+    }
+    if figures {
+        words::taken(bench, verdict, &mut out);
+    }
     super::replaced::services(bench, verdict, &mut out);
     let _ = write!(out, "\n{}", words::packs_line(packs));
+    let more = match verdict.taken.len() {
+        _ if figures => String::new(),
+        0 => " Every figure, with why it is counted so and what brings it sooner: --figures.".to_owned(),
+        n => format!(
+            " Every figure, with why it is counted so and what brings it sooner, and the {n} values that were taken because \
+             the sheet does not say: --figures."
+        ),
+    };
     out.push_str(&wrap(
-        "Planning figures: common practice, low confidence, until this engine's own lives are logged. low: a careful \
-         shop has it apart by then; nominal: plan for it; high: not past it unmeasured.",
+        &format!("Planning figures: common practice, low confidence, until this engine's own lives are logged.{more}"),
         "",
         "",
     ));
@@ -55,16 +82,6 @@ pub fn lines(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan) -> String {
     out.trim_start_matches('\n').to_owned()
 }
 
-/// The same in a narrow column: miles in thousands, still rounded down.
-fn cell(meter: &str, si: f64, system: System) -> String {
-    if meter != "miles" {
-        return count(meter, si, system);
-    }
-    let thousands = count(meter, si, system).parse::<f64>().map_or(0.0, |n| n / 1e3);
-    let shown = if thousands < 10.0 { (thousands * 10.0).floor() / 10.0 } else { thousands.floor() };
-    format!("{shown}k")
-}
-
 fn meters(bench: &Bench<'_>, plan: &Plan) -> String {
     let run = run(&bench.sheet.meters, bench.system);
     let day = plan.as_of.map(|d| format!("As of {d}: ")).unwrap_or_default();
@@ -82,115 +99,86 @@ pub(super) fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     out.push_str("\nBEFORE THE NEXT PASS OR DRIVE\n");
     for line in past {
         let s = &line.service;
-        let looks = plan_stops::named_look(line);
         if let Some(why) = log::ended(line) {
             out.push_str(&wrap(&format!("{}. {why}.", named(s)), "  ", "    "));
             continue;
         }
         let words = format!(
-            "{}: {} {} run, high is {}. {}",
+            "{}: {}, {} is the most. {}",
             named(s),
-            count(&s.meter, line.used.unwrap_or(0.0), bench.system),
-            meter_name(&s.meter, bench.system),
-            count(&s.meter, s.high, bench.system),
-            if looks { "Do it before it runs again." } else { "It does not run again with these." },
+            say::on_it(bench, line),
+            say::thousands(&count(&s.meter, s.high, bench.system)),
+            if line.looks() { "Do it before it runs again." } else { "It does not run again with these." },
         );
         out.push_str(&wrap(&words, "  ", "    "));
     }
 }
 
+/// Every figure of every life, the most pressing first.
 fn lives(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
-    // what is counted at the track comes first, the calendar last
-    for meter in ["passes", "miles", "hours", "events", "months"] {
-        if plan.lines.iter().all(|l| l.service.meter != meter) {
-            continue;
-        }
-        let name = meter_name(meter, bench.system);
-        if !has_tables() {
-            let _ = writeln!(out, "\nIN {}", name.to_uppercase());
-            for line in plan.lines.iter().filter(|l| l.service.meter == meter) {
-                out.push_str(&wrap(&in_words(bench, line), "  ", "    "));
-                log::why(bench, line, out);
+    out.push_str("\nHOW FAR EACH IS GOOD, AND WHY\n");
+    for line in &plan.lines {
+        out.push_str(&wrap(&say::figures(bench, plan, line), "  ", "    "));
+        log::why(bench, line, out);
+    }
+}
+
+/// What is not due yet, by how far it is good.
+fn good_for(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
+    let mut groups: BTreeMap<(usize, String), Vec<String>> = BTreeMap::new();
+    for line in plan.lines.iter().filter(|l| l.due >= Due::Soon) {
+        let s = &line.service;
+        let (group, words) = match (line.due, line.when.as_ref().map(|w| &w[1])) {
+            (Due::Uncounted, _) => {
+                let meter = meter_name(&s.meter, bench.system);
+                ((usize::MAX, format!("Not counted, for the sheet has no {meter} or no day to count from")), named(s))
             }
-            continue;
-        }
-        let _ = writeln!(
-            out,
-            "\n{:<32} {:>5} {:>5} {:>7} {:>5}  {:<9} {}",
-            format!("IN {}", name.to_uppercase()),
-            "used",
-            "low",
-            "nominal",
-            "high",
-            "left",
-            if plan.events.is_empty() { "about" } else { "before" }
-        );
-        for line in plan.lines.iter().filter(|l| l.service.meter == meter) {
-            let s = &line.service;
-            let number = |si: f64| cell(meter, si, bench.system);
-            let title = named(s);
-            let used = line.used.map_or_else(|| "?".to_owned(), number);
-            let left = match line.left() {
-                // the thousands are said once
-                Some([_, nominal, high]) if nominal > 0.0 => {
-                    format!("{}..{}", number(nominal).trim_end_matches('k'), number(high))
+            (_, Some(w)) if w.within => continue,
+            (_, Some(w)) => match w.before.as_ref().and_then(|e| plan.events.iter().position(|a| a.name == *e)) {
+                Some(0) | None if w.before.is_some() => continue,
+                Some(events) => {
+                    let through = w.through.clone().unwrap_or_default();
+                    let more = if events == 1 { "event" } else { "events" };
+                    ((events, format!("Through {through}, {} more {more}", say::in_words(events))), named(s))
                 }
-                Some([_, _, high]) if high > 0.0 => format!("0..{}", number(high)),
-                Some(_) => "past".to_owned(),
-                None => "-".to_owned(),
-            };
-            let about = match line.due {
-                Due::Past | Due::Now => "now".to_owned(),
-                _ => line.when.as_ref().map(|w| event_or_day(&w[1])).unwrap_or_default(),
-            };
-            let folded = textwrap::wrap(&title, textwrap::Options::new(32).subsequent_indent("  "));
-            let (last, before) = folded.split_last().map_or(("", &[][..]), |(l, b)| (l, b));
-            for part in before {
-                let _ = writeln!(out, "{part}");
+                None => {
+                    let head = if plan.events.is_empty() { "To about" } else { "Past the events ahead, to about" };
+                    ((usize::MAX - 2, head.to_owned()), format!("{} {}", w.date, named(s)))
+                }
+            },
+            (_, None) => {
+                let left = line.left().map_or(0.0, |l| l[1].max(0.0));
+                let words = format!("{} for {}", named(s), say::amount(bench, &s.meter, left));
+                ((usize::MAX - 1, "By use alone".to_owned()), words)
             }
-            let (low, nominal, high) = (number(s.low), number(s.nominal), number(s.high));
-            let lives = format!("{last:<32} {used:>5} {low:>5} {nominal:>7} {high:>5}");
-            let row = format!("{lives}  {left:<9} {about}");
-            // lives of seven figures leave no room beside them
-            let row = if row.chars().count() > WIDTH { format!("{lives}\n    {left}  {about}") } else { row };
-            let _ = writeln!(out, "{}", row.trim_end());
-            log::why(bench, line, out);
+        };
+        let list = groups.entry(group).or_default();
+        if !list.contains(&words) {
+            list.push(words);
         }
     }
-    if !has_tables() {
+    if groups.is_empty() {
         return;
     }
-    let events = if plan.events.is_empty() {
-        ""
-    } else {
-        " before: the event in which nominal would be passed with every round won, else the day."
-    };
-    let _ = write!(out, "\n{}", wrap(&format!("left: to nominal..to high.{events}"), "", ""));
+    out.push_str("\nGOOD FOR NOW\n");
+    for ((_, head), mut list) in groups {
+        if head.ends_with("about") {
+            list.sort();
+        }
+        out.push_str(&wrap(&format!("{head}: {}.", list.join("; ")), "  ", "    "));
+    }
 }
 
-/// A row of the lives where a table has no room: "Replace the valve springs: 95 of 82, 132, 220; 37 to nominal, before E8".
-fn in_words(bench: &Bench<'_>, line: &ServiceLine) -> String {
-    let s = &line.service;
-    let number = |si: f64| count(&s.meter, si, bench.system);
-    let used = line.used.map_or_else(|| "?".to_owned(), number);
-    let left = match line.left() {
-        Some([_, nominal, _]) if nominal > 0.0 => format!("; {} to nominal", number(nominal)),
-        Some([_, _, high]) if high > 0.0 => format!("; {} to high", number(high)),
-        Some(_) => "; past high".to_owned(),
-        None => String::new(),
-    };
-    let when = match line.due {
-        Due::Past | Due::Now => ", now".to_owned(),
-        _ => line.when.as_ref().map(|w| format!(", {}", w[1].words())).unwrap_or_default(),
-    };
-    let lives = [s.low, s.nominal, s.high].map(number).join(", ");
-    format!("{}: {used} of {lives}{left}{when}", capital(&named(s)))
-}
-
-/// The event before which a figure comes, where its name fits the column, else its day.
-fn event_or_day(when: &When) -> String {
-    let name = when.before.as_ref().filter(|n| n.chars().count() <= 10);
-    name.cloned().unwrap_or_else(|| when.date.to_string())
+/// What is not counted, for a pack does not say enough.
+fn unsaid(plan: &Plan, out: &mut String) {
+    let lines: Vec<&ServiceLine> = plan.lines.iter().filter(|l| !l.unsaid.is_empty()).collect();
+    if lines.is_empty() {
+        return;
+    }
+    out.push_str("\nNOT COUNTED, FOR ITS PACK DOES NOT SAY ENOUGH\n");
+    for line in lines {
+        out.push_str(&wrap(&format!("{}: {}.", named(&line.service), line.unsaid.join("; ")), "  ", "    "));
+    }
 }
 
 /// Parts that count from their own stamp.

@@ -86,7 +86,7 @@ fn row(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> Vec<String> {
     let when = |which: usize| line.when.as_ref().and_then(|w| w.get(which));
     let date = |which: usize| when(which).map(|w| w.date.to_string()).unwrap_or_default();
     let before = |which: usize| when(which).and_then(|w| w.before.clone()).unwrap_or_default();
-    let order = plan.orders.iter().find(|o| o.part == s.service.part && !super::plan_stops::named_look(line));
+    let order = plan.orders.iter().find(|o| o.part == s.service.part && !line.looks());
     let engine = bench.sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("");
     vec![
         engine.to_owned(),

@@ -5,6 +5,7 @@ use super::plan_words::count;
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use thou_life::condition::{ReadingAlert, Urgency};
+use thou_plan::kept::KeptItem;
 use thou_plan::{Due, LifeBasis, Plan, ServiceLine};
 
 /// What was counted, in a sentence under the meters.
@@ -86,6 +87,41 @@ pub(super) fn ended(line: &ServiceLine) -> Option<&str> {
     let [low, high] = [line.service.low, line.service.high];
     let ended = line.basis == LifeBasis::Event && line.due == Due::Past && low >= high;
     line.why.last().map(String::as_str).filter(|_| ended)
+}
+
+/// One thing that the book keeps over the sheet: what holds, what the sheet has, and whose word it is.
+#[must_use]
+pub fn kept_words(item: &KeptItem) -> String {
+    let sheet = item.sheet.as_ref().map_or_else(|| "not in the sheet".to_owned(), |s| format!("the sheet: {s}"));
+    let whose = item.by.as_ref().map(|by| format!(", {by}")).unwrap_or_default();
+    let shop = if item.of_the_shop { ", for the whole shop" } else { "" };
+    format!("{}: {} ({sheet}){shop}{whose}, {}", item.name, item.now, item.day)
+}
+
+/// What was taken from the book and what from the sheet; nothing where the book keeps nothing over it.
+pub(super) fn kept(plan: &Plan, out: &mut String) {
+    if plan.kept.items.is_empty() {
+        return;
+    }
+    out.push_str("\nBY THE SHOP'S BOOK, OVER THE SHEET\n");
+    for item in &plan.kept.items {
+        out.push_str(&wrap(&format!("{}.", kept_words(item)), "  ", "    "));
+    }
+    out.push_str(&wrap("All else of dates, days, costs and shelf is the sheet's.", "  ", "  "));
+}
+
+/// The same for programs.
+pub(super) fn kept_json(plan: &Plan, out: &mut Map<String, Value>) {
+    let items: Vec<Value> = plan
+        .kept
+        .items
+        .iter()
+        .map(|i| {
+            json!({ "kind": i.kind.word(), "name": i.name, "now": i.now, "sheet": i.sheet, "of-the-shop": i.of_the_shop,
+                    "by": i.by, "day": i.day.to_string(), "entry": i.entry })
+        })
+        .collect();
+    out.insert("kept".to_owned(), json!(items));
 }
 
 /// Why a line is counted so, under its row.

@@ -3,10 +3,10 @@
 
 use super::bench::{Bench, capital, wrap};
 use super::plan_orders::{event_words, order_words};
-use super::plan_stops::{apart, hours, named_look, on_the_shelf, past, percent, signed};
-use super::plan_words::{count, meter_name, named};
+use super::plan_stops::{apart, hours, on_the_shelf, past};
+use super::plan_words::{count, named};
 use super::words::NamedPack;
-use super::{cautions as standing, plan_log as log, words};
+use super::{cautions as standing, plan_log as log, plan_say as say, words};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use thou_plan::{Due, Further, Order, Plan, ServiceLine, Stop, Wait, When};
@@ -54,7 +54,7 @@ pub fn text(bench: &Bench<'_>, verdict: &Verdict, plan: &Plan, event: usize, pac
         let _ = writeln!(out, "\n{lost}");
     }
     log::findings(plan, &mut out);
-    let (looks, services): (Vec<&ServiceLine>, Vec<&ServiceLine>) = before.must.iter().partition(|l| named_look(l));
+    let (looks, services): (Vec<&ServiceLine>, Vec<&ServiceLine>) = before.must.iter().partition(|l| l.looks());
     list(bench, plan, &format!("LOOK AND MEASURE BEFORE {}", the.name), &looks, &mut out);
     list(bench, plan, &format!("DO BEFORE {}", the.name), &services, &mut out);
     work(plan, event, &mut out);
@@ -94,31 +94,30 @@ pub fn standing_now(bench: &Bench<'_>, plan: &Plan) -> Option<String> {
 fn list(bench: &Bench<'_>, plan: &Plan, head: &str, lines: &[&ServiceLine], out: &mut String) {
     let _ = writeln!(out, "\n{head}");
     if lines.is_empty() {
-        out.push_str("  nothing by the count\n");
+        out.push_str("  nothing is due\n");
     }
     for line in lines {
         out.push_str(&wrap(&capital(&line_words(bench, plan, line)), "  ", "    "));
     }
 }
 
-/// A line with its count, and the last event that it may see.
+/// A line with what has run on it, and how far it is good.
 fn line_words(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> String {
     let s = &line.service;
     if let Some(why) = log::ended(line) {
         return format!("{}{}. {why}.", named(s), on_the_shelf(plan, line));
     }
-    let number = |si: f64| count(&s.meter, si, bench.system);
-    let used = line.used.map(|u| format!("{} of ", number(u))).unwrap_or_default();
     let shelf = on_the_shelf(plan, line);
     let end = match line.when.as_ref().map(|w| &w[2]) {
-        _ if line.due == Due::Past => " Past high: it does not run before this is done.".to_owned(),
+        _ if line.due == Due::Past => " It does not run before this is done.".to_owned(),
         _ if line.when.as_ref().is_some_and(|w| w[1].within) => " Between the rounds.".to_owned(),
-        Some(When { through: Some(event), before: Some(_), .. }) => format!(" Not past {event}."),
-        Some(When { before: Some(event), .. }) => format!(" Not into {event} without it."),
+        Some(When { through: Some(event), before: Some(_), .. }) => format!(" Good through {event} at the most."),
+        Some(When { before: Some(event), .. }) => format!(" It is not good for {event}."),
         _ => String::new(),
     };
-    let meter = meter_name(&s.meter, bench.system);
-    format!("{}{shelf}: {used}{} {meter}, high {}.{end}", named(s), number(s.nominal), number(s.high))
+    let plan_for = say::thousands(&count(&s.meter, s.nominal, bench.system));
+    let most = say::thousands(&count(&s.meter, s.high, bench.system));
+    format!("{}{shelf}: {}; plan for {plan_for}, {most} at the most.{end}", named(s), say::on_it(bench, line))
 }
 
 /// The stops up to the event, with their hours.
@@ -150,17 +149,17 @@ fn may_wait(bench: &Bench<'_>, plan: &Plan, index: usize, before: &Before<'_>, o
     for (at, line) in &before.may {
         let s = &line.service;
         let nominal = line.when.as_ref().map(|w| w[1].words()).unwrap_or_default();
-        let risk = thou_plan::waits(bench.sheet, plan, *at, index).map(|w| risk(bench, line, &w, event));
-        let words = format!(
-            "{}: its low comes by then, plan for it {nominal}{}.",
-            capital(&named(s)),
-            risk.unwrap_or_default()
-        );
+        let wait = thou_plan::waits(bench.sheet, plan, *at, index);
+        let risk = wait.filter(|w| w.chance.is_some()).and_then(|w| say::waiting(bench, plan, &w, event, false));
+        let words = format!("{}: a careful shop has it apart by then; plan for it {nominal}.", capital(&named(s)));
         out.push_str(&wrap(&words, "  ", "    "));
+        if let Some(risk) = risk {
+            out.push_str(&wrap(&risk, "    ", "      "));
+        }
     }
     let further = plan.stops.iter().filter_map(|s| s.further.as_ref()).find(|f| f.event == event);
     if before.may.is_empty() && further.is_none() {
-        out.push_str("  nothing stands between its low and its nominal\n");
+        out.push_str("  nothing that a careful shop would have apart by then\n");
     }
     if let Some(further) = further {
         left_until_after(bench, plan, event, further, out);
@@ -173,58 +172,27 @@ fn may_wait(bench: &Bench<'_>, plan: &Plan, index: usize, before: &Before<'_>, o
 /// What to make of the chances and the money above, as far as there are any.
 fn planning(waits: &[Wait]) -> String {
     let chances = waits.iter().any(|w| w.chance.is_some());
-    let costs: Vec<f64> = waits.iter().filter_map(|w| w.cost).collect();
-    let mut out = match (chances, costs.is_empty()) {
-        (_, false) => "Chances and money are planning figures, as thou plan explains them. ".to_owned(),
-        (true, true) => "Chances are planning figures, as thou plan explains them. ".to_owned(),
-        (false, true) => String::new(),
+    let mut out = match (chances, waits.iter().any(|w| w.cost.is_some())) {
+        (_, true) => "Chances and money are planning figures, as thou plan explains them. ".to_owned(),
+        (true, false) => "Chances are planning figures, as thou plan explains them. ".to_owned(),
+        (false, false) => String::new(),
     };
-    if costs.iter().any(|c| *c < 0.0) {
-        out.push_str("A minus: over many engines it is cheaper to run on; yours is one engine. ");
+    if waits.iter().filter_map(|w| w.cost).any(|c| c < 0.0) {
+        out.push_str("What waiting saves is the average of many engines; yours is one. ");
     }
-    out + "High stays the end."
+    out + "Whatever waiting saves, it goes no further than the most."
 }
 
 /// What is due before the event, and what it would be to leave it until after.
 fn left_until_after(bench: &Bench<'_>, plan: &Plan, event: &str, further: &Further, out: &mut String) {
-    out.push_str(&wrap(&format!("What {event} itself would be run on, were it left until after:"), "  ", "    "));
+    out.push_str(&wrap(&format!("If {event} is run first, and what is due is done after it:"), "  ", "    "));
     for wait in &further.waits {
-        if let Some(words) = wait_words(bench, plan, wait, event) {
+        if let Some(words) = say::waiting(bench, plan, wait, event, false) {
             out.push_str(&wrap(&words, "  ", "    "));
         }
     }
     if let Some(words) = past(plan, &further.waits, event) {
         out.push_str(&wrap(&words, "  ", "    "));
-    }
-}
-
-/// What waits, in a sentence.
-fn wait_words(bench: &Bench<'_>, plan: &Plan, wait: &Wait, event: &str) -> Option<String> {
-    let line = plan.lines.get(wait.line)?;
-    let s = &line.service;
-    let [low, nominal, high] = wait.left.map(|l| count(&s.meter, l, bench.system));
-    let risk = risk(bench, line, wait, event);
-    Some(format!(
-        "{}: left after it {low}, {nominal} and {high} {} to low, nominal and high{risk}.",
-        named(s),
-        meter_name(&s.meter, bench.system)
-    ))
-}
-
-/// The chance and the cost of running an event on it, where they can be told.
-fn risk(bench: &Bench<'_>, line: &ServiceLine, wait: &Wait, event: &str) -> String {
-    let money = bench.sheet.costs.money.as_deref().unwrap_or("of the shop's money");
-    let loses = lost(&line.service.service.loses);
-    let chance = wait.chance.map(|c| format!("; {} that it lets go in {event}, and {loses} is lost then", percent(c)));
-    let cost = wait.cost.map(|c| format!("; by the count {} {money}", signed(c)));
-    chance.unwrap_or_default() + &cost.unwrap_or_default()
-}
-
-fn lost(loses: &str) -> &'static str {
-    match loses {
-        "engine" => "the engine",
-        "power" => "power",
-        _ => "money",
     }
 }
 

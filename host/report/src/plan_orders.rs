@@ -85,7 +85,7 @@ pub(super) fn text(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     }
     let unknown: Vec<&str> = unknown(plan).collect();
     if !unknown.is_empty() {
-        let words = format!("No lead time in the sheet, so no day to order by: {}. Ask.", unknown.join(", "));
+        let words = format!("Ask how long these take to come, for a day to order by: {}.", unknown.join(", "));
         out.push_str(&wrap(&words, "  ", "    "));
     }
     if let Some(words) = plan.chain.as_ref().and_then(|c| chain(plan, c)) {
@@ -188,7 +188,7 @@ pub(super) fn chain(plan: &Plan, chain: &Chain) -> Option<String> {
     let unknown = if chain.unknown.is_empty() {
         String::new()
     } else {
-        format!(", if no part without a lead time takes longer: {}", chain.unknown.join(", "))
+        format!(", if these take no longer, which nobody has said: {}", chain.unknown.join(", "))
     };
     Some(format!("The next big stop, {when} ({}), {waits}{begin}{unknown}.", apart(&stop.opens)))
 }

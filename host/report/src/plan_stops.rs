@@ -1,16 +1,16 @@
 //! The plan's stops: what is done together and before which event, and what it means to run that event first.
 
-use super::bench::{Bench, has_tables, wrap};
+use super::bench::{Bench, wrap};
+use super::plan_say::waiting;
 use super::plan_words::{count, meter_name, named};
 use std::fmt::Write as _;
-use thou_plan::{Due, Further, Plan, ServiceLine, Stop, Wait};
-use thou_sheet::clean;
+use thou_plan::{Due, Further, LifeBasis, Plan, ServiceLine, Stop, Wait};
 
 /// Rows of what waits that are printed for one stop.
 const MOST_ROWS: usize = 6;
 
 /// All stops, those that are due already first.
-pub(super) fn text(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
+pub(super) fn text(bench: &Bench<'_>, plan: &Plan, figures: bool, out: &mut String) {
     between_rounds(bench, plan, out);
     if plan.stops.is_empty() {
         return;
@@ -19,15 +19,14 @@ pub(super) fn text(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     let mut stops: Vec<&Stop> = plan.stops.iter().collect();
     stops.sort_by_key(|s| !s.now);
     for stop in &stops {
-        one(bench, plan, stop, out);
+        one(bench, plan, stop, figures, out);
     }
     if stops.iter().any(|s| s.further.is_some()) {
         out.push_str(&wrap(
-            "Lets go: the chance, in that event, of a part that has come so far, from the plan's range and the spread \
-             that practice gives its kind. Money: that chance times what a failure costs more, less what the further \
-             use is worth at the cheapest age to change (Barlow and Hunter 1960); under nothing, the mean of many \
-             engines runs on cheaper, and yours is one. Planning figures; high stays the end. Every service counts \
-             once: done, it starts again, so print a new plan.",
+            "A chance is that of a part that has come so far, by its life and the spread that practice gives its kind. \
+             Waiting costs that chance times what a failure costs more, less what the further use is worth at the \
+             cheapest age to change (Barlow and Hunter 1960): the average of many engines, and yours is one. Planning \
+             figures; whatever waiting saves, it goes no further than the most. Every service counts once: done, it starts again, so print a new plan.",
             "  ",
             "  ",
         ));
@@ -57,14 +56,14 @@ fn between_rounds(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
     }
 }
 
-fn one(bench: &Bench<'_>, plan: &Plan, stop: &Stop, out: &mut String) {
+fn one(bench: &Bench<'_>, plan: &Plan, stop: &Stop, figures: bool, out: &mut String) {
     let head = format!("{}: {}, {} h of work", when(bench, stop), apart(&stop.opens), hours(stop.hours));
     out.push_str(&wrap(&head, "  ", "    "));
     let lines: Vec<&ServiceLine> = stop.lines.iter().filter_map(|i| plan.lines.get(*i)).collect();
     let list = |wanted: fn(Due) -> bool| -> Vec<String> {
         lines.iter().filter(|l| wanted(l.due)).map(|l| named(&l.service) + &on_the_shelf(plan, l)).collect()
     };
-    for (word, list) in [("past high: ", list(|d| d == Due::Past)), ("", list(|d| d != Due::Past))] {
+    for (word, list) in [("overdue: ", list(|d| d == Due::Past)), ("", list(|d| d != Due::Past))] {
         if !list.is_empty() {
             out.push_str(&wrap(&format!("{word}{}", list.join("; ")), "    ", "      "));
         }
@@ -72,8 +71,14 @@ fn one(bench: &Bench<'_>, plan: &Plan, stop: &Stop, out: &mut String) {
     if let Some(words) = tight(stop) {
         out.push_str(&wrap(&words, "    ", "      "));
     }
+    // what happened, or was read, moved it: without that nobody sees why it is due
+    for line in lines.iter().filter(|l| matches!(l.basis, LifeBasis::Condition | LifeBasis::Event)) {
+        if let Some(why) = line.why.last().filter(|_| !figures) {
+            out.push_str(&wrap(&format!("{}: {why}", named(&line.service)), "    ", "      "));
+        }
+    }
     if let Some(further) = &stop.further {
-        waits(bench, plan, further, out);
+        waits(bench, plan, further, figures, out);
     }
 }
 
@@ -120,56 +125,18 @@ pub(super) fn tight(stop: &Stop) -> Option<String> {
     })
 }
 
-/// The rows of what waits when the event is run first.
-fn waits(bench: &Bench<'_>, plan: &Plan, further: &Further, out: &mut String) {
-    let money = bench.sheet.costs.money.as_deref().unwrap_or("money");
-    let money = if further.waits.iter().any(|w| w.cost.is_some()) { clean(money, 8) } else { String::new() };
-    let words =
-        format!("Run {} first, {} passes with every round won, and then there is", further.event, further.passes);
+/// What it means to run the event first.
+fn waits(bench: &Bench<'_>, plan: &Plan, further: &Further, figures: bool, out: &mut String) {
+    let words = format!("If {} is run first, {} passes with every round won:", further.event, further.passes);
     out.push_str(&wrap(&words, "    ", "    "));
-    if !has_tables() {
-        for wait in further.waits.iter().take(MOST_ROWS) {
-            let Some(line) = plan.lines.get(wait.line) else { continue };
-            let number = |si: f64| count(&line.service.meter, si, bench.system);
-            let lets_go = wait.chance.map(|c| format!("; lets go {}", percent(c))).unwrap_or_default();
-            let cost = wait.cost.map(|c| format!("; {} {money}", signed(c))).unwrap_or_default();
-            let left = wait.left.map(number).join(", ");
-            let words =
-                format!("{}: {left}; at stake {}{lets_go}{cost}", named(&line.service), line.service.service.loses);
+    let most = if figures { usize::MAX } else { MOST_ROWS };
+    for wait in further.waits.iter().take(most) {
+        if let Some(words) = waiting(bench, plan, wait, &further.event, figures) {
             out.push_str(&wrap(&words, "      ", "        "));
         }
-        after_the_rows(plan, further, out);
-        return;
     }
-    let head = format!(
-        "{:<26} {:>4} {:>7} {:>4}  {:<8} {:<9} {money:>8}",
-        "left to", "low", "nominal", "high", "at stake", "lets go"
-    );
-    let _ = writeln!(out, "      {}", head.trim_end());
-    for wait in further.waits.iter().take(MOST_ROWS) {
-        let Some(line) = plan.lines.get(wait.line) else { continue };
-        let service = &line.service;
-        let number = |si: f64| count(&service.meter, si, bench.system);
-        let name = shorten(&named(service), 26);
-        let [low, nominal, high] = wait.left;
-        let row = format!(
-            "{name:<26} {:>4} {:>7} {:>4}  {:<8} {:<9} {:>8}",
-            number(low),
-            number(nominal),
-            number(high),
-            service.service.loses,
-            wait.chance.map(percent).unwrap_or_default(),
-            wait.cost.map(signed).unwrap_or_default()
-        );
-        let _ = writeln!(out, "      {}", row.trim_end());
-    }
-    after_the_rows(plan, further, out);
-}
-
-/// What has no row, and what would go past its high.
-fn after_the_rows(plan: &Plan, further: &Further, out: &mut String) {
-    if let Some(more) = further.waits.len().checked_sub(MOST_ROWS).filter(|n| *n > 0) {
-        let _ = writeln!(out, "      and {more} more");
+    if let Some(more) = further.waits.len().checked_sub(most).filter(|n| *n > 0) {
+        let _ = writeln!(out, "      and {more} more: --figures");
     }
     if let Some(words) = past(plan, &further.waits, &further.event) {
         out.push_str(&wrap(&words, "    ", "      "));
@@ -178,7 +145,7 @@ fn after_the_rows(plan: &Plan, further: &Further, out: &mut String) {
 
 /// The numbered part of a line that lies on the shelf.
 pub(super) fn on_the_shelf(plan: &Plan, line: &ServiceLine) -> String {
-    let numbers = plan.shelf.get(&line.service.service.part).filter(|_| !named_look(line));
+    let numbers = plan.shelf.get(&line.service.service.part).filter(|_| !line.looks());
     let first = numbers.and_then(|n| n.iter().find(|n| !n.is_empty()));
     first.map(|n| format!(" ({n} is on the shelf)")).unwrap_or_default()
 }
@@ -210,19 +177,9 @@ pub(super) fn past(plan: &Plan, waits: &[Wait], event: &str) -> Option<String> {
             names.push(name);
         }
     }
-    (!names.is_empty())
-        .then(|| format!("Past high in {event}: {}. Not into {event} before it is done.", names.join("; ")))
-}
-
-/// Whether a service only looks, measures or sets.
-pub(super) fn named_look(line: &ServiceLine) -> bool {
-    let service = &line.service.service;
-    match service.action.as_str() {
-        "inspect" | "measure" | "adjust" => true,
-        // counted from when it was done last and not from a stamp: the stamps are read, nothing is replaced
-        "replace-by-date" => service.since == "last-done",
-        _ => false,
-    }
+    (!names.is_empty()).then(|| {
+        format!("Do before {event}, whatever waiting saves, for the most is passed in it: {}.", names.join("; "))
+    })
 }
 
 /// A chance with as many places as a planning figure has.
@@ -233,10 +190,4 @@ pub(super) fn percent(chance: f64) -> String {
         p if p < 10.0 => format!("{p:.1} %"),
         p => format!("{p:.0} %"),
     }
-}
-
-/// Money with its sign, to the whole.
-pub(super) fn signed(money: f64) -> String {
-    let whole = money.round();
-    if whole >= 0.0 { format!("+{}", whole.abs()) } else { format!("-{}", whole.abs()) }
 }

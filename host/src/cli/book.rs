@@ -1,15 +1,18 @@
 //! The shop's book: taking sheets in, looking at what is there, checking and copying it.
 
 use super::io::{Exit, Io};
+use super::keep;
 use super::known_names::known_use;
 use super::load;
 use super::log::say::{count, meters, run_text};
+use super::money;
 use super::options::PackFiles;
 use super::shelf::{Shelf, day, entries, refuse};
 use crate::packs::clean::clean;
 use clap::{Args, Subcommand};
 use std::path::{Path, PathBuf};
 use thou_book::{Book, Lost};
+use thou_life::entry::SHOP;
 
 #[derive(Debug, Args)]
 pub(super) struct BookArgs {
@@ -39,6 +42,29 @@ enum BookCommand {
         /// The engine's name in the book
         engine: String,
     },
+    /// Write down when an event is, that it moved or is called off
+    Event(keep::EventArgs),
+    /// Write down what lies on the shelf, or is gone from it
+    Spare(keep::SpareArgs),
+    /// Write down how long a part takes to come, or is away
+    LeadTime(keep::LeadTimeArgs),
+    /// Write down what a part, a failure or an hour of work costs
+    Cost(keep::CostArgs),
+    /// Charge an engine for work or parts that are no service
+    Charge(keep::ChargeArgs),
+    /// Write down what was paid for an engine
+    Paid(keep::PaidArgs),
+    /// Write down what may be spent on an engine in a season
+    Budget(keep::BudgetArgs),
+    /// Write down whose an engine is
+    Customer(keep::CustomerArgs),
+    /// List what the book keeps over the sheets: events, days, costs, shelf
+    Kept {
+        /// The engine's name in the book, or shop; every engine if not given
+        engine: Option<String>,
+    },
+    /// Sum up costs and hours by season, engine and customer, with what is still owed
+    Money(money::MoneyArgs),
     /// Hold the book against itself, page by page and entry by entry
     Check {
         /// Save what can be read into a new book
@@ -64,6 +90,16 @@ pub(super) fn run(args: &BookArgs, io: &mut Io<'_>) -> Exit {
         BookCommand::Add { sheet, engine, day } => add(shelf, sheet, engine.as_deref(), day.as_deref(), io),
         BookCommand::List => list(shelf, io),
         BookCommand::Show { engine } => show(shelf, engine, io),
+        BookCommand::Event(args) => keep::event(shelf, args, io),
+        BookCommand::Spare(args) => keep::spare(shelf, args, io),
+        BookCommand::LeadTime(args) => keep::lead_time(shelf, args, io),
+        BookCommand::Cost(args) => keep::cost(shelf, args, io),
+        BookCommand::Charge(args) => keep::charge(shelf, args, io),
+        BookCommand::Paid(args) => keep::paid(shelf, args, io),
+        BookCommand::Budget(args) => keep::budget(shelf, args, io),
+        BookCommand::Customer(args) => keep::customer(shelf, args, io),
+        BookCommand::Kept { engine } => keep::list(shelf, engine.as_deref(), io),
+        BookCommand::Money(args) => money::money(shelf, args, io),
         BookCommand::Check { recover: Some(to) } => recover(shelf, to, io),
         BookCommand::Check { recover: None } => check(shelf, io),
         BookCommand::Backup { to } => backup(shelf, to, io),
@@ -79,7 +115,7 @@ fn add(shelf: &Shelf, path: &Path, engine: Option<&str>, given: Option<&str>, io
     let day = day(given, wrap, io)?;
     let named = sheet.stated("engine.name").and_then(|(v, _)| v.as_str()).unwrap_or("").to_owned();
     let name = engine.map_or(named, str::to_owned);
-    if name.trim().is_empty() || name.starts_with('-') || clean(&name) != name {
+    if name.trim().is_empty() || name.starts_with('-') || clean(&name) != name || name == SHOP {
         io.complain(&wrap.fill(
             "The sheet has no engine.name that can stand in a book: give one with --engine NAME",
             "",
@@ -201,7 +237,7 @@ fn check(shelf: &Shelf, io: &mut Io<'_>) -> Result<(), Exit> {
     let told = book.unfinished().map_err(|e| refuse(&e, wrap, io))?;
     book.strike_out(&told).map_err(|e| refuse(&e, wrap, io))?;
     let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
-    let sum: u32 = rows.iter().map(|row| row.entries).sum();
+    let sum = book.count().map_err(|e| refuse(&e, wrap, io))?;
     let words = format!(
         "{}: {}, {}. The file holds together, every entry and sheet is as it was written, and all that is kept beside \
          them follows from them.{}",
@@ -257,7 +293,7 @@ fn backup(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
     let book = shelf.open(io)?;
     book.backup(to).map_err(|e| refuse(&e, wrap, io))?;
     let rows = book.engines().map_err(|e| refuse(&e, wrap, io))?;
-    let sum: u32 = rows.iter().map(|row| row.entries).sum();
+    let sum = book.count().map_err(|e| refuse(&e, wrap, io))?;
     let words = format!("{}: {} and {} copied", to.display(), engines(rows.len()), entries(sum));
     io.say(&wrap.fill(&words, "", "  "));
     Ok(())

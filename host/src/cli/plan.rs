@@ -6,6 +6,7 @@ use super::options::{Format, PackFiles, Units};
 use super::pages::{self, PageArgs};
 use super::plan_book::{self, FromBook};
 use crate::plan;
+use crate::plan::fleet::{self, WITHIN};
 use crate::report::{self, Bench, NamedPack};
 use crate::sheet::clean;
 use crate::verdict::Verdict;
@@ -34,6 +35,15 @@ pub(super) struct PlanArgs {
     /// One page for the tool box, with blanks to tick and to write on
     #[arg(long, conflicts_with = "next")]
     card: bool,
+    /// With --all: what is due within so many days; 60 if not given
+    #[arg(long, value_name = "DAYS", requires = "all")]
+    within: Option<u32>,
+    /// With --all: only what to order and to send out, over all engines
+    #[arg(long, requires = "all", conflicts_with = "next")]
+    orders: bool,
+    /// Every figure of every life, with why it is counted so and what brings it sooner
+    #[arg(long, conflicts_with_all = ["next", "card"])]
+    figures: bool,
     /// Columns to wrap a page to, 40 on a phone; 80 if not given
     #[arg(long, value_name = "COLUMNS", conflicts_with = "card")]
     width: Option<usize>,
@@ -84,7 +94,10 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
                     wrong = Some(words);
                 }
             },
-            (PlanFormat::Text, None) => io.say(&args.page(|| report::plan::text(bench, verdict, plan, names))),
+            (PlanFormat::Text, None) => {
+                let page = if args.figures { report::plan::with_figures } else { report::plan::text };
+                io.say(&args.page(|| page(bench, verdict, plan, names)));
+            }
         }
         exit
     };
@@ -131,17 +144,50 @@ impl PlanArgs {
     }
 }
 
-/// Every engine of the book: in short, before one event, or as one file of rows, of a calendar or for programs.
+/// Every engine of the book: side by side, before one event, or as one file of rows, of a calendar or for programs.
 fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     let book = plan_book::Fleet { from: &args.from, with: &args.with, units: args.units };
-    if args.format == PlanFormat::Text && args.next.is_none() {
-        return book.in_short(io, |text| args.page(|| text));
+    let day = args.from.on.or(io.today);
+    let within = i64::from(args.within.unwrap_or_else(|| u32::try_from(WITHIN).unwrap_or(60)));
+    if args.orders || args.format == PlanFormat::Text && args.next.is_none() {
+        let (engines, exit) = book.side_by_side(io);
+        let fleet = fleet::fleet(&engines, day, within);
+        return match args.format {
+            // a book that cannot be read has been told already
+            PlanFormat::Text if engines.is_empty() && exit != Exit::FINE => exit,
+            PlanFormat::Text => {
+                let list = args.orders;
+                io.say(&args.page(|| report::plan_all::text(&engines, &fleet, day, list)));
+                exit
+            }
+            PlanFormat::Json => {
+                pages::json(&report::plan_all::json(&engines, &fleet, day, Vec::new()), io);
+                exit
+            }
+            PlanFormat::Ics => {
+                io.say(&report::plan_all::calendar(&fleet, day));
+                exit
+            }
+            PlanFormat::Csv => match report::plan_all::rows(&fleet) {
+                Ok(text) => {
+                    io.say(&text);
+                    exit
+                }
+                Err(error) => {
+                    io.complain(&args.wrapped(&format!("the rows cannot be written: {error}")));
+                    Exit::INVALID
+                }
+            },
+        };
     }
     let (mut pages, mut rows, mut wrong) = (String::new(), String::new(), Vec::new());
-    let mut list = Vec::new();
+    let (mut list, mut engines) = (Vec::new(), Vec::new());
     let mut calendar = report::ics::CalendarFile::default();
-    let exit = book.each(io, |bench, verdict, plan, names| match (args.format, &args.next) {
-        (PlanFormat::Json, _) => list.push(report::json::plan(bench, verdict, plan, names)),
+    let exit = book.each(io, |row, bench, verdict, plan, names| match (args.format, &args.next) {
+        (PlanFormat::Json, _) => {
+            list.push(report::json::plan(bench, verdict, plan, names));
+            engines.push(plan_book::planned(&row.name, &row.usage, bench.sheet, plan));
+        }
         (PlanFormat::Ics, _) => calendar.add(bench, plan),
         (PlanFormat::Csv, _) => {
             let head = rows.is_empty();
@@ -169,7 +215,10 @@ fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
         },
     });
     match args.format {
-        PlanFormat::Json => pages::json(&serde_json::Value::Array(list), io),
+        PlanFormat::Json => {
+            let fleet = fleet::fleet(&engines, day, within);
+            pages::json(&report::plan_all::json(&engines, &fleet, day, list), io);
+        }
         PlanFormat::Ics => io.say(&calendar.text()),
         PlanFormat::Csv => io.say(&rows),
         PlanFormat::Text => io.say(&pages),

@@ -4,12 +4,14 @@ use super::io::{Exit, Io};
 use super::known_names::{known_parts, known_use};
 use super::load;
 use super::options::{PackFiles, Units};
+use super::shelf;
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::LoadedPack;
 use crate::packs::clean::clean;
+use crate::plan::fleet::PlannedEngine;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
-use crate::report::{self, Bench, NamedPack, Paint};
+use crate::report::{Bench, NamedPack, Paint};
 use crate::sheet::Sheet;
 use crate::verdict::{self, Verdict};
 use clap::Args;
@@ -19,7 +21,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use thou_book::{Book, EngineRow};
 use thou_contract::Manifest;
-use thou_life::history::PartRun;
+use thou_life::history::{History, PartRun};
 
 /// Where a plan's engine comes from.
 #[derive(Debug, Clone, Args)]
@@ -106,7 +108,7 @@ fn manifests(packs: &[LoadedPack]) -> Vec<&Manifest> {
 
 /// The sheet of an engine as the book had it on a day. Readings in files beside the sheet are not in the book: where the files are
 /// not beside the book either, those readings are left out, for a plan asks for none of them.
-fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<Sheet, String> {
+pub(super) fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<Sheet, String> {
     let row = book.sheet_on(engine, on).map_err(|error| error.to_string())?;
     let name = format!("{engine} (revision {})", row.revision);
     let failed = match Sheet::parse(&name, &row.text, folder) {
@@ -116,6 +118,24 @@ fn sheet(book: &Book, engine: &str, folder: &Path, on: Option<Date>) -> Result<S
     let mut value: Value = serde_json::from_str(&row.text).unwrap_or(Value::Null);
     without_files(&mut value, folder);
     Sheet::parse(&name, &value.to_string(), folder).map_err(|_| failed.render(false))
+}
+
+/// An engine's history and its sheet as they were on a day, with where the numbers on the sheet's shelf are by now: in this
+/// engine or in any other.
+fn with_shelf(
+    book: &Book,
+    engine: &str,
+    folder: &Path,
+    on: Option<Date>,
+    day: Option<Date>,
+) -> Result<(History, Sheet), String> {
+    let mut history = book.history_on(engine, day).map_err(|error| error.to_string())?;
+    let sheet = sheet(book, engine, folder, on)?;
+    for serial in sheet.spares.iter().filter_map(|spare| spare.serial.as_deref()) {
+        let part = book.part(serial).map_err(|error| error.to_string())?;
+        history.from_the_shelf.extend(part.map(|part| (serial.to_owned(), part)));
+    }
+    Ok((history, sheet))
 }
 
 /// Takes out what stands in a file that is not in this folder.
@@ -150,10 +170,15 @@ pub(super) fn plan(
         Ok(opened) => opened,
         Err(words) => return wrong(&words, io),
     };
+    let engine = match shelf::engine(&book, engine) {
+        Ok(engine) => engine,
+        Err(error) => return wrong(&error.to_string(), io),
+    };
+    let engine = engine.as_str();
     let day = from.on.or(io.today);
     let made = || -> Result<_, String> {
-        let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
-        Ok((history, sheet(&book, engine, &folder, from.on)?, Lives::of(&book)?))
+        let (history, sheet) = with_shelf(&book, engine, &folder, from.on, day)?;
+        Ok((history, sheet, Lives::of(&book)?))
     };
     let (history, mut sheet, mut lives) = match made() {
         Ok(made) => made,
@@ -167,7 +192,7 @@ pub(super) fn plan(
     if let Err(exit) = known {
         return exit;
     }
-    ledger::set(&mut sheet, &history, day);
+    let kept = ledger::set(&mut sheet, &history, day);
     let facts = SheetFacts::new(Catalogue::of_sheet(&sheet), &sheet);
     let mut verdict = verdict::judge(&sheet, &facts, &packs, sheet.as_of);
     verdict.lost.splice(0..0, faults.into_iter().map(Into::into));
@@ -176,12 +201,8 @@ pub(super) fn plan(
         Err(words) => return wrong(&words, io),
     };
     let (system, manifests) = (units.system(), manifests(&packs));
-    let plan = plan::plan_by_log(
-        &sheet,
-        &facts,
-        &verdict,
-        &Ledger { history: &history, own: &own, packs: &manifests, system },
-    );
+    let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
+    let plan = Plan { kept, ..plan::plan_by_log(&sheet, &facts, &verdict, &ledger) };
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
     write(&bench, &verdict, &plan, &load::named(&packs), io)
@@ -192,6 +213,12 @@ pub(super) struct Fleet<'a> {
     pub(super) from: &'a FromBook,
     pub(super) with: &'a PackFiles,
     pub(super) units: Units,
+}
+
+/// One engine as the shop's pages have it.
+pub(super) fn planned(name: &str, usage: &str, sheet: &Sheet, plan: &Plan) -> PlannedEngine {
+    let stamps = sheet.certificates.iter().map(|c| (c.part.clone(), c.until)).collect();
+    PlannedEngine { name: name.to_owned(), usage: usage.to_owned(), stamps, plan: plan.clone() }
 }
 
 /// How much of an engine is judged.
@@ -207,36 +234,27 @@ struct Planned<'a> {
 }
 
 impl Fleet<'_> {
-    /// What to look at, and what is due; `page` lays the text out.
-    pub(super) fn in_short(&self, io: &mut Io<'_>, page: impl Fn(String) -> String) -> Exit {
-        let day = self.from.on.or(io.today);
-        let mut text = String::new();
-        let mut engines = 0;
+    /// The engines side by side, without what a page of one engine has beside.
+    pub(super) fn side_by_side(&self, io: &mut Io<'_>) -> (Vec<PlannedEngine>, Exit) {
+        let mut engines = Vec::new();
         // the services, and the windows that a log's readings are held to: nothing else of the sheet is on this page
         let judge: Judge = |sheet, facts, packs| {
             let mut verdict = verdict::services(sheet, facts, packs);
             verdict.windows = verdict::windows_on(sheet, facts, packs, &plan::findings::FACTS);
             verdict
         };
-        let exit = self.go(io, judge, |p| {
-            engines += 1;
-            text.push_str(&report::plan_all::engine(&p.row.name, &p.row.usage, p.bench.sheet, p.plan, p.bench.system));
-        });
-        if engines > 0 || exit == Exit::FINE {
-            let text = report::plan_all::head(day, engines) + &text + &report::plan_all::foot();
-            io.say(&page(text));
-        }
-        exit
+        let exit = self.go(io, judge, |p| engines.push(planned(&p.row.name, &p.row.usage, p.bench.sheet, p.plan)));
+        (engines, exit)
     }
 
     /// Hands the whole plan of each over.
     pub(super) fn each(
         &self,
         io: &mut Io<'_>,
-        mut write: impl FnMut(&Bench<'_>, &Verdict, &Plan, &[NamedPack]),
+        mut write: impl FnMut(&EngineRow, &Bench<'_>, &Verdict, &Plan, &[NamedPack]),
     ) -> Exit {
         let judge: Judge = |sheet, facts, packs| verdict::judge(sheet, facts, packs, sheet.as_of);
-        self.go(io, judge, |p| write(&p.bench, p.verdict, p.plan, p.names))
+        self.go(io, judge, |p| write(p.row, &p.bench, p.verdict, p.plan, p.names))
     }
 
     fn go(&self, io: &mut Io<'_>, judge: Judge, mut write: impl FnMut(Planned<'_>)) -> Exit {
@@ -255,11 +273,7 @@ impl Fleet<'_> {
         let day = self.from.on.or(io.today);
         for row in &rows {
             let engine = row.name.as_str();
-            let made = || -> Result<_, String> {
-                let history = book.history_on(engine, day).map_err(|error| error.to_string())?;
-                Ok((history, sheet(&book, engine, &folder, self.from.on)?))
-            };
-            let (history, mut sheet) = match made() {
+            let (history, mut sheet) = match with_shelf(&book, engine, &folder, self.from.on, day) {
                 Ok(made) => made,
                 Err(words) => {
                     exit = wrong(&format!("{engine}: {words}"), io);
@@ -271,13 +285,13 @@ impl Fleet<'_> {
                 exit = no;
                 continue;
             }
-            ledger::set(&mut sheet, &history, day);
+            let kept = ledger::set(&mut sheet, &history, day);
             let facts = SheetFacts::new(Catalogue::of_sheet(&sheet), &sheet);
             let verdict = judge(&sheet, &facts, &packs);
             match lives.own(&book, engine, &verdict, day) {
                 Ok(own) => {
                     let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
-                    let plan = plan::plan_by_log(&sheet, &facts, &verdict, &ledger);
+                    let plan = Plan { kept, ..plan::plan_by_log(&sheet, &facts, &verdict, &ledger) };
                     let bench = Bench { sheet: &sheet, facts: &facts, system, paint: Paint::Plain, like: None };
                     write(Planned { row, bench, verdict: &verdict, plan: &plan, names: &names });
                 }

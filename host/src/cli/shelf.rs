@@ -3,11 +3,14 @@
 use super::io::{Exit, Io};
 use super::log::say::{Wrap, count};
 use crate::packs::clean::clean;
+use crate::plan::kept;
 use crate::sheet::Sheet;
 use clap::Args;
 use jiff::civil::Date;
 use std::path::PathBuf;
 use thou_book::{Book, BookError};
+use thou_life::entry::SHOP;
+use thou_text::same_name;
 
 /// Where the book is, and how wide the page is.
 #[derive(Debug, Args)]
@@ -30,6 +33,11 @@ impl Shelf {
         named.unwrap_or_else(|| PathBuf::from("thou.book"))
     }
 
+    /// The folder that the book is in.
+    pub(super) fn folder(&self) -> PathBuf {
+        self.path().parent().map(std::path::Path::to_path_buf).unwrap_or_default()
+    }
+
     /// How lines are wrapped: to the terminal, and never to less than a phone's 40 columns.
     pub(super) fn wrap(&self) -> Wrap {
         let terminal = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
@@ -49,6 +57,20 @@ impl Shelf {
             io.complain(&self.wrap().fill(&words, "", "  "));
         }
         Ok(book)
+    }
+}
+
+/// The engine of the book that was meant, however its letters were written; `shop`, or `*`, is what holds for all.
+pub(super) fn engine(book: &Book, typed: &str) -> Result<String, BookError> {
+    let rows = book.engines()?;
+    if let Some(row) = rows.iter().find(|row| row.name == typed) {
+        return Ok(row.name.clone());
+    }
+    let mut alike = rows.iter().filter(|row| same_name(&row.name) == same_name(typed));
+    match (alike.next(), alike.next()) {
+        (Some(one), None) => Ok(one.name.clone()),
+        _ if typed == SHOP || typed.eq_ignore_ascii_case("shop") => Ok(SHOP.to_owned()),
+        _ => book.engine(typed).map(|row| row.name),
     }
 }
 
@@ -90,7 +112,7 @@ pub(super) fn day(given: Option<&str>, wrap: Wrap, io: &mut Io<'_>) -> Result<Da
     Err(Exit::INVALID)
 }
 
-/// The newest sheet of an engine with the files that were kept with it; none where it was taken in without one. A sheet
+/// The newest sheet of an engine with the files that were kept with it, and what the book keeps over it; none where it was taken in without one. A sheet
 /// that this program no longer takes is told, and stops nobody from writing down what happened.
 pub(super) fn sheet(book: &Book, engine: &str, wrap: Wrap, io: &mut Io<'_>) -> Result<Option<Sheet>, Exit> {
     let kept = match book.sheet(engine) {
@@ -100,7 +122,11 @@ pub(super) fn sheet(book: &Book, engine: &str, wrap: Wrap, io: &mut Io<'_>) -> R
     };
     let name = format!("{engine}, revision {}", kept.revision);
     match Sheet::parse_kept(&name, &kept.text, kept.files) {
-        Ok(sheet) => Ok(Some(sheet)),
+        Ok(mut sheet) => {
+            let [shop, own] = book.office(engine).map_err(|error| refuse(&error, wrap, io))?;
+            kept::over(&mut sheet, [&shop, &own], None);
+            Ok(Some(sheet))
+        }
         Err(faults) => {
             let words = format!(
                 "The sheet of {name} in the book is not one that this program takes ({} faults): places are not checked. \

@@ -8,11 +8,13 @@ use super::say::{self, Wrap};
 use super::speak::Speak;
 use super::sure::SureArgs;
 use super::twin::{same, twin};
+use super::units;
 use super::words::{self, AddOptions};
 use crate::cli::clock::near_midnight;
 use crate::cli::io::{Exit, Io};
 use crate::cli::shelf::{self, Shelf, complain, refuse, tidy};
 use crate::packs::clean::clean;
+use crate::sheet::{Axis, Sheet};
 use clap::Args;
 use thou_book::Book;
 use thou_life::entry::{Entry, What};
@@ -63,13 +65,15 @@ Examples:
 pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let mut book = shelf.open(io)?;
-    let row = book.engine(&args.engine).map_err(|e| refuse(&e, wrap, io))?;
+    let engine = &shelf::engine(&book, &args.engine).map_err(|e| refuse(&e, wrap, io))?;
+    let row = book.engine(engine).map_err(|e| refuse(&e, wrap, io))?;
     let day = shelf::day(args.day.as_deref(), wrap, io)?;
     let known = load_known(&args.sure.packs, io)?;
     let spoken: Vec<String> = args.what.iter().map(|word| clean(word)).collect();
     let (mut whats, words) = words::entries(&spoken, &args.options, &known).map_err(|why| complain(&why, wrap, io))?;
+    let taken = units::guess(&mut whats);
     if whats.iter().any(|what| matches!(what, What::Settled { .. })) {
-        let all = book.written(Some(&args.engine)).map_err(|e| refuse(&e, wrap, io))?;
+        let all = book.written(Some(engine)).map_err(|e| refuse(&e, wrap, io))?;
         for what in &mut whats {
             let What::Settled { entry, .. } = what else { continue };
             if let Some(found) = by_id(&all, entry).map_err(|why| complain(&why, wrap, io))? {
@@ -80,10 +84,14 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     if let Some(why) = whats.iter().find_map(|what| scrapped(&book, what)) {
         return Err(complain(&format!("{why} Nothing was written."), wrap, io));
     }
-    let sheet = shelf::sheet(&book, &args.engine, wrap, io)?;
+    let sheet = shelf::sheet(&book, engine, wrap, io)?;
+    if let Some(sheet) = &sheet {
+        whats.iter_mut().for_each(|what| as_labelled(sheet, what));
+    }
     let note = words.as_deref().or(args.note.as_deref());
-    let there = book.on_day(&args.engine, day).map_err(|e| refuse(&e, wrap, io))?;
-    let before = there.last().and_then(|entry| entry.event.clone()).filter(|_| !args.no_event);
+    let there = book.on_day(engine, day).map_err(|e| refuse(&e, wrap, io))?;
+    let here = there.iter().rfind(|entry| !entry.what.of_the_office());
+    let before = here.and_then(|entry| entry.event.clone()).filter(|_| !args.no_event);
     let calendar = sheet.as_ref().map_or(&[][..], |sheet| sheet.calendar.as_slice());
     let event = match tidy(args.event.as_deref()) {
         Some(named) => Some(event::in_calendar(calendar, &named).map_or(named, |e| e.name.clone())),
@@ -93,7 +101,7 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     let zone = io.zone().filter(|_| args.day.is_none());
     let made = whats.into_iter().map(|what| Entry {
         id: String::new(),
-        engine: args.engine.clone(),
+        engine: engine.clone(),
         day,
         zone: zone.clone(),
         event: event.clone(),
@@ -122,7 +130,7 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     if let Some(why) = args.sure.too_many(&entries, &there) {
         return Err(complain(&format!("{why}. Nothing was written."), wrap, io));
     }
-    let speak = Speak::before(&book, &args.engine, sheet.as_ref(), &entries, &known);
+    let speak = Speak::before(&book, engine, sheet.as_ref(), &entries, &known);
     let alike = entries.iter().filter(|e| matches!(e.what, What::Ran { .. })).find_map(|e| same(e, &there)).cloned();
     let added = book.append(&entries).map_err(|e| refuse(&e, wrap, io))?;
     let written: Vec<Entry> =
@@ -131,7 +139,10 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         let words = format!("{} {}: {} [{}]", clean(&entry.engine), say::when(entry), say::what(entry), entry.id);
         io.say(&wrap.fill(&words, "", "  "));
     }
-    let history = book.history(&args.engine).map_err(|e| refuse(&e, wrap, io))?;
+    for words in &taken {
+        io.say(&wrap.fill(&clean(words), "  ", "  "));
+    }
+    let history = book.history(engine).map_err(|e| refuse(&e, wrap, io))?;
     if written.iter().any(|e| matches!(e.what, What::Ran { .. } | What::Freshened)) {
         io.say(&wrap.fill(&format!("now {}", say::meters(&history.meters)), "  ", "  "));
     }
@@ -139,7 +150,7 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
         let words = format!("Older than the last entry, {before}: counted where its day puts it.");
         io.say(&wrap.fill(&words, "  ", "  "));
     }
-    let midnight = io.clock.as_ref().filter(|_| args.day.is_none()).and_then(|now| near_midnight(now, &args.engine));
+    let midnight = io.clock.as_ref().filter(|_| args.day.is_none()).and_then(|now| near_midnight(now, engine));
     let elsewhen =
         event.as_ref().filter(|_| args.event.is_some()).and_then(|name| event::elsewhen(calendar, name, day));
     for words in midnight.into_iter().chain(elsewhen) {
@@ -156,6 +167,20 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     speak.after(&history, &written, &known, wrap, io);
     io.say(&wrap.fill(crate::report::DEFERS_SHORT, "  ", "  "));
     Ok(())
+}
+
+/// A place in the letters that the engine has it in: a phone writes `5e`, and that is 5E.
+fn as_labelled(sheet: &Sheet, what: &mut What) {
+    let (What::Read { place, .. } | What::Happened { place, .. } | What::Fitted { place, .. }) = what else { return };
+    let Some(place) = place else { return };
+    let axes = ["cylinder", "valve", "rod", "main"].into_iter().filter_map(Axis::by_id);
+    let labels: Vec<&String> = axes.flat_map(|axis| sheet.places.labels(axis)).collect();
+    if labels.iter().any(|label| *label == place) {
+        return;
+    }
+    if let Some(label) = labels.into_iter().find(|label| label.eq_ignore_ascii_case(place)) {
+        place.clone_from(label);
+    }
 }
 
 /// That a part goes in again which was thrown away.

@@ -9,7 +9,9 @@ pub(super) fn by_id<'a>(all: &'a [(Entry, bool)], id: &str) -> Result<Option<&'a
     if let Some(exact) = counting().find(|e| e.id == id) {
         return Ok(Some(exact));
     }
-    let found: Vec<&Entry> = counting().filter(|e| e.id.starts_with(id)).collect();
+    // a phone writes the first letter large
+    let begins = |e: &&Entry| e.id.get(..id.len()).is_some_and(|start| start.eq_ignore_ascii_case(id));
+    let found: Vec<&Entry> = counting().filter(begins).collect();
     match found.as_slice() {
         [one] => Ok(Some(one)),
         [] if all.iter().any(|(e, counts)| !counts && e.id == id) => {

@@ -9,28 +9,32 @@ use thou_text::nearest;
 
 /// What can be decided over a part that came out.
 const DISPOSITIONS: &[&str] = &["run", "recondition", "watch", "scrap"];
+/// How the rounds of an event go.
+const KINDS: &[&str] = &["race", "match", "test"];
+/// Three years, the most that a sheet takes for a part to come.
+const MOST_DAYS: u32 = 1_100;
 /// What a reading is read in.
 const STATES: &[&str] = &["hot", "cold", "on-the-head", "bench"];
 
 /// What somebody said is right although it looks wrong.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Sure {
-    pub(super) day: bool,
-    pub(super) part: bool,
+pub(in crate::cli) struct Sure {
+    pub(in crate::cli) day: bool,
+    pub(in crate::cli) part: bool,
 }
 
 /// What one entry is held against.
-pub(super) struct EntryCheck<'a> {
-    pub(super) known: &'a Known,
-    pub(super) sheet: Option<&'a Sheet>,
-    pub(super) built: Option<Date>,
-    pub(super) today: Option<Date>,
-    pub(super) sure: Sure,
+pub(in crate::cli) struct EntryCheck<'a> {
+    pub(in crate::cli) known: &'a Known,
+    pub(in crate::cli) sheet: Option<&'a Sheet>,
+    pub(in crate::cli) built: Option<Date>,
+    pub(in crate::cli) today: Option<Date>,
+    pub(in crate::cli) sure: Sure,
 }
 
 impl EntryCheck<'_> {
     /// What is wrong with an entry, with the field it is about.
-    pub(super) fn wrong(&self, entry: &Entry) -> Option<(&'static str, String)> {
+    pub(in crate::cli) fn wrong(&self, entry: &Entry) -> Option<(&'static str, String)> {
         self.day(entry).map(|why| ("day", why)).or_else(|| self.what(&entry.what))
     }
 
@@ -150,12 +154,70 @@ impl EntryCheck<'_> {
                     .or_else(|| negative("hours", hours))
             }
             What::Fitted { part, .. } => self.part(part),
+            office if office.of_the_office() => self.office(office),
             What::Removed { disposition, .. } if !DISPOSITIONS.contains(&disposition.as_str()) => {
                 Some(("disposition", no(disposition, "disposition", DISPOSITIONS.iter().copied())))
             }
             What::TornDown { opens } if !self.known.opens.contains(opens) => {
                 Some(("opens", no(opens, "way to open an engine", self.known.opens.iter().map(String::as_str))))
             }
+            _ => None,
+        }
+    }
+
+    /// What cannot be of dates, days, costs, shelf and money.
+    fn office(&self, what: &What) -> Option<(&'static str, String)> {
+        let less = |field, n: &Option<f64>| {
+            n.filter(|n| !n.is_finite() || *n < 0.0).map(|n| (field, format!("{field} is {n}: less than nothing")))
+        };
+        match what {
+            What::Scheduled { on, last, kind, time_trials, rounds, .. } => {
+                let passes = time_trials.unwrap_or(0).max(rounds.unwrap_or(0));
+                last.filter(|last| last < on)
+                    .map(|last| ("last", format!("it ends on {last}, before it starts on {on}")))
+                    .or_else(|| {
+                        let kind = kind.as_deref().filter(|k| !KINDS.contains(k))?;
+                        Some(("kind", no(kind, "kind of event", KINDS.iter().copied())))
+                    })
+                    .or_else(|| {
+                        (passes > 60)
+                            .then(|| ("rounds", format!("{passes} passes of one kind in one event: write 60 or fewer")))
+                    })
+            }
+            What::Shelved { part, .. } | What::OffTheShelf { part, .. } => self.part(part),
+            What::LeadTime { part, days, away, .. } => {
+                let long = |field, n: &Option<u32>| {
+                    let over = n.filter(|n| *n > MOST_DAYS)?;
+                    Some((
+                        field,
+                        format!(
+                            "{over} days is over three years: write how long it takes to come, not how long it lasts"
+                        ),
+                    ))
+                };
+                self.part(part).or_else(|| long("days", days)).or_else(|| long("away", away))
+            }
+            What::Priced { part, planned, failure, hour, .. } => {
+                let no_more = planned.zip(*failure).filter(|(planned, failure)| failure <= planned);
+                part.as_ref()
+                    .and_then(|part| self.part(part))
+                    .or_else(|| less("planned", planned))
+                    .or_else(|| less("failure", failure))
+                    .or_else(|| less("hour", hour))
+                    .or_else(|| {
+                        let (planned, failure) = no_more?;
+                        let why = format!(
+                            "failure is {failure}, no more than the planned change, {planned}: write all that it costs when it \
+                             lets go: the part, the work, and what it takes along"
+                        );
+                        Some(("failure", why))
+                    })
+            }
+            What::Charged { cost: None, hours: None } => {
+                Some(("what", "it says that something is charged, and not how much: cost or hours".to_owned()))
+            }
+            What::Charged { cost, hours } => less("cost", cost).or_else(|| less("hours", hours)),
+            What::Paid { amount } | What::Budgeted { amount, .. } => less("amount", &Some(*amount)),
             _ => None,
         }
     }

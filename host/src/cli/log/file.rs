@@ -15,7 +15,7 @@ use jiff::civil::Date;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use thou_book::{Book, FileForm, LineFault, Refused};
-use thou_life::entry::{Entry, What};
+use thou_life::entry::{Entry, SHOP, What};
 
 /// A log of 200,000 entries has about 40 MB.
 const MOST_BYTES: u64 = 256 << 20;
@@ -66,7 +66,9 @@ pub(super) struct ExportArgs {
 pub(super) fn export(shelf: &Shelf, args: &ExportArgs, io: &mut Io<'_>) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let book = shelf.open(io)?;
-    let written = book.written(args.engine.as_deref()).map_err(|e| refuse(&e, wrap, io))?;
+    let engine = args.engine.as_deref().map(|e| shelf::engine(&book, e)).transpose();
+    let engine = engine.map_err(|e| refuse(&e, wrap, io))?;
+    let written = book.written(engine.as_deref()).map_err(|e| refuse(&e, wrap, io))?;
     let form = if args.format == FormArg::Csv { FileForm::Csv } else { FileForm::JsonLines };
     let text = thou_book::write(&written, form);
     let Some(out) = &args.out else {
@@ -116,6 +118,9 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
             let column = column(&text, line.line, field);
             faults.push(LineFault { line: line.line, column, why });
         };
+        if entry.engine == SHOP {
+            engines.entry(SHOP.to_owned()).or_insert((None, None));
+        }
         if !engines.contains_key(&entry.engine) {
             match book.engine(&entry.engine) {
                 Ok(row) => {
@@ -221,7 +226,7 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
         Some(Entry { id: added.id.clone(), ..entry.clone() })
     };
     let written: Vec<Entry> = kept.added.iter().filter_map(written).collect();
-    for (engine, (_, sheet)) in &engines {
+    for (engine, (_, sheet)) in engines.iter().filter(|(engine, _)| *engine != SHOP) {
         let of: Vec<Entry> = written.iter().filter(|e| e.engine == *engine).cloned().collect();
         if !of.is_empty() {
             let history = book.history(engine).map_err(|e| refuse(&e, wrap, io))?;
@@ -236,8 +241,12 @@ pub(super) fn import(shelf: &Shelf, args: &ImportArgs, io: &mut Io<'_>) -> Resul
 
 /// Begins the engines that a file names and the book does not have.
 fn begin(book: &mut Book, lines: &[thou_book::LogLine], wrap: Wrap, io: &mut Io<'_>) -> Result<(), Exit> {
-    let names: std::collections::BTreeSet<&str> =
-        lines.iter().filter_map(|line| line.entry.as_ref().ok()).map(|entry| entry.engine.as_str()).collect();
+    let names: std::collections::BTreeSet<&str> = lines
+        .iter()
+        .filter_map(|line| line.entry.as_ref().ok())
+        .map(|entry| entry.engine.as_str())
+        .filter(|engine| *engine != SHOP)
+        .collect();
     for name in names {
         book.add_engine(name).map_err(|e| refuse(&e, wrap, io))?;
     }

@@ -9,9 +9,9 @@ use thou_text::nearest;
 
 /// Services, parts, and what comes apart for them.
 #[derive(Debug, Default)]
-pub(super) struct Known {
+pub(in crate::cli) struct Known {
     services: BTreeSet<String>,
-    pub(super) parts: BTreeSet<String>,
+    pub(in crate::cli) parts: BTreeSet<String>,
     pub(super) opens: BTreeSet<String>,
     pub(super) packs: Vec<LoadedPack>,
 }
@@ -33,7 +33,7 @@ impl Known {
     }
 
     /// A part as the services name it, however its letters were written; another one as it is.
-    pub(super) fn part(&self, name: &str) -> String {
+    pub(in crate::cli) fn part(&self, name: &str) -> String {
         let known = self.parts.iter().find(|part| part.to_lowercase() == name.to_lowercase());
         known.cloned().unwrap_or_else(|| name.to_owned())
     }
@@ -62,7 +62,7 @@ impl Known {
 }
 
 /// The services that the packs know.
-pub(super) fn load_known(packs: &PackFiles, io: &mut Io<'_>) -> Result<Known, Exit> {
+pub(in crate::cli) fn load_known(packs: &PackFiles, io: &mut Io<'_>) -> Result<Known, Exit> {
     let (packs, faults) = load::packs(packs, None, io);
     for fault in &faults {
         io.complain(&fault.to_string());

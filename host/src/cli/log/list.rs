@@ -2,7 +2,7 @@
 
 use super::{say, words};
 use crate::cli::io::{Exit, Io};
-use crate::cli::shelf::{Shelf, complain, refuse};
+use crate::cli::shelf::{self, Shelf, complain, refuse};
 use crate::packs::clean::clean;
 use thou_life::entry::{Entry, What};
 use thou_text::nearest;
@@ -19,7 +19,10 @@ pub(super) fn list(
     let since =
         since.map(|text| words::parse_day("--since", text)).transpose().map_err(|why| complain(&why, wrap, io))?;
     let book = shelf.open(io)?;
-    let mut all = book.written(Some(engine)).map_err(|e| refuse(&e, wrap, io))?;
+    let engine = shelf::engine(&book, engine).map_err(|e| refuse(&e, wrap, io))?;
+    let what = what.map(str::to_lowercase);
+    let what = what.as_deref();
+    let mut all = book.written(Some(&engine)).map_err(|e| refuse(&e, wrap, io))?;
     all.sort_by_key(|(entry, _)| entry.day);
     let named = |entry: &Entry| match (&entry.what, what) {
         (_, None) => true,

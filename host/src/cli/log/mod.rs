@@ -2,17 +2,19 @@
 
 mod add;
 mod by_id;
-mod entry_check;
+pub(super) mod entry_check;
 mod event;
 mod file;
-mod known;
+pub(super) mod known;
 mod list;
+mod office_words;
 pub(super) mod say;
 mod speak;
 mod sure;
 mod twin;
 mod undo;
-mod words;
+mod units;
+pub(super) mod words;
 
 use super::io::{Exit, Io};
 use super::shelf::Shelf;

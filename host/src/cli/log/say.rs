@@ -126,6 +126,7 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
         What::Freshened => parts.push("freshened".to_owned()),
         What::Noted => {}
         What::Undone { entry } => parts.push(format!("undid {entry}")),
+        office => parts.extend(super::office_words::of(office, entry.event.as_deref())),
     }
     if let Some(note) = &entry.note {
         let length = note.chars().count();
@@ -137,9 +138,15 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
     crate::packs::clean::clean(&parts.join(", "))
 }
 
+/// The engine's name, or the whole shop.
+pub(in crate::cli) fn engine(name: &str) -> String {
+    if name == thou_life::entry::SHOP { "the whole shop,".to_owned() } else { crate::packs::clean::clean(name) }
+}
+
 /// The day, and the event where there is one.
 pub(in crate::cli) fn when(entry: &Entry) -> String {
-    match &entry.event {
+    // what is said of an event itself names it
+    match entry.event.as_ref().filter(|_| !entry.what.of_the_office()) {
         Some(event) => crate::packs::clean::clean(&format!("{} {event}", entry.day)),
         None => entry.day.to_string(),
     }

@@ -49,7 +49,8 @@ impl<'a> Speak<'a> {
     /// Says what these entries ask for, and, where the engine ran, what stood open.
     pub(super) fn after(&self, history: &History, written: &[Entry], known: &Known, wrap: Wrap, io: &mut Io<'_>) {
         let says_nothing = |e: &Entry| {
-            matches!(e.what, What::Noted | What::Settled { .. } | What::Tightened { .. } | What::TornDown { .. })
+            e.what.of_the_office()
+                || matches!(e.what, What::Noted | What::Settled { .. } | What::Tightened { .. } | What::TornDown { .. })
         };
         if written.iter().all(says_nothing) {
             return;

@@ -3,9 +3,8 @@
 use super::by_id::by_id;
 use super::say;
 use crate::cli::io::{Exit, Io};
-use crate::cli::shelf::{Shelf, complain, refuse, tidy};
-use crate::packs::clean::clean;
-use thou_life::entry::{Entry, What};
+use crate::cli::shelf::{self, Shelf, complain, refuse, tidy};
+use thou_life::entry::{Entry, SHOP, What};
 
 pub(super) fn undo(
     shelf: &Shelf,
@@ -16,6 +15,7 @@ pub(super) fn undo(
 ) -> Result<(), Exit> {
     let wrap = shelf.wrap();
     let mut book = shelf.open(io)?;
+    let engine = &shelf::engine(&book, engine).map_err(|e| refuse(&e, wrap, io))?;
     let all = book.written(Some(engine)).map_err(|e| refuse(&e, wrap, io))?;
     let wrong = match id {
         None => all.iter().rev().find(|(_, counts)| *counts).map(|(entry, _)| entry),
@@ -34,7 +34,7 @@ pub(super) fn undo(
     let day = io.today.map_or(wrong.day, |today| today.max(wrong.day));
     let undoing = Entry {
         id: String::new(),
-        engine: engine.to_owned(),
+        engine: engine.clone(),
         day,
         zone: io.zone(),
         event: None,
@@ -43,11 +43,14 @@ pub(super) fn undo(
         what: What::Undone { entry: wrong.id.clone() },
     };
     book.append(&[undoing]).map_err(|e| refuse(&e, wrap, io))?;
-    let words = format!("{} {}: {} [{}] counts no more", clean(engine), say::when(&wrong), say::what(&wrong), wrong.id);
+    let words =
+        format!("{} {}: {} [{}] counts no more", say::engine(engine), say::when(&wrong), say::what(&wrong), wrong.id);
     io.say(&wrap.fill(&words, "", "  "));
-    let row = book.engine(engine).map_err(|e| refuse(&e, wrap, io))?;
-    let now = if row.meters.is_empty() { "nothing run".to_owned() } else { say::meters(&row.meters) };
-    io.say(&wrap.fill(&format!("now {now}"), "  ", "  "));
+    if *engine != SHOP && !wrong.what.of_the_office() {
+        let row = book.engine(engine).map_err(|e| refuse(&e, wrap, io))?;
+        let now = if row.meters.is_empty() { "nothing run".to_owned() } else { say::meters(&row.meters) };
+        io.say(&wrap.fill(&format!("now {now}"), "  ", "  "));
+    }
     io.say(&wrap.fill(crate::report::DEFERS_SHORT, "  ", "  "));
     Ok(())
 }

@@ -377,7 +377,7 @@ fn readings(name: &str, rest: &[String], options: &AddOptions) -> Result<Vec<Wha
         place,
         value: Amount(value.trim().to_owned()),
         gauge: options.gauge.clone(),
-        state: options.state.clone(),
+        state: options.state.as_deref().map(str::to_lowercase),
         baseline: options.baseline,
     };
     if rest.is_empty() {
@@ -417,7 +417,7 @@ fn brought(options: &AddOptions) -> Result<BTreeMap<String, Amount>, String> {
         .brought
         .iter()
         .map(|pair| match pair.split_once('=') {
-            Some((meter, reading)) => Ok((meter.trim().to_owned(), Amount(reading.trim().to_owned()))),
+            Some((meter, reading)) => Ok((meter.trim().to_lowercase(), Amount(reading.trim().to_owned()))),
             None => Err(format!("--brought {pair}: write the meter and what it had run, like passes=40")),
         })
         .collect()
@@ -432,7 +432,7 @@ fn serial(options: &AddOptions, verb: &str) -> Result<String, String> {
 }
 
 /// A day on the command line.
-pub(super) fn parse_day(option: &str, text: &str) -> Result<Date, String> {
+pub(in crate::cli) fn parse_day(option: &str, text: &str) -> Result<Date, String> {
     text.parse().map_err(|_| {
         format!("{option} {}: write year, month, day, like 2026-05-02", crate::packs::clean::clip(text, 40))
     })
