@@ -9,6 +9,7 @@ pub mod check;
 mod fact_windows;
 mod go;
 pub mod ics;
+pub mod ics_said;
 pub mod json;
 mod like;
 mod open;
