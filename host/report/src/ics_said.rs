@@ -7,7 +7,7 @@
 //! been taken in. What lies behind stays as it is: it is what was. SEQUENCE is raised where an entry has changed, so that
 //! two files of one day are told apart too (RFC 5545, section 3.8.7.4).
 
-use super::ics::{compact, day, following, lines};
+use super::ics_text::{compact, day, following, lines};
 use icalendar::{Component, Event, EventLike, EventStatus, Todo, TodoStatus};
 use jiff::civil::{Date, date};
 use jiff::{Span, Unit};

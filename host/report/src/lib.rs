@@ -10,6 +10,7 @@ mod fact_windows;
 mod go;
 pub mod ics;
 pub mod ics_said;
+mod ics_text;
 pub mod json;
 mod like;
 mod open;
