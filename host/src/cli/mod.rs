@@ -7,6 +7,7 @@ mod facts;
 mod fields;
 mod io;
 mod known_names;
+mod lives;
 mod load;
 mod load_like;
 mod log;
