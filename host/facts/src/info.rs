@@ -62,3 +62,13 @@ pub struct FactInfo {
     /// For a reduction that came by itself: the series it was made of.
     pub series: Option<&'static str>,
 }
+
+impl FactInfo {
+    /// Whether nobody is asked for this reading: it is judged where it is there. Once one place is read, the others are
+    /// asked for.
+    #[must_use]
+    pub fn when_read(&self) -> bool {
+        let key = self.path.and_then(|p| p.strip_prefix("readings."));
+        key.and_then(thou_fields::reading).is_some_and(|r| r.when_read)
+    }
+}

@@ -107,13 +107,20 @@ fn inches_and_millimetres_are_one_engine() {
 
 #[test]
 fn a_warm_part_is_brought_to_twenty_degrees() {
-    let s = sheet(json!({
-        "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
-        "pistons": { "alloy": "2618" },
-    }));
-    let facts = SheetFacts::new(Catalogue::standard(), &s);
-    // 10 °F on 4.15 in of 2618 at 22.3e-6/K
-    assert!(((0.105_41 - number(&facts, "piston.diameter", 0).value) / THOU - 0.5141).abs() < 5e-4);
+    let shrinks = |shop: Value| {
+        let s = sheet(json!({
+            "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
+            "pistons": { "alloy": "2618" }, "shop": shop,
+        }));
+        let facts = SheetFacts::new(Catalogue::standard(), &s);
+        (0.105_41 - number(&facts, "piston.diameter", 0).value) / THOU
+    };
+    // 10 °F on 4.15 in of 2618 at 22.3e-6/K, the gauge at 68 °F
+    assert!((shrinks(json!({ "temperature": "68 °F" })) - 0.5141).abs() < 5e-4);
+    // a steel gauge as warm as the piston has grown, too: 22.3e-6 less 11.5e-6, to first order
+    for shop in [json!({}), json!({ "temperature": "78 °F" })] {
+        assert!((shrinks(shop) - 4150.0 * (22.3e-6 - 11.5e-6) * 10.0 / 1.8).abs() < 5e-4);
+    }
     let unknown = sheet(json!({
         "readings": { "piston": { "at": all(8, &json!("4.1500 in")), "temperature": "78 °F" } },
     }));

@@ -105,6 +105,8 @@ pub struct ReadingField {
     pub agrees_with: &'static [Agreement],
     /// The work that makes it stale.
     pub moved_by: &'static [Moved],
+    /// Whether it is judged only where it was read: many a good engine is built without it, so nobody is asked for it.
+    pub when_read: bool,
 }
 
 /// What a part is made of that is steel in every engine.
@@ -154,7 +156,7 @@ impl ReadingField {
         self.field.path.strip_prefix("readings.").unwrap_or(self.field.path)
     }
     pub(crate) const fn new(field: Field, axis: Axis, points: Points, gauge: &'static str) -> Self {
-        Self { field, axis, points, gauge, grows_with: None, agrees_with: &[], moved_by: &[] }
+        Self { field, axis, points, gauge, grows_with: None, agrees_with: &[], moved_by: &[], when_read: false }
     }
     pub(crate) const fn grows_with(self, path: &'static str) -> Self {
         Self { grows_with: Some(path), ..self }
@@ -164,6 +166,9 @@ impl ReadingField {
     }
     pub(crate) const fn moved_by(self, moved_by: &'static [Moved]) -> Self {
         Self { moved_by, ..self }
+    }
+    pub(crate) const fn when_read(self) -> Self {
+        Self { when_read: true, ..self }
     }
 }
 

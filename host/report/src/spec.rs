@@ -65,7 +65,8 @@ fn print_set(bench: &Bench<'_>, set: &FactWindows<'_>, blanks: &mut Blanks, out:
         .filter(|(p, _)| judged_at(set, *p))
         .collect();
     let solved = wish(set).and_then(|change| sizes::rows(bench, set, change, &places));
-    let one = set.axis == Axis::One && solved.is_none() && blanks.takes(bench, set.fact);
+    let at_will = only_when_read(bench, set);
+    let one = set.axis == Axis::One && solved.is_none() && !at_will && blanks.takes(bench, set.fact);
     let room = super::bench::WIDTH - BLANK.len() - 2;
     let beside = one && lines.last().is_some_and(|l| textwrap::core::display_width(l) < room);
     if let (true, Some(last)) = (beside, lines.last_mut()) {
@@ -83,7 +84,7 @@ fn print_set(bench: &Bench<'_>, set: &FactWindows<'_>, blanks: &mut Blanks, out:
     if let Some(rows) = &solved {
         sizes::print(bench, set.fact, set.axis, rows, out);
     }
-    if set.axis != Axis::One {
+    if set.axis != Axis::One && !at_will {
         let at: Vec<usize> = places.iter().map(|(p, _)| *p).collect();
         for fact in read_for(bench, set) {
             if blanks.takes(bench, fact) {
@@ -91,6 +92,12 @@ fn print_set(bench: &Bench<'_>, set: &FactWindows<'_>, blanks: &mut Blanks, out:
             }
         }
     }
+}
+
+/// Whether the sheet is not asked for it, and has it nowhere: it gets its limits and no blank.
+fn only_when_read(bench: &Bench<'_>, set: &FactWindows<'_>) -> bool {
+    let nothing_read = || bench.facts.cells(set.fact).iter().all(Result::is_err);
+    bench.facts.info(set.fact).is_some_and(|i| i.when_read()) && nothing_read()
 }
 
 /// What a gauge reads for a fact: of one that is machined to size, the parts that it is made of; else itself.
@@ -151,7 +158,8 @@ fn lines(bench: &Bench<'_>, set: &FactWindows<'_>) -> Vec<String> {
         let all = places.is_empty() || places.strip_prefix("all ").is_some_and(|n| n.parse::<usize>().is_ok());
         let place = if all { String::new() } else { format!(", {places}") };
         let title = short_title(&window.title, Some(set.fact));
-        let mut line = format!("{title}{place}:  {}", limits(bench, set, window));
+        let at_will = if only_when_read(bench, set) { ", where it is read" } else { "" };
+        let mut line = format!("{title}{place}{at_will}:  {}", limits(bench, set, window));
         for (wide, _) in told.iter().zip(&inside).filter(|(_, i)| **i == Some(index)).map(|(t, _)| t) {
             let _ = write!(
                 line,

@@ -39,6 +39,9 @@ fn items_of<'w>(
         };
         let cells = facts.cells(&window.fact);
         let nothing_read = cells.iter().all(Result::is_err);
+        if nothing_read && info.when_read() {
+            continue;
+        }
         if nothing_read && window.place.is_none() && !cells.is_empty() {
             items.push(open(info, window, None, cells));
             continue;

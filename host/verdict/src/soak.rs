@@ -38,9 +38,10 @@ pub(super) fn not_soaked(sheet: &Sheet) -> Vec<Item> {
             for (name, value) in [("at", at), ("others", others)] {
                 item.args.insert(name.to_owned(), ArgValue::Quantity(kind.id().to_owned(), value));
             }
-            item.why = "A size is brought to 68 °F by its part's temperature; where part and gauge differ, or the \
-                        temperature is a slip, it comes out wrong by that."
-                .to_owned();
+            item.why =
+                "A size is brought to 68 °F by the temperature of its part and of the shop, where the gauge is; where \
+                        one of them is a slip, or the gauge was as warm as the part, it comes out wrong by that."
+                    .to_owned();
             item.advice = Some(Advice {
                 words: "Look at the temperature and its unit. Let part and gauge lie together until they feel alike, \
                         best overnight, and read it again."

@@ -2,7 +2,7 @@
 
 use crate::builder::Builder;
 use crate::reduce::Pick::{Largest, OutOfRound, Smallest, SmallestOf, Taper};
-use thou_sheet::Axis::{Bank, Cylinder, One};
+use thou_sheet::Axis::{Bank, Cylinder, Main, One};
 use uom::si::f64::{Length, Ratio, Torque};
 
 pub(super) fn facts(b: &mut Builder) {
@@ -108,6 +108,33 @@ fn bores(b: &mut Builder) {
 fn decks(b: &mut Builder) {
     b.read("deck.flatness", "clearance", Bank, "readings.deck-flatness", Largest, "Worst line across the deck.")
         .part("block");
+    b.read(
+        "deck.squareness",
+        "clearance",
+        Bank,
+        "readings.deck-squareness",
+        Largest,
+        "How far the deck is from parallel to the crank, end to end.",
+    )
+    .part("block");
+    b.read(
+        "bore.squareness",
+        "clearance",
+        Cylinder,
+        "readings.bore-squareness",
+        Largest,
+        "How far a bore leans from square to the crank, over its length.",
+    )
+    .part("block");
+    b.read(
+        "main-cap.register",
+        "clearance",
+        Main,
+        "readings.main-cap-register",
+        Smallest,
+        "Press of a main cap in its register; less than nothing is a loose cap.",
+    )
+    .part("block");
     b.read("deck.roughness", "roughness", Bank, "readings.deck-roughness", Largest, "Finish of the deck, Ra.")
         .part("block");
     b.read(

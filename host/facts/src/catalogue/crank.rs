@@ -45,6 +45,24 @@ fn crank(b: &mut Builder) {
         "Indicator's full swing at a main journal, the crank on its ends.",
     )
     .part("crank");
+    b.read(
+        "crank.throw-index",
+        "angle",
+        Crankpin,
+        "readings.throw-index",
+        Mean,
+        "How far a throw is from where its angle should be.",
+    )
+    .part("crank");
+    b.read(
+        "crank.flange-runout",
+        "clearance",
+        One,
+        "readings.flange-runout",
+        Largest,
+        "Indicator's full swing on the face of the crank's flange.",
+    )
+    .part("crank");
     b.read("crank.roughness", "roughness", Main, "readings.journal-roughness", Largest, "Finish of the journals, Ra.")
         .part("crank");
     b.read(

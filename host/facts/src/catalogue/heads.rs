@@ -135,6 +135,19 @@ fn seats(b: &mut Builder) {
     b.read("seat.runout", "clearance", Valve, "readings.seat-runout", Largest, "Seat's runout to its guide.")
         .part("heads");
     b.read(
+        "seat.recession",
+        "clearance",
+        Valve,
+        "readings.seat-recession",
+        Largest,
+        "How far the seat has sunk since it was cut.",
+    )
+    .part("heads");
+    b.read("valve.stem-runout", "clearance", Valve, "readings.stem-runout", Largest, "The stem's runout in blocks.")
+        .part("valves");
+    b.read("valve.face-runout", "clearance", Valve, "readings.face-runout", Largest, "The face's runout to its stem.")
+        .part("valves");
+    b.read(
         "seat.contact-width",
         "gap",
         Valve,

@@ -95,6 +95,24 @@ fn walls(b: &mut Builder) {
     .or("difference of two diameters", ["bore.diameter", "piston.diameter"], |bore: Length, piston: Length| {
         bore - piston
     });
+    b.read(
+        "piston.skirt-collapse",
+        "clearance",
+        Cylinder,
+        "readings.skirt-collapse",
+        Largest,
+        "How much smaller a used skirt is than when it was new.",
+    )
+    .part("pistons");
+    b.read(
+        "piston.crown",
+        "length",
+        Cylinder,
+        "readings.crown-thickness",
+        Smallest,
+        "The crown at its thinnest, under a valve pocket or an undercut.",
+    )
+    .part("pistons");
     b.usual(
         "piston.skirt-rise",
         "temperature-difference",

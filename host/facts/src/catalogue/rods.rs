@@ -54,6 +54,24 @@ fn rods(b: &mut Builder) {
         &["tri-metal", "bi-metal", "coated", "roller"],
         "How the bearings are made.",
     );
+    b.read(
+        "rod.bend",
+        "clearance",
+        Rod,
+        "readings.rod-bend",
+        Largest,
+        "How far a rod's two holes lean apart, over 4 in.",
+    )
+    .part("rods");
+    b.read(
+        "rod.twist",
+        "clearance",
+        Rod,
+        "readings.rod-twist",
+        Largest,
+        "How far a rod's two holes are turned against each other, over 4 in.",
+    )
+    .part("rods");
     b.read("rod-to-block", "gap", One, "readings.rod-to-block", Smallest, "Nearest that a rod comes to the block.")
         .part("rods");
     b.read("rod-to-cam", "gap", One, "readings.rod-to-cam", Smallest, "Nearest that a rod comes to the cam.")

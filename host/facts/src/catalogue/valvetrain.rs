@@ -115,6 +115,15 @@ fn cam(b: &mut Builder) {
     b.choice("cam.retention", "cam.retention", &["plate", "button"], "What keeps the cam from walking.");
     b.choice("cam.drive", "cam.drive", &["chain", "belt", "gear"], "What drives the cam.");
     b.read(
+        "cam.runout",
+        "clearance",
+        One,
+        "readings.cam-runout",
+        Largest,
+        "Indicator's full swing at the cam's middle, the cam on its ends.",
+    )
+    .part("cam");
+    b.read(
         "cam.end-play",
         "clearance",
         One,

@@ -99,6 +99,12 @@ fn each(sheet: &Sheet, node: &Node, fields: &[&Node], out: &mut Vec<String>) {
             }
         }
     }
+    if entry.when_read && !entry.path.starts_with("readings.") {
+        say("is judged when it is read, and is no reading".to_owned());
+    }
+    if entry.when_read && entry.recorded.is_some() {
+        say("is recorded only, and judged when it is read: which?".to_owned());
+    }
     if !entry.usual.is_empty() && entry.recorded.is_some() {
         say("is recorded only, and says what is usual: which?".to_owned());
     }

@@ -41,6 +41,8 @@ pub struct Entry {
     #[serde(default)]
     pub stale_after: Vec<String>,
     #[serde(default)]
+    pub when_read: bool,
+    #[serde(default)]
     pub moves_by: toml::Table,
     #[serde(default)]
     pub agrees_with: Vec<Agreement>,

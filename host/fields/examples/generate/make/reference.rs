@@ -124,6 +124,9 @@ fn standing(node: &Node) -> String {
     if let Some(what) = &entry.read_by {
         parts.push(what.clone());
     }
+    if entry.when_read {
+        parts.push("Judged where it was read; nobody is asked for it.".to_owned());
+    }
     if let Some(why) = &entry.recorded {
         parts.push(format!("*Recorded only*: {why}"));
     }

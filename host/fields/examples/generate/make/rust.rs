@@ -66,7 +66,8 @@ pub fn tables(sheet: &Sheet) -> String {
             let _ = write!(out, ".agrees_with(&[{}])", agrees.join(", "));
         }
         let moved: Vec<String> = entry.stale_after.iter().map(|work| moved(node, work)).collect();
-        let _ = writeln!(out, ".moved_by(&[{}]),", moved.join(", "));
+        let _ = write!(out, ".moved_by(&[{}])", moved.join(", "));
+        out.push_str(if entry.when_read { ".when_read(),\n" } else { ",\n" });
     }
     out.push_str("];\n\n");
 
