@@ -372,6 +372,33 @@ fn a_later_plan_moves_its_entries_and_a_service_done_gets_a_new_one() {
     assert!(!done.contains_key("0417~26-031.event.E1@thou.invalid"));
 }
 
+// Most passes: E1 10, E2 9, E3 10, E4 9, test day 8, E5 11, E6 9, E7 10, E8 9, E9 5, E10 11. The oil (nominal 40) first comes
+// before the test day; fresh there, 8 + 11 + 9 + 10 = 38 and E8 makes 47; fresh before E8, 9 + 5 + 11 = 25 to the end.
+#[test]
+fn every_turn_within_the_season_is_in_the_calendar() {
+    let season = plan(BRACKET);
+    let of = |rule: &str| -> Vec<(i64, String)> {
+        let turns = season["again"].as_array().unwrap().iter().filter(|t| t["rule"] == rule);
+        turns.map(|t| (t["turn"].as_i64().unwrap(), t["before"].as_str().unwrap().to_owned())).collect()
+    };
+    assert_eq!(when(service(&season, "freshen/oil", "passes"), 1).1.as_deref(), Some("test day"));
+    assert_eq!(of("freshen/oil"), [(2, "E8".to_owned())]);
+    // the plugs after each event: E2 first, then every one to the last
+    let events = ["E3", "E4", "test day", "E5", "E6", "E7", "E8", "E9", "E10"];
+    let plugs: Vec<(i64, String)> = (2..).zip(events).map(|(n, e)| (n, e.to_owned())).collect();
+    assert_eq!(of("freshen/spark-plugs"), plugs);
+    let all = entries(&thou(&["plan", BRACKET, "--format", "ics"]).out);
+    for event in events {
+        let ends = format!(" before {event}");
+        let stops: Vec<_> = all.iter().filter(|e| e["CATEGORIES"] == "stop" && e["SUMMARY"].ends_with(&ends)).collect();
+        let plugs = stops.iter().filter(|e| e["DESCRIPTION"].contains("read the plugs")).count();
+        assert_eq!(plugs, 1, "{event}: {stops:#?}");
+    }
+    let oil = |e: &&BTreeMap<String, String>| e["CATEGORIES"] == "stop" && e["DESCRIPTION"].contains("hange the oil");
+    let before: Vec<&str> = all.iter().filter(oil).map(|e| e["SUMMARY"].rsplit(" before ").next().unwrap()).collect();
+    assert_eq!(before, ["test day", "E8"]);
+}
+
 #[test]
 fn a_stamp_that_ends_in_the_season_says_before_which_event() {
     let mut sheet = value(BRACKET);

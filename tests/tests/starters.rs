@@ -34,7 +34,7 @@ fn value(field: &Field, turn: usize, sheet: &Sheet) -> Option<Value> {
     Some(match field.value {
         FieldValue::Quantity(_) => middle(field),
         FieldValue::Choice(words) => json!(words[turn % words.len()].word),
-        FieldValue::Flag => json!(turn % 2 == 0),
+        FieldValue::Flag => json!(turn.is_multiple_of(2)),
         FieldValue::Day => json!("2026-06-01"),
         FieldValue::Whole => json!(1 + turn),
         FieldValue::Number => json!(1.5),

@@ -55,7 +55,7 @@ impl Book {
             let work = rusqlite::backup::Backup::new(&self.db, &mut copy).map_err(|error| self.fault(&error))?;
             work.run_to_completion(10_000, std::time::Duration::ZERO, None).map_err(|error| self.fault(&error))?;
         }
-        for part in [pages, tables, entries, sheets, derived_again] {
+        for part in [pages, tables, entries, sheets, calendars, derived_again] {
             if let Err(error) = part(&copy, &mut checked) {
                 let words = format!("the file cannot be read to its end: {error}");
                 if !checked.wrong.contains(&words) {
@@ -219,6 +219,15 @@ fn sheets(db: &Connection, checked: &mut Checked) -> rusqlite::Result<()> {
         checked.wrong.push("the names of the engines are not those that were taken in".to_owned());
     }
     checked.wrong.extend(engines::beside(db)?);
+    Ok(())
+}
+
+/// What the calendar files said, against its digest.
+fn calendars(db: &Connection, checked: &mut Checked) -> rusqlite::Result<()> {
+    let altered = crate::calendar::altered(db)?.into_iter();
+    checked.wrong.extend(altered.map(|engine| {
+        format!("what the last calendar file of {engine} said was altered: the next one cannot cancel what went away")
+    }));
     Ok(())
 }
 

@@ -49,7 +49,7 @@ pub(crate) fn apply(db: &Connection, counter: &mut Counter, seq: i64, entry: &En
     }
     let on = entry.day.to_string();
     match &entry.what {
-        What::Fitted { part, serial, place, brought, made } => {
+        What::Fitted { part, serial, place, brought, made, .. } => {
             let brought: BTreeMap<String, f64> =
                 brought.iter().filter_map(|(m, a)| Some((m.clone(), meter::reading(m, a).ok()?))).collect();
             db.prepare_cached(

@@ -6,6 +6,7 @@
 #![forbid(unsafe_code)]
 
 mod append;
+mod calendar;
 mod check;
 mod derive;
 mod engines;
@@ -22,6 +23,7 @@ mod serials;
 mod unfinished;
 
 pub use append::{Added, KeptGood, shown};
+pub use calendar::CalendarSaid;
 pub use check::Checked;
 pub use engines::{EngineRow, Revision, SheetRow};
 pub use error::{BookError, Refusal, Refused};

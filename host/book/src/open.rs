@@ -69,7 +69,11 @@ impl Book {
     /// As [`Book::open`].
     pub fn open_or_create(path: &Path) -> Result<Self, BookError> {
         match std::fs::metadata(path) {
-            Ok(file) if file.len() > 0 => Self::open(path),
+            // what the power cut short while it was begun is rolled back to nothing when it is opened
+            Ok(file) if file.len() > 0 => match Self::open(path) {
+                Err(BookError::Missing(_)) => Self::create(path),
+                opened => opened,
+            },
             _ => Self::create(path),
         }
     }
@@ -141,12 +145,25 @@ impl Book {
 /// Gives a copy its name where it is whole, and takes away what there is of it where it is not.
 fn named(copied: Result<(), BookError>, part: &Path, to: &Path) -> Result<(), BookError> {
     let failed = |error: std::io::Error| BookError::NotWritten { path: to.to_owned(), why: error.to_string() };
-    let whole = copied.and_then(|()| std::fs::rename(part, to).map_err(failed));
+    let whole = copied.and_then(|()| std::fs::rename(part, to).and_then(|()| sync_folder(to)).map_err(failed));
     if whole.is_err() {
         // half a copy helps nobody; where even this fails, what went wrong first is told
         let _ = std::fs::remove_file(part);
     }
     whole
+}
+
+/// Syncs the folder that a file was given its name in: until then the name is lost with the power (fsync(2)).
+#[cfg(unix)]
+fn sync_folder(of: &Path) -> std::io::Result<()> {
+    let folder = of.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    std::fs::File::open(folder)?.sync_all()
+}
+
+/// Where folders cannot be opened, names are the system's own business.
+#[cfg(not(unix))]
+fn sync_folder(_: &Path) -> std::io::Result<()> {
+    Ok(())
 }
 
 #[cfg(test)]

@@ -84,9 +84,17 @@ impl Book {
                 Ok(Attached { engine: row.get(1)?, revision: row.get(2)?, name: row.get(3)?, text: row.get(4)? })
             })
             .unwrap_or_default();
+        let calendars = rows
+            .table("calendar", "rowid, engine, said, digest", |row| {
+                let (engine, said): (String, String) = (row.get(1)?, row.get(2)?);
+                let whole = crate::calendar::of(&engine, &said) == row.get::<_, String>(3)?;
+                Ok(whole.then_some((engine, said)))
+            })
+            .unwrap_or_default();
         let sheets = sift_sheets(&old, sheets, &files, &mut saved);
         let mut book = Self::create(to)?;
-        book.refill(&sheets, &files, &good, &mut saved).map_err(|error| BookError::of(to, &error))?;
+        let calendars: Vec<(String, String)> = calendars.into_iter().flatten().collect();
+        book.refill(&sheets, &files, &good, &calendars, &mut saved).map_err(|error| BookError::of(to, &error))?;
         Ok(saved)
     }
 
@@ -95,6 +103,7 @@ impl Book {
         sheets: &[Kept],
         files: &[Attached],
         entries: &[(EntryRow, Entry)],
+        calendars: &[(String, String)],
         saved: &mut Saved,
     ) -> rusqlite::Result<()> {
         let turn = self.db.transaction()?;
@@ -125,6 +134,9 @@ impl Book {
         drop(statement);
         for name in &names {
             derive::recompute(&turn, name)?;
+        }
+        for (engine, said) in calendars.iter().filter(|(engine, _)| names.contains(engine)) {
+            crate::calendar::keep(&turn, engine, said)?;
         }
         let engines = names.iter().filter(|name| *name != thou_life::entry::SHOP).count();
         saved.engines = u32::try_from(engines).unwrap_or(0);

@@ -9,7 +9,7 @@ pub(crate) const APPLICATION: i64 = 0x7468_6f75;
 pub(crate) const VERSION: i64 = STEPS.len() as i64;
 
 /// What takes a book from one version to the next; the first makes it.
-const STEPS: &[&str] = &[ONE, TWO, THREE, FOUR];
+const STEPS: &[&str] = &[ONE, TWO, THREE, FOUR, FIVE];
 
 /// `entry` is what was written; `undone`, `meter`, `stretch`, `tightened` and `done` follow from it.
 const ONE: &str = "
@@ -80,6 +80,11 @@ ALTER TABLE entry ADD COLUMN link TEXT NOT NULL DEFAULT '';
 ALTER TABLE sheet ADD COLUMN proof TEXT NOT NULL DEFAULT '';
 ALTER TABLE sheet ADD COLUMN link TEXT NOT NULL DEFAULT '';
 CREATE TABLE chain (name TEXT PRIMARY KEY, link TEXT NOT NULL, rows INTEGER NOT NULL) STRICT, WITHOUT ROWID;
+";
+
+/// Keeps what the last calendar files of an engine said, so that the next one moves and cancels their entries.
+const FIVE: &str = "
+CREATE TABLE calendar (engine TEXT PRIMARY KEY REFERENCES engine(name), said TEXT NOT NULL, digest TEXT NOT NULL) STRICT;
 ";
 
 /// The version that the file is at; nought where it is new.

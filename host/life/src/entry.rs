@@ -2,6 +2,7 @@
 //!
 //! An entry is never changed: what was wrong is undone by another, so a log can be read back as it was on any day.
 
+use crate::slip::Slip;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -66,6 +67,9 @@ pub enum What {
         /// The meter was put back to nothing since it was last read, or exchanged for another.
         #[serde(default, skip_serializing_if = "std::ops::Not::not")]
         meter_was_reset: bool,
+        /// What it was run in and with.
+        #[serde(flatten)]
+        slip: Box<Slip>,
     },
     /// Something happened that no count covers.
     Happened {
@@ -137,6 +141,9 @@ pub enum What {
         /// The day on its own stamp or certificate.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         made: Option<Date>,
+        /// Who made it, as the shop calls him.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        maker: Option<String>,
     },
     /// A part or a set was taken out.
     Removed {

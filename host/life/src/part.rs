@@ -50,7 +50,7 @@ pub fn fittings(entries: &[Entry]) -> Vec<Fitting> {
     for (index, entry) in entries.iter().enumerate() {
         let still = |all: &[Fitting], serial: &str| all.iter().rposition(|f| f.serial == serial && f.out.is_none());
         match &entry.what {
-            What::Fitted { part, serial, place, brought, made } => all.push(Fitting {
+            What::Fitted { part, serial, place, brought, made, .. } => all.push(Fitting {
                 part: part.clone(),
                 serial: serial.clone(),
                 place: place.clone(),

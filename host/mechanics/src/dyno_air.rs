@@ -3,9 +3,13 @@
 //! A power corrected by one standard is not comparable with one corrected by another: [`Corrected`] carries its standard
 //! and refuses the comparison.
 
+use crate::standard_atmosphere::AIR_CONSTANT;
+
 /// Critical point of water, K. IAPWS-IF97.
 const WATER_CRITICAL: f64 = 647.096;
 const ICE: f64 = 273.15;
+/// Gas constant of water, J/(kg·K). IAPWS-IF97.
+const WATER_CONSTANT: f64 = 461.526;
 
 /// Vapour pressure of water over water, Pa, at a temperature from 273.15 to 647.096 K; NaN outside.
 /// IAPWS-IF97 (2007), region 4, eq. 30.
@@ -65,6 +69,11 @@ impl Air {
     pub fn dry(self) -> f64 {
         let dry = self.barometer - self.vapour();
         if dry > 0.0 { dry } else { f64::NAN }
+    }
+    /// Its density, kg/m³: dry air and water, each by its own pressure and gas constant (the water's by IAPWS-IF97).
+    #[must_use]
+    pub fn density(self) -> f64 {
+        (self.dry() / AIR_CONSTANT + self.vapour() / WATER_CONSTANT) / self.temperature
     }
 }
 

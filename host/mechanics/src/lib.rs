@@ -38,6 +38,8 @@ pub mod rings;
 pub mod root;
 pub mod roughness;
 pub mod species;
+pub mod standard_atmosphere;
+pub mod survival;
 pub mod uncertainty;
 pub mod valve_motion;
 pub mod valve_spring;

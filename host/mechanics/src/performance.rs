@@ -41,6 +41,15 @@ pub fn torque_between(omega: f64, torque: [f64; 2], power: [f64; 2]) -> f64 {
     of((omega - from) / (to - from))
 }
 
+/// How much longer a run from a standstill takes, as a ratio, with the power so many times as great and the mass so many
+/// times as great: (mass/power)^(1/3), as for a constant power all the way. Fox, American Journal of Physics 41 (1973) 311,
+/// which bears out Huntington's rule of 1958 from timed cars. Neither the tires' grip nor the wind nor the gears are in it.
+/// NaN unless both are greater than zero.
+#[must_use]
+pub fn run_time_ratio(power: f64, mass: f64) -> f64 {
+    if power > 0.0 && mass > 0.0 { (mass / power).cbrt() } else { f64::NAN }
+}
+
 /// Power for the displacement, W/m³.
 #[must_use]
 pub fn specific_power(power: f64, displacement: f64) -> f64 {

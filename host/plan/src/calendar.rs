@@ -75,6 +75,38 @@ impl Season {
         Some(When { latest: late.map(|l| (l.date, l.before)), ..soonest })
     }
 
+    /// When a life that starts fresh with work on this day, before this event, is used up: the first day of the event that
+    /// it has to be done before, else its own day. None where that is after the last event.
+    pub(super) fn after_work(
+        &self,
+        meter: &str,
+        life: f64,
+        from: Date,
+        event: Option<usize>,
+    ) -> Option<(Date, Option<usize>)> {
+        let last = self.events.last()?.last;
+        let next = event.or_else(|| self.events.iter().position(|e| e.first >= from));
+        let weight: fn(&Ahead) -> f64 = match meter {
+            "passes" if self.events.iter().any(|e| e.most > 0.0) => |e| e.most,
+            "events" => |_| 1.0,
+            _ => {
+                let date = self.runs_out(meter, from, life)?;
+                let event = self.events.iter().position(|e| e.last >= date)?;
+                let first = self.events.get(event)?.first;
+                // work in the middle of an event is done before it
+                return (date <= last).then_some((first.max(from), Some(event)));
+            }
+        };
+        let mut run = 0.0;
+        for (index, event) in self.events.iter().enumerate().skip(next?) {
+            run += weight(event);
+            if run > life + 1e-6 {
+                return Some((event.first, Some(index)));
+            }
+        }
+        None
+    }
+
     /// Adds up the events until one goes past what is left.
     fn walk(&self, meter: &str, left: f64, weight: impl Fn(&Ahead) -> f64) -> Option<When> {
         let mut run = 0.0;

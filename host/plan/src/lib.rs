@@ -1,6 +1,7 @@
 //! The plan: services against what the engine has run, merged into stops by what comes apart, tied to the events ahead,
 //! with what has to be ordered for them.
 
+mod again;
 mod brought;
 mod by_sheet;
 mod calendar;
@@ -16,11 +17,12 @@ mod pace;
 mod stops;
 mod waiting;
 
+pub use again::Turn;
 pub use calendar::Ahead;
 pub use line::{Due, ServiceLine, When};
 pub use orders::{Away, Chain, Order, Supply};
 pub use pace::{LoggedRate, Pace, Rate, Rest};
-pub use stops::{HOURS_A_DAY, Stop, reaches};
+pub use stops::{HOURS_A_DAY, Stop, deeper, reaches};
 pub use waiting::{Further, Wait};
 
 use jiff::civil::Date;
@@ -39,6 +41,8 @@ pub struct Plan {
     pub lines: Vec<ServiceLine>,
     /// What makes sense together, the first first.
     pub stops: Vec<Stop>,
+    /// What falls due once more within the season, after its stop.
+    pub again: Vec<Turn>,
     /// The events ahead, the next first.
     pub events: Vec<Ahead>,
     /// What has to be ordered or sent out, the first first.
@@ -87,8 +91,9 @@ fn from_lines(sheet: &Sheet, mut lines: Vec<ServiceLine>, as_of: Option<Date>, p
     let orders = orders::orders(sheet, &lines, &stops, season.as_ref(), as_of);
     let chain = orders::chain(&lines, &stops, &orders, season.as_ref(), as_of);
     let shelf = orders::shelf(sheet);
+    let again = season.as_ref().map(|season| again::turns(&lines, &stops, season)).unwrap_or_default();
     let events = season.map(|s| s.events).unwrap_or_default();
-    Plan { as_of, lines, stops, shelf, events, orders, chain, pace, log: None, kept: kept::Kept::default() }
+    Plan { as_of, lines, stops, again, shelf, events, orders, chain, pace, log: None, kept: kept::Kept::default() }
 }
 
 /// What it means to leave a line until after an event: the indices of one of the plan's lines and of one of its events.

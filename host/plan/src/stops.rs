@@ -143,7 +143,7 @@ fn stop(
 }
 
 /// Whether two lines are one service on two meters.
-fn same(a: &ServiceLine, b: &ServiceLine) -> bool {
+pub(super) fn same(a: &ServiceLine, b: &ServiceLine) -> bool {
     a.service.rule == b.service.rule && a.service.place == b.service.place
 }
 
@@ -162,6 +162,12 @@ fn key(line: &ServiceLine, which: usize, season: Option<&Season>, as_of: Option<
 /// How far the engine comes apart, for comparing.
 pub(super) fn depth(opens: &str) -> usize {
     ServiceInfo::OPENS.iter().position(|d| *d == opens).unwrap_or(ServiceInfo::OPENS.len())
+}
+
+/// The one of two that comes apart further.
+#[must_use]
+pub fn deeper<'a>(one: &'a str, other: &'a str) -> &'a str {
+    if depth(other) > depth(one) { other } else { one }
 }
 
 /// Whether opening this far reaches that too.

@@ -9,6 +9,8 @@ pub mod check;
 mod fact_windows;
 mod go;
 pub mod ics;
+pub mod ics_said;
+mod ics_text;
 pub mod json;
 mod like;
 mod open;

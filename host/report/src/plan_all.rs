@@ -368,8 +368,8 @@ pub fn rows(fleet: &Fleet) -> Result<String, csv::Error> {
 
 /// The orders as a calendar: an entry for each day and each whom they come from.
 #[must_use]
-pub fn calendar(fleet: &Fleet, day: Option<Date>) -> String {
-    let mut file = CalendarFile::default();
+pub fn calendar(fleet: &Fleet, day: Option<Date>, remind: &[u16]) -> String {
+    let mut file = CalendarFile::new(remind);
     let Some(today) = day else { return file.text() };
     for (from, days) in grouped(fleet, day) {
         for ((by, sent), parts) in days {

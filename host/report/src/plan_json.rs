@@ -32,6 +32,15 @@ pub(super) fn season(plan: &Plan, out: &mut Map<String, Value>) {
         })
         .collect();
     out.insert("events".to_owned(), json!(events));
+    let again: Vec<Value> = plan
+        .again
+        .iter()
+        .filter_map(|t| {
+            let s = &plan.lines.get(t.line)?.service;
+            Some(json!({ "rule": s.rule, "meter": s.meter, "turn": t.nth, "date": t.date.to_string(), "before": t.before }))
+        })
+        .collect();
+    out.insert("again".to_owned(), json!(again));
     let orders: Vec<Value> = plan.orders.iter().map(|o| order(plan, o)).collect();
     out.insert("orders".to_owned(), json!(orders));
     out.insert("waits-for".to_owned(), plan.chain.as_ref().map_or(Value::Null, chain));

@@ -71,6 +71,8 @@ enum BookCommand {
         #[arg(long, value_name = "NEW-FILE")]
         recover: Option<PathBuf>,
     },
+    /// How long a part lived in this shop: maker beside maker, or engine beside engine
+    Lives(super::lives::LivesArgs),
     /// Copy the book, as it is now, to a new file
     Backup {
         /// The new file
@@ -102,6 +104,7 @@ pub(super) fn run(args: &BookArgs, io: &mut Io<'_>) -> Exit {
         BookCommand::Money(args) => money::money(shelf, args, io),
         BookCommand::Check { recover: Some(to) } => recover(shelf, to, io),
         BookCommand::Check { recover: None } => check(shelf, io),
+        BookCommand::Lives(of) => super::lives::lives(shelf, of, io),
         BookCommand::Backup { to } => backup(shelf, to, io),
     };
     done.map_or_else(|exit| exit, |()| Exit::FINE)

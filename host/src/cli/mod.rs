@@ -8,6 +8,7 @@ mod fields;
 mod io;
 mod keep;
 mod known_names;
+mod lives;
 mod load;
 mod load_like;
 mod log;

@@ -35,6 +35,6 @@ impl Units {
 pub(in crate::cli) enum Format {
     /// For people
     Text,
-    /// For programs, as schemas/report.schema.json has it
+    /// For programs, as schemas/report.schema.json and schemas/log.schema.json have it
     Json,
 }

@@ -4,9 +4,10 @@ use super::io::{Exit, Io};
 use super::known_names::known_parts;
 use super::options::{Format, PackFiles, Units};
 use super::pages::{self, PageArgs};
-use super::plan_book::{self, FromBook};
+use super::plan_book::{self, CalendarShelf, FromBook};
 use crate::plan;
 use crate::plan::fleet::{self, WITHIN};
+use crate::report::ics::CalendarFile;
 use crate::report::{self, Bench, NamedPack};
 use crate::sheet::clean;
 use crate::verdict::Verdict;
@@ -47,6 +48,11 @@ pub(super) struct PlanArgs {
     /// Columns to wrap a page to, 40 on a phone; 80 if not given
     #[arg(long, value_name = "COLUMNS", conflicts_with = "card")]
     width: Option<usize>,
+    /// With --format ics: remind so many days before, at eight in the morning, like 7 or 14,1; 0 is the day itself. Work,
+    /// orders, stamps and what the log asks for remind, events do not. Without it nothing does: a calendar has a
+    /// reminder of its own for each entry if you want one, and a file that the crew shares would ring on every phone
+    #[arg(long, value_name = "DAYS", value_delimiter = ',', value_parser = clap::value_parser!(u16).range(0..=365))]
+    remind: Vec<u16>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -57,7 +63,9 @@ enum PlanFormat {
     Json,
     /// One row a service, with a header
     Csv,
-    /// A calendar of events, stops and days to order by (iCalendar)
+    /// A calendar of events, stops and days to order by (iCalendar). For an engine in the book, what the file says is kept
+    /// there: the next one moves its entries and cancels what went away. For a sheet nothing is kept: the next file moves
+    /// what it still has, and what went away is yours to delete
     Ics,
 }
 
@@ -67,17 +75,33 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
         io.complain(&format!("{which} is a page for people: leave --format out"));
         return Exit::INVALID;
     }
+    if args.format != PlanFormat::Ics && !args.remind.is_empty() {
+        io.complain("--remind is for a calendar: it goes with --format ics");
+        return Exit::INVALID;
+    }
     if args.from.all && args.card {
         io.complain("--card is the card of one engine: name it, and leave --all out");
         return Exit::INVALID;
     }
     let Some(sheet) = args.sheet.as_deref().filter(|_| !args.from.all) else { return all(args, io) };
     let mut wrong = None;
-    let mut write = |bench: &Bench<'_>, verdict: &Verdict, plan: &plan::Plan, names: &[NamedPack], io: &mut Io<'_>| {
+    let mut write = |bench: &Bench<'_>,
+                     verdict: &Verdict,
+                     plan: &plan::Plan,
+                     names: &[NamedPack],
+                     kept: Option<CalendarShelf<'_>>,
+                     io: &mut Io<'_>| {
         let exit = if verdict.lost.is_empty() { Exit::FINE } else { Exit::PACK };
         match (args.format, &args.next) {
             (PlanFormat::Json, _) => pages::json(&report::json::plan(bench, verdict, plan, names), io),
-            (PlanFormat::Ics, _) => io.say(&report::ics::text(bench, plan)),
+            (PlanFormat::Ics, _) => {
+                let mut calendar = CalendarFile::new(&args.remind);
+                if let Err(words) = calendar_of(&mut calendar, bench, plan, kept) {
+                    io.complain(&args.wrapped(&words));
+                    return Exit::INVALID;
+                }
+                io.say(&calendar.text());
+            }
             (PlanFormat::Csv, _) => match report::plan_csv::text(bench, plan) {
                 Ok(text) => io.say(&text),
                 Err(error) => wrong = Some(format!("the rows cannot be written: {error}")),
@@ -113,7 +137,7 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
         };
         pages::page_with(&page, io, known_parts, |bench, verdict, names, io| {
             let plan = plan::plan(bench.sheet, verdict, io.today);
-            write(bench, verdict, &plan, names, io)
+            write(bench, verdict, &plan, names, None, io)
         })
     };
     match wrong {
@@ -165,7 +189,7 @@ fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
                 exit
             }
             PlanFormat::Ics => {
-                io.say(&report::plan_all::calendar(&fleet, day));
+                io.say(&report::plan_all::calendar(&fleet, day, &args.remind));
                 exit
             }
             PlanFormat::Csv => match report::plan_all::rows(&fleet) {
@@ -182,13 +206,13 @@ fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     }
     let (mut pages, mut rows, mut wrong) = (String::new(), String::new(), Vec::new());
     let (mut list, mut engines) = (Vec::new(), Vec::new());
-    let mut calendar = report::ics::CalendarFile::default();
-    let exit = book.each(io, |row, bench, verdict, plan, names| match (args.format, &args.next) {
+    let mut calendar = CalendarFile::new(&args.remind);
+    let exit = book.each(io, |row, bench, verdict, plan, names, kept| match (args.format, &args.next) {
         (PlanFormat::Json, _) => {
             list.push(report::json::plan(bench, verdict, plan, names));
             engines.push(plan_book::planned(&row.name, &row.usage, bench.sheet, plan));
         }
-        (PlanFormat::Ics, _) => calendar.add(bench, plan),
+        (PlanFormat::Ics, _) => wrong.extend(calendar_of(&mut calendar, bench, plan, Some(kept)).err()),
         (PlanFormat::Csv, _) => {
             let head = rows.is_empty();
             let made = if head { report::plan_csv::text(bench, plan) } else { report::plan_csv::rows(bench, plan) };
@@ -228,6 +252,21 @@ fn all(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
     }
     // an engine that has no event ahead is told; that none has is an answer to nothing
     if !wrong.is_empty() && (args.format != PlanFormat::Text || pages.is_empty()) { Exit::INVALID } else { exit }
+}
+
+/// Adds a plan to a calendar file, after what the last one said where the engine is in a book, and keeps what this one says.
+fn calendar_of(
+    calendar: &mut CalendarFile,
+    bench: &Bench<'_>,
+    plan: &plan::Plan,
+    kept: Option<CalendarShelf<'_>>,
+) -> Result<(), String> {
+    let Some(mut kept) = kept else {
+        calendar.add(bench, plan);
+        return Ok(());
+    };
+    let said = calendar.add_after(bench, plan, kept.said()?, &kept.settled());
+    kept.keep(&said)
 }
 
 /// The event that `--next` names.

@@ -11,15 +11,16 @@ use crate::packs::clean::clean;
 use crate::plan::fleet::PlannedEngine;
 use crate::plan::ledger::{self, Ledger};
 use crate::plan::{self, Plan};
+use crate::report::ics_said::Said;
 use crate::report::{Bench, NamedPack, Paint};
 use crate::sheet::Sheet;
 use crate::verdict::{self, Verdict};
 use clap::Args;
 use jiff::civil::Date;
 use serde_json::Value;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use thou_book::{Book, EngineRow};
+use thou_book::{Book, CalendarSaid, EngineRow};
 use thou_contract::Manifest;
 use thou_life::history::{History, PartRun};
 
@@ -65,6 +66,41 @@ impl FromBook {
 fn wrong(words: &str, io: &mut Io<'_>) -> Exit {
     io.complain(&textwrap::fill(words, textwrap::Options::new(80).subsequent_indent("  ")));
     Exit::INVALID
+}
+
+/// Where what an engine's calendar files said is kept.
+pub(super) struct CalendarShelf<'a> {
+    book: &'a mut Book,
+    history: &'a History,
+}
+
+impl CalendarShelf<'_> {
+    /// What the last file said.
+    pub(super) fn said(&self) -> Result<Said, String> {
+        let engine = &self.history.engine;
+        match self.book.calendar_said(engine).map_err(|e| e.to_string())? {
+            CalendarSaid::Nothing => Ok(Said::default()),
+            CalendarSaid::Kept(text) => {
+                Said::read(&text).ok_or_else(|| format!("{engine}: what its last calendar file said cannot be read"))
+            }
+            CalendarSaid::Altered => Err(format!(
+                "{engine}: what its last calendar file said was altered in the book, so this one could not cancel what \
+                 went away. Save what can be trusted with thou book check --recover NEW-FILE, delete the engine's entries \
+                 from the calendar, and take the next file in"
+            )),
+        }
+    }
+
+    /// Entries of the log that somebody wrote down as settled.
+    pub(super) fn settled(&self) -> BTreeSet<&str> {
+        thou_life::entry::settled(&self.history.entries)
+    }
+
+    pub(super) fn keep(&mut self, said: &Said) -> Result<(), String> {
+        self.book.keep_calendar(&self.history.engine, &said.text()).map_err(|e| {
+            format!("no file: what it says is kept in the book for the next one, and that cannot be written. {e}")
+        })
+    }
 }
 
 /// Lives of the shop's parts as they are known on the day of the plan, read once for each part.
@@ -164,9 +200,9 @@ pub(super) fn plan(
     with: &PackFiles,
     units: Units,
     io: &mut Io<'_>,
-    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[NamedPack], &mut Io<'_>) -> Exit,
+    write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[NamedPack], Option<CalendarShelf<'_>>, &mut Io<'_>) -> Exit,
 ) -> Exit {
-    let (book, folder) = match from.open(Some(engine)) {
+    let (mut book, folder) = match from.open(Some(engine)) {
         Ok(opened) => opened,
         Err(words) => return wrong(&words, io),
     };
@@ -205,7 +241,8 @@ pub(super) fn plan(
     let plan = Plan { kept, ..plan::plan_by_log(&sheet, &facts, &verdict, &ledger) };
     let paint = if io.out_colour { Paint::Colour } else { Paint::Plain };
     let bench = Bench { sheet: &sheet, facts: &facts, system, paint, like: None };
-    write(&bench, &verdict, &plan, &load::named(&packs), io)
+    let shelf = CalendarShelf { book: &mut book, history: &history };
+    write(&bench, &verdict, &plan, &load::named(&packs), Some(shelf), io)
 }
 
 /// Every engine of the book.
@@ -231,6 +268,7 @@ struct Planned<'a> {
     verdict: &'a Verdict,
     plan: &'a Plan,
     names: &'a [NamedPack],
+    shelf: CalendarShelf<'a>,
 }
 
 impl Fleet<'_> {
@@ -251,14 +289,14 @@ impl Fleet<'_> {
     pub(super) fn each(
         &self,
         io: &mut Io<'_>,
-        mut write: impl FnMut(&EngineRow, &Bench<'_>, &Verdict, &Plan, &[NamedPack]),
+        mut write: impl FnMut(&EngineRow, &Bench<'_>, &Verdict, &Plan, &[NamedPack], CalendarShelf<'_>),
     ) -> Exit {
         let judge: Judge = |sheet, facts, packs| verdict::judge(sheet, facts, packs, sheet.as_of);
-        self.go(io, judge, |p| write(p.row, &p.bench, p.verdict, p.plan, p.names))
+        self.go(io, judge, |p| write(p.row, &p.bench, p.verdict, p.plan, p.names, p.shelf))
     }
 
     fn go(&self, io: &mut Io<'_>, judge: Judge, mut write: impl FnMut(Planned<'_>)) -> Exit {
-        let (book, folder) = match self.from.open(None) {
+        let (mut book, folder) = match self.from.open(None) {
             Ok(opened) => opened,
             Err(words) => return wrong(&words, io),
         };
@@ -293,7 +331,8 @@ impl Fleet<'_> {
                     let ledger = Ledger { history: &history, own: &own, packs: &manifests, system };
                     let plan = Plan { kept, ..plan::plan_by_log(&sheet, &facts, &verdict, &ledger) };
                     let bench = Bench { sheet: &sheet, facts: &facts, system, paint: Paint::Plain, like: None };
-                    write(Planned { row, bench, verdict: &verdict, plan: &plan, names: &names });
+                    let shelf = CalendarShelf { book: &mut book, history: &history };
+                    write(Planned { row, bench, verdict: &verdict, plan: &plan, names: &names, shelf });
                 }
                 Err(words) => exit = wrong(&format!("{engine}: {words}"), io),
             }

@@ -58,6 +58,8 @@ pub fn dyno_air(what: &str, a: &Args) -> Answer {
     use thou_mechanics::dyno_air::{self as d, Air, Standard};
     match what {
         "saturation-pressure" => one(d::saturation_pressure(a.n(0))),
+        "density" => one(Air { barometer: a.n(0), temperature: a.n(1), humidity: a.n(2) }.density()),
+        "density-altitude" => one(thou_mechanics::standard_atmosphere::density_altitude(a.n(0))),
         "saturation-pressure-magnus" => one(d::saturation_pressure_magnus(a.n(0))),
         "factor" => {
             let air = Air { barometer: a.n(1), temperature: a.n(2), humidity: a.n(3) };

@@ -44,6 +44,7 @@ fn evaluate(function: &str, args: &Args) -> Answer {
         "uncertainty" => statistics::uncertainty(what, args),
         "dyno_statistics" => statistics::dyno_statistics(what, args),
         "weibull" => statistics::weibull(what, args),
+        "survival" => statistics::survival(what, args),
         "replacement" => statistics::replacement(what, args),
         "fatigue" => statistics::fatigue(what, args),
         "life" => life::life(what, args),

@@ -109,3 +109,28 @@ pub fn fatigue(what: &str, a: &Args) -> Answer {
         _ => panic!("no fatigue.{what}"),
     }
 }
+
+pub fn survival(what: &str, a: &Args) -> Answer {
+    use thou_mechanics::survival::{self, Group};
+    let one = (a.list(0), a.list(1));
+    let first = Group { failed: &one.0, sound: &one.1 };
+    match what {
+        "kaplan-meier" => Ok(survival::kaplan_meier(first)
+            .iter()
+            .flat_map(|s| {
+                let [low, high] = s.limits.unwrap_or([f64::NAN; 2]);
+                [s.age, s.at_risk as f64, s.good, low, high]
+            })
+            .collect()),
+        "log-rank" => {
+            let (other, third, fourth, fifth) = (a.list(2), a.list(3), a.list(4), a.list(5));
+            let mut groups = vec![first, Group { failed: &other, sound: &third }];
+            if !(fourth.is_empty() && fifth.is_empty()) {
+                groups.push(Group { failed: &fourth, sound: &fifth });
+            }
+            let test = survival::log_rank(&groups).ok_or_else(|| "nothing to compare".to_owned())?;
+            Ok(vec![test.chi_square, test.chance])
+        }
+        _ => panic!("no survival.{what}"),
+    }
+}

@@ -2,6 +2,7 @@
 
 import CoolProp.CoolProp as cp
 import chemicals.iapws
+import fluids.atmosphere
 import mpmath as mp
 import numpy as np
 from scipy import optimize
@@ -61,6 +62,31 @@ def factor(rng):
         else:
             want = mp.mpf(1013) / (mp.mpf(barometer) / 100) * _rooted((celsius + 273) / 293, 0.5)
         yield Case([standard, barometer, t, humidity], float(want))
+
+
+@check("dyno_air.density", "CoolProp IF97", 1e-9, "two ideal gases; IF97's vapor pressure to 1e-12, the constants to their digits")
+def density(rng):
+    for _ in range(1_000):
+        p, t, humidity = float(rng.uniform(6e4, 1.06e5)), float(rng.uniform(273.2, 320)), float(rng.uniform(0, 1))
+        e = humidity * cp.PropsSI("P", "T", t, "Q", 0, "IF97::Water")
+        yield Case([p, t, humidity], (p - e) / (287.05287 * t) + e / (461.526 * t))
+
+
+@check("dyno_air.density", "CoolProp humid air (ASHRAE RP-1485)", 2e-3, "real gases, whose water takes up 0.4 % more room in the air: under 0.2 % of the density")
+def density_real(rng):
+    for _ in range(1_000):
+        p, t, humidity = float(rng.uniform(6e4, 1.06e5)), float(rng.uniform(274, 320)), float(rng.uniform(0, 1))
+        # V is the volume of the damp air for each kg of dry, W the water with it
+        volume, water = (cp.HAPropsSI(key, "T", t, "P", p, "R", humidity) for key in ("V", "W"))
+        yield Case([p, t, humidity], (1 + water) / volume)
+
+
+@check("dyno_air.density-altitude", "fluids.atmosphere.ATMOSPHERE_1976", 2e-5, "the standard of 1976 has R = 287.0531 for 287.05287, and its altitude is geometric: turned by 6,356.766 km")
+def density_altitude(rng):
+    for _ in range(1_000):
+        geometric = float(rng.uniform(0, 10_900))
+        geopotential = 6_356_766.0 * geometric / (6_356_766.0 + geometric)
+        yield Case([float(fluids.atmosphere.ATMOSPHERE_1976(geometric).rho)], geopotential, 11_000.0)
 
 
 @check("dyno_air.iso-3046", "mpmath", 5e-15, "two powers, a product, a difference of a tenth of its size")

@@ -12,6 +12,7 @@ use thou_mechanics::gas::{self, Blend, Gas};
 use thou_mechanics::ideal::{self, ConstantVolume};
 use thou_mechanics::knock::{self, EndGas, Octane};
 use thou_mechanics::species::Species;
+use thou_mechanics::standard_atmosphere;
 
 fields! {
     Composition: carbon, hydrogen, oxygen, nitrogen;
@@ -251,6 +252,7 @@ walks! { d:
     "dyno_air::saturation_pressure_magnus" => dyno_air::saturation_pressure_magnus(d.between(229.0, 333.0));
     "dyno_air::Air::vapour" => some_air(d).vapour();
     "dyno_air::Air::dry" => some_air(d).dry();
+    "dyno_air::Air::density" => some_air(d).density();
     "dyno_air::Standard::id" => d.one(&Standard::ALL).id();
     "dyno_air::Standard::by_id" => Standard::by_id(d.one(&Standard::ALL).id()).map(|_| ());
     "dyno_air::Standard::withdrawn" => d.one(&Standard::ALL).withdrawn();
@@ -266,6 +268,8 @@ walks! { d:
         let (standard, air) = (d.one(&Standard::ALL), some_air(d));
         standard.correct(d.over(1e3, 1e7), air).over(standard.correct(d.over(1e3, 1e7), air))
     };
+    "standard_atmosphere::density" => standard_atmosphere::density(d.between(-5e3, 11e3));
+    "standard_atmosphere::density_altitude" => standard_atmosphere::density_altitude(d.between(0.37, 1.9));
     "dyno_room::room_air_by_power" => dyno_room::room_air_by_power(d.over(1e3, 1e7));
     "dyno_room::room_air_by_changes" => dyno_room::room_air_by_changes(d.over(1.0, 1e4));
     "dyno_room::room_heat" => dyno_room::room_heat(d.over(1e3, 1e7));

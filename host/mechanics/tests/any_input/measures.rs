@@ -1,9 +1,10 @@
 //! Chance: measurements, pulls, lives.
 
-use crate::draw::{Draw, fields, maybe, walks};
+use crate::draw::{Draw, Told, fields, maybe, walks};
 use thou_mechanics::dyno_statistics::{self as pulls, Compared};
 use thou_mechanics::replacement::{self, ChangeCosts, LifeDistribution, NormalLife};
 use thou_mechanics::root;
+use thou_mechanics::survival::{self, Group, LogRank, Step};
 use thou_mechanics::uncertainty;
 use thou_mechanics::weibull::{LifeData, Weibull, WeibullFit, by_chance};
 
@@ -36,6 +37,27 @@ fn lives<T>(d: &mut Draw, of: impl Fn(LifeData<'_>, &mut Draw) -> T) -> T {
     of(LifeData { failed: &failed, running: &running }, d)
 }
 
+impl crate::draw::Answer for Step {
+    fn tell(self, told: &mut Told) {
+        told.numbers.extend([self.age, self.good]);
+        told.numbers.extend(self.limits.into_iter().flatten());
+    }
+}
+
+impl crate::draw::Answer for LogRank {
+    fn tell(self, told: &mut Told) {
+        told.numbers.extend(self.expected.into_iter().chain([self.chi_square, self.chance]));
+    }
+}
+
+/// A group of lives of which one at least failed, in whole numbers so that ages meet.
+fn group<T>(d: &mut Draw, of: impl Fn(Group<'_>, &mut Draw) -> T) -> T {
+    let whole = |d: &mut Draw, n: u32| (0..n).map(|_| f64::from(d.whole(1, 40))).collect::<Vec<f64>>();
+    let (many, few) = (d.whole(1, 20), d.whole(0, 20));
+    let (failed, sound) = (whole(d, many), whole(d, few));
+    of(Group { failed: &failed, sound: &sound }, d)
+}
+
 fn set(d: &mut Draw) -> Vec<f64> {
     let (count, mean) = (d.whole(2, 12), d.over(1.0, 1e6));
     let mut set: Vec<f64> = (0..count).map(|_| mean * d.between(0.99, 1.01)).collect();
@@ -65,6 +87,10 @@ walks! { d:
     "dyno_statistics::missed_one_sided" => pulls::missed_one_sided(d.over(1e-3, 10.0), d.over(1e-3, 10.0), d.over(1e-6, 0.5));
     "dyno_statistics::welch" => pulls::welch(&set(d), &set(d));
     "dyno_statistics::pooled" => pulls::pooled(&set(d), &set(d));
+    "survival::kaplan_meier" => group(d, |g, _| survival::kaplan_meier(g));
+    "survival::median" => group(d, |g, _| survival::median(&survival::kaplan_meier(g)).map_or((), |_| ()));
+    "survival::log_rank" => group(d, |a, d| group(d, |b, _| survival::log_rank(&[a, b]).map_or((), |t| assert!(t.chance <= 1.0 && t.chi_square > -1e-6))));
+    "survival::LogRank::enough" => group(d, |a, _| survival::log_rank(&[a, a]).is_some_and(|t| t.enough()));
     "weibull::LifeData::fit" => lives(d, |l, _| l.fit());
     "weibull::LifeData::shape_limits" => lives(d, |l, d| l.shape_limits(d.between(0.5, 0.99)));
     "weibull::LifeData::scale_limits" => lives(d, |l, d| l.scale_limits(d.between(0.5, 0.99)));

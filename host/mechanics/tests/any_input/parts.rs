@@ -127,6 +127,7 @@ walks! { d:
         let last = most / (1.0 + (1.0 - 1.0 / longer) / 3.0) * d.between(0.8, 1.0);
         performance::torque_between(from * d.between(1.0, longer), [from, most], [from * longer, last])
     };
+    "performance::run_time_ratio" => performance::run_time_ratio(d.over(0.1, 10.0), d.over(0.1, 10.0));
     "performance::specific_power" => performance::specific_power(d.over(1e3, 1e7), d.over(1e-5, 0.1));
     "performance::speed_of_sound" => performance::speed_of_sound(d.over(50.0, 5e3));
     "performance::mach_index" => performance::mach_index(d.size(), d.size(), d.between(1.0, 3.0), d.over(1.0, 50.0), d.over(0.1, 0.8), d.over(200.0, 500.0));

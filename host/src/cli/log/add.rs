@@ -1,6 +1,7 @@
 //! `thou log add`: writing down what was typed.
 
 use super::by_id::by_id;
+use super::compare;
 use super::entry_check::EntryCheck;
 use super::event;
 use super::known::load_known;
@@ -54,6 +55,7 @@ Examples:
   thou log add 0417 pass --peak \"7450 rpm\" --elapsed \"9.21 s\" --adder
   thou log add 0417 leak-down 5=\"9 %\" 6=\"4 %\" --gauge \"tester 2\"
   thou log add 0417 pass --peak \"7450 rpm\" --lambda 0.87 --water \"195 °F\" --oil \"72 psi\"
+  thou log add 0417 pass --elapsed \"9.21 s\" --air-pressure \"29.60 inHg\" --air-temperature \"84 °F\" --humidity \"62 %\"
   thou log add 0417 over-rev \"7750 rpm\"
   thou log add 0417 broke \"valve springs\" --place 5E
   thou log add 0417 did oil oil-filter
@@ -145,6 +147,9 @@ pub(super) fn add(shelf: &Shelf, args: &AddArgs, io: &mut Io<'_>) -> Result<(), 
     let history = book.history(engine).map_err(|e| refuse(&e, wrap, io))?;
     if written.iter().any(|e| matches!(e.what, What::Ran { .. } | What::Freshened)) {
         io.say(&wrap.fill(&format!("now {}", say::meters(&history.meters)), "  ", "  "));
+    }
+    for words in written.iter().filter_map(|entry| compare::at_once(entry, sheet.as_ref())) {
+        io.say(&wrap.fill(&words, "  ", "  "));
     }
     if let Some(before) = added.iter().find_map(|a| a.before) {
         let words = format!("Older than the last entry, {before}: counted where its day puts it.");

@@ -5,6 +5,7 @@ use crate::sheet::{Axis, Sheet, impossible};
 use jiff::civil::Date;
 use thou_contract::Kind;
 use thou_life::entry::{Amount, Entry, READINGS, What};
+use thou_life::slip::{Slip, SlipQuantity};
 use thou_text::nearest;
 
 /// What can be decided over a part that came out.
@@ -54,7 +55,7 @@ impl EntryCheck<'_> {
 
     fn what(&self, what: &What) -> Option<(&'static str, String)> {
         match what {
-            What::Ran { passes, pulls, miles, hours, peak_speed, elapsed, meter, .. } => {
+            What::Ran { passes, pulls, miles, hours, peak_speed, elapsed, meter, slip, .. } => {
                 let nothing =
                     passes.is_none() && pulls.is_none() && miles.is_none() && hours.is_none() && meter.is_empty();
                 if nothing {
@@ -82,6 +83,7 @@ impl EntryCheck<'_> {
                     .or_else(|| cannot_be("peak-speed", "intent.limiter", peak_speed.as_ref()))
                     .or_else(|| cannot_be("elapsed", "intent.elapsed-time", elapsed.as_ref()))
                     .or_else(meters)
+                    .or_else(|| slip_cannot_be(slip))
             }
             What::Happened { happening, speed, time, place, part } => {
                 let all = thou_life::events::known();
@@ -255,6 +257,27 @@ fn short(text: &str) -> String {
 /// Why a quantity cannot be in any engine, by the band of a field of the sheet.
 fn cannot_be(name: &'static str, field: &str, amount: Option<&Amount>) -> Option<(&'static str, String)> {
     impossible(field, name, &amount?.0).map(|why| (name, why))
+}
+
+/// Why a slip cannot be one.
+fn slip_cannot_be(slip: &Slip) -> Option<(&'static str, String)> {
+    let wrong = |(q, amount): (SlipQuantity, Option<&Amount>)| {
+        let (kind, text) = (Kind::by_id(q.kind)?, &amount?.0);
+        let value = match kind.parse(text) {
+            Ok(value) => value,
+            Err(error) => return Some((q.name, format!("{}: {error}", q.name))),
+        };
+        let outside = |limit: &str, beyond: fn(&f64, &f64) -> bool| kind.parse(limit).is_ok_and(|l| beyond(&value, &l));
+        // what is a little off by its unit is none
+        let wrong = outside(q.low, |v, l| *v < l - l.abs() * 1e-9) || outside(q.high, |v, l| *v > l + l.abs() * 1e-9);
+        let (name, low, high) = (q.name, q.low, q.high);
+        wrong.then(|| (name, format!("{name} cannot be {}: it is from {low} to {high}", short(text))))
+    };
+    let lane = || {
+        let lane = slip.lane.as_deref().filter(|lane| !matches!(*lane, "left" | "right"))?;
+        Some(("lane", no(lane, "lane", ["left", "right"].into_iter())))
+    };
+    slip.quantities().into_iter().find_map(wrong).or_else(lane)
 }
 
 fn quantity(field: &'static str, kind: &str, amount: Option<&Amount>) -> Option<(&'static str, String)> {

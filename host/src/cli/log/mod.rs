@@ -2,6 +2,7 @@
 
 mod add;
 mod by_id;
+mod compare;
 pub(super) mod entry_check;
 mod event;
 mod file;
@@ -17,6 +18,7 @@ mod units;
 pub(super) mod words;
 
 use super::io::{Exit, Io};
+use super::options::Format;
 use super::shelf::Shelf;
 use clap::{Args, Subcommand};
 
@@ -47,6 +49,18 @@ enum LogCommand {
         #[arg(long)]
         undone: bool,
     },
+    /// Set two passes side by side in the same air
+    Compare {
+        /// The engine's name in the book
+        engine: String,
+        /// The first pass: its entry's id, or its beginning
+        first: String,
+        /// The second
+        second: String,
+        /// Text for people or JSON for programs
+        #[arg(long, value_enum, default_value_t = Format::Text)]
+        format: Format,
+    },
     /// Count an entry no more; the newest if none is named
     Undo {
         /// The engine's name in the book
@@ -75,6 +89,9 @@ pub(super) fn run(args: &LogArgs, io: &mut Io<'_>) -> Exit {
         LogCommand::Add(add) => add::add(shelf, add, io),
         LogCommand::List { engine, since, what, undone } => {
             list::list(shelf, engine, since.as_deref(), what.as_deref(), *undone, io)
+        }
+        LogCommand::Compare { engine, first, second, format } => {
+            compare::compare(shelf, engine, [first, second], *format, io)
         }
         LogCommand::Undo { engine, id, by } => undo::undo(shelf, engine, id.as_deref(), by.as_deref(), io),
         LogCommand::Import(import) => file::import(shelf, import, io),

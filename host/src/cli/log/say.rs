@@ -4,6 +4,7 @@ use crate::packs::clean::clip;
 use std::collections::BTreeMap;
 use thou_life::entry::{Amount, Entry, What};
 use thou_life::history::MeterNow;
+use thou_life::slip::Slip;
 
 /// Wraps to so many columns.
 #[derive(Debug, Clone, Copy)]
@@ -68,7 +69,7 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
         }
     };
     match &entry.what {
-        What::Ran { passes, pulls, miles, hours, peak_speed, elapsed, adder, meter, meter_was_reset } => {
+        What::Ran { passes, pulls, miles, hours, peak_speed, elapsed, adder, meter, meter_was_reset, slip } => {
             add("", miles);
             add("", hours);
             add("peak", peak_speed);
@@ -84,6 +85,7 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
             if *meter_was_reset {
                 parts.push("the meter was reset".to_owned());
             }
+            parts.extend(slip_words(slip));
         }
         What::Happened { happening, speed, time, place, part } => {
             add("", speed);
@@ -110,11 +112,12 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
             parts.extend(hours.map(|h| format!("{h} h of work")));
             parts.extend(cost.map(|c| format!("cost {c}")));
         }
-        What::Fitted { part, serial, place, brought, made } => {
+        What::Fitted { part, serial, place, brought, made, maker } => {
             let place = place.as_ref().map(|p| format!(" at {p}")).unwrap_or_default();
             parts.push(format!("fitted {part}{place}, {serial}"));
             parts.extend(brought.iter().map(|(name, amount)| format!("brought {} on {name}", amount.0)));
             parts.extend(made.map(|d| format!("made {d}")));
+            parts.extend(maker.as_ref().map(|m| format!("by {m}")));
         }
         What::Removed { serial, failed, disposition, because } => {
             parts.push(format!("removed {serial}, {}", if *failed { "failed" } else { "sound" }));
@@ -141,6 +144,32 @@ pub(in crate::cli) fn what(entry: &Entry) -> String {
 /// The engine's name, or the whole shop.
 pub(in crate::cli) fn engine(name: &str) -> String {
     if name == thou_life::entry::SHOP { "the whole shop,".to_owned() } else { crate::packs::clean::clean(name) }
+}
+
+/// What a pass was run in and with.
+pub(in crate::cli) fn slip_words(slip: &Slip) -> Vec<String> {
+    let amount = |a: &Option<Amount>, word: &str| a.as_ref().map(|a| format!("{word}{}", a.0));
+    let word = |w: &Option<String>, before: &str, after: &str| w.as_ref().map(|w| format!("{before}{w}{after}"));
+    let air: Vec<String> =
+        [&slip.air_pressure, &slip.air_temperature].into_iter().flatten().map(|a| a.0.clone()).collect();
+    let humidity = amount(&slip.humidity, "").map(|h| format!("{h} humidity"));
+    let air: Vec<String> = air.into_iter().chain(humidity).collect();
+    let air = (!air.is_empty()).then(|| format!("air {}", air.join(" ")));
+    let tire =
+        [slip.tire.clone(), amount(&slip.tire_pressure, "")].into_iter().flatten().collect::<Vec<_>>().join(" at ");
+    [
+        amount(&slip.trap_speed, "at "),
+        word(&slip.lane, "", " lane"),
+        air,
+        amount(&slip.weight, "weight "),
+        word(&slip.fuel, "fuel ", ""),
+        (!tire.is_empty()).then(|| format!("tire {tire}")),
+        word(&slip.tune, "tune: ", ""),
+        word(&slip.plugs, "plugs: ", ""),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// The day, and the event where there is one.

@@ -6,6 +6,7 @@ use clap::Args;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use thou_life::entry::{Amount, READINGS, What};
+use thou_life::slip::Slip;
 use thou_text::nearest;
 
 /// What goes with some words and not with others.
@@ -32,6 +33,40 @@ pub(super) struct AddOptions {
     /// A pass: the highest oil temperature, like "210 °F"
     #[arg(long, value_name = "TEMPERATURE")]
     oil_temperature: Option<String>,
+    /// A pass: the speed through the traps, like "148.2 mph"
+    #[arg(long, value_name = "SPEED")]
+    trap_speed: Option<String>,
+    /// A pass: left or right
+    #[arg(long)]
+    lane: Option<String>,
+    /// A pass: the air's pressure at the strip, like "29.60 inHg", as a gauge there reads it: not the weather report's, which
+    /// is reduced to sea level
+    #[arg(long, value_name = "PRESSURE")]
+    air_pressure: Option<String>,
+    /// A pass: the air's temperature, like "84 °F"
+    #[arg(long, value_name = "TEMPERATURE")]
+    air_temperature: Option<String>,
+    /// A pass: the relative humidity, like "62 %"
+    #[arg(long, value_name = "SHARE")]
+    humidity: Option<String>,
+    /// A pass: what the car weighed as it raced, with its driver, like "2450 lb"
+    #[arg(long)]
+    weight: Option<String>,
+    /// A pass: the fuel, in words
+    #[arg(long)]
+    fuel: Option<String>,
+    /// A pass: the tire, in words
+    #[arg(long)]
+    tire: Option<String>,
+    /// A pass: the pressure in it, like "13 psi"
+    #[arg(long, value_name = "PRESSURE")]
+    tire_pressure: Option<String>,
+    /// A pass: what was changed for it, in words, like "one jet leaner, 2° back in high gear"
+    #[arg(long, value_name = "WORDS")]
+    tune: Option<String>,
+    /// A pass: how the plugs read after it, in words
+    #[arg(long, value_name = "WORDS")]
+    plugs: Option<String>,
     /// A meter: it was put back to nothing since it was read last
     #[arg(long)]
     meter_was_reset: bool,
@@ -59,6 +94,9 @@ pub(super) struct AddOptions {
     /// A part: the day on its own stamp
     #[arg(long, value_name = "DAY")]
     made: Option<String>,
+    /// A part put in: who made it, always in the same words, so that `thou book lives` can set makers side by side
+    #[arg(long)]
+    maker: Option<String>,
     /// A part taken out: it had let go, or was at its end
     #[arg(long)]
     failed: bool,
@@ -129,13 +167,14 @@ pub(super) fn entries(
             did(rest, options, known)?
         }
         "fitted" => {
-            takes = &["serial", "place", "brought", "made"];
+            takes = &["serial", "place", "brought", "made", "maker"];
             vec![What::Fitted {
                 part: known.part(&one(rest, "the part", "fitted \"valve springs\" --serial \"set 14\"")?),
                 serial: serial(options, "fitted")?,
                 place: options.place.clone(),
                 brought: brought(options)?,
                 made: options.made.as_deref().map(|text| parse_day("--made", text)).transpose()?,
+                maker: options.maker.as_deref().map(crate::packs::clean::clean).filter(|m| !m.is_empty()),
             }]
         }
         "removed" => {
@@ -218,7 +257,26 @@ pub(super) fn entries(
             vec![happened(first, rest, options)?]
         }
         _ if first.starts_with(|c: char| c.is_ascii_digit() || c == '.') || RUNS.iter().any(|r| r.0 == first) => {
-            takes = &["peak", "elapsed", "adder", "lambda", "water", "oil", "oil-temperature"];
+            takes = &[
+                "peak",
+                "elapsed",
+                "adder",
+                "lambda",
+                "water",
+                "oil",
+                "oil-temperature",
+                "trap-speed",
+                "lane",
+                "air-pressure",
+                "air-temperature",
+                "humidity",
+                "weight",
+                "fuel",
+                "tire",
+                "tire-pressure",
+                "tune",
+                "plugs",
+            ];
             std::iter::once(counted(words, options)?).chain(beside(options)).collect()
         }
         _ => return Err(unknown(first)),
@@ -253,6 +311,17 @@ fn given(options: &AddOptions) -> Vec<&'static str> {
         ("peak", options.peak.is_some()),
         ("elapsed", options.elapsed.is_some()),
         ("adder", options.adder),
+        ("trap-speed", options.trap_speed.is_some()),
+        ("lane", options.lane.is_some()),
+        ("air-pressure", options.air_pressure.is_some()),
+        ("air-temperature", options.air_temperature.is_some()),
+        ("humidity", options.humidity.is_some()),
+        ("weight", options.weight.is_some()),
+        ("fuel", options.fuel.is_some()),
+        ("tire", options.tire.is_some()),
+        ("tire-pressure", options.tire_pressure.is_some()),
+        ("tune", options.tune.is_some()),
+        ("plugs", options.plugs.is_some()),
         ("lambda", options.lambda.is_some()),
         ("water", options.water.is_some()),
         ("oil", options.oil.is_some()),
@@ -266,6 +335,7 @@ fn given(options: &AddOptions) -> Vec<&'static str> {
         ("serial", options.serial.is_some()),
         ("brought", !options.brought.is_empty()),
         ("made", options.made.is_some()),
+        ("maker", options.maker.is_some()),
         ("failed", options.failed),
         ("disposition", options.disposition.is_some()),
         ("because", options.because.is_some()),
@@ -295,6 +365,25 @@ fn ran(
         adder: options.adder,
         meter,
         meter_was_reset: options.meter_was_reset,
+        slip: Box::new(slip(options)),
+    }
+}
+
+/// What a pass was run in and with.
+fn slip(options: &AddOptions) -> Slip {
+    let words = |text: &Option<String>| text.as_deref().map(crate::packs::clean::clean).filter(|t| !t.is_empty());
+    Slip {
+        trap_speed: amount(&options.trap_speed),
+        lane: words(&options.lane).map(|lane| lane.to_lowercase()),
+        air_pressure: amount(&options.air_pressure),
+        air_temperature: amount(&options.air_temperature),
+        humidity: amount(&options.humidity),
+        weight: amount(&options.weight),
+        fuel: words(&options.fuel),
+        tire: words(&options.tire),
+        tire_pressure: amount(&options.tire_pressure),
+        tune: words(&options.tune),
+        plugs: words(&options.plugs),
     }
 }
 
