@@ -280,6 +280,13 @@ fn an_over_rev_past_the_joint_ends_the_rod_bolts() {
     assert_ne!(service(&plan, "freshen/springs", "passes")["life-rests-on"], "event");
 }
 
+type ToDo = std::collections::BTreeMap<String, String>;
+
+/// Whether it was in an earlier file and is done or gone (RFC 5545, section 3.8.1.11).
+fn is_over(to_do: &ToDo) -> bool {
+    matches!(to_do["STATUS"].as_str(), "CANCELLED" | "COMPLETED")
+}
+
 impl Shop {
     fn rows(&self, on: Date) -> Vec<std::collections::BTreeMap<String, String>> {
         let (exit, out, err) = self.thou(&["plan", "0417", "--on", &on.to_string(), "--format", "csv"]);
@@ -287,8 +294,13 @@ impl Shop {
         csv::Reader::from_reader(out.as_bytes()).deserialize().map(Result::unwrap).collect()
     }
 
+    /// To-dos of the calendar that are still to be done.
+    fn to_dos(&self, on: Date) -> Vec<ToDo> {
+        self.all_to_dos(on).into_iter().filter(|t| !is_over(t)).collect()
+    }
+
     /// To-dos of the calendar, their folding and escapes undone.
-    fn to_dos(&self, on: Date) -> Vec<std::collections::BTreeMap<String, String>> {
+    fn all_to_dos(&self, on: Date) -> Vec<ToDo> {
         let (exit, out, err) = self.thou(&["plan", "0417", "--on", &on.to_string(), "--format", "ics"]);
         assert_eq!((exit, err.as_str()), (0, ""));
         let text = out.replace("\r\n ", "");
@@ -312,6 +324,9 @@ fn what_to_look_at_stands_in_the_rows_and_in_the_calendar() {
         assert_eq!(services.len(), plan["services"].as_array().unwrap().len());
         let to_dos = shop.to_dos(on);
         assert_eq!((found.len(), to_dos.len()), (wanted.len(), wanted.len()));
+        // of the four that the file said five weeks before one stands no more, and the file says so
+        let over: Vec<_> = shop.all_to_dos(on).into_iter().filter(is_over).collect();
+        assert_eq!(over.len(), usize::from(on == LAST), "{over:?}");
         for ((want, row), to_do) in wanted.iter().zip(found).zip(&to_dos) {
             let text = |key: &str| want[key].as_str().unwrap();
             let kind = match text("weight") {

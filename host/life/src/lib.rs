@@ -4,6 +4,7 @@
 //! Pure: no file, no clock. Values are SI; counts of passes, pulls and events are plain numbers.
 #![forbid(unsafe_code)]
 
+mod amount;
 pub mod condition;
 pub mod duty;
 pub mod entry;

@@ -1,7 +1,7 @@
 //! What stands on a time slip and beside it: the lane, the air, what was in the car and how it was set up; and what two
 //! passes come to in the same air.
 
-use crate::entry::Amount;
+use crate::amount::Amount;
 use serde::{Deserialize, Serialize};
 pub use thou_mechanics::dyno_air::Standard;
 use thou_mechanics::dyno_air::{Air, Invalid};

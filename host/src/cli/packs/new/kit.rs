@@ -25,6 +25,7 @@ pub(super) const KIT: Texts = texts!["rulepacks":
     "contract/src/answer.rs",
     "contract/src/answer/border.rs",
     "contract/src/answer/window.rs",
+    "contract/src/day.rs",
     "contract/src/factor.rs",
     "contract/src/kind.rs",
     "contract/src/lib.rs",
