@@ -55,13 +55,13 @@ fn each_slip_has_its_words() {
     assert_eq!(
         told("\"\""),
         at(9, "there is nothing here")
-            + "    an expression has {facts}, numbers with their unit, \"words\", + - * / < <= > >= == != && || ! ?: in [..], has({fact}), min(..), max(..) and abs(..)\n"
+            + "    an expression has {facts}, numbers with their unit, days like 2027-01-01, \"words\", + - * / < <= > >= == != && || ! ?: in [..], has({fact}), min(..), max(..), abs(..), sqrt(..), pow(.., 2), lookup(map, ..), and over places worst(..), least(..), sum(..), mean(..), count(..), any(..) and all(..)\n"
     );
     assert_eq!(told("null"), at(8, "\"low\" is an expression in double quotes, such as \"2.5 thou\""));
     assert_eq!(
         told("\"1 thou; 2\""),
         at(15, "';' has no meaning in a table")
-            + "    an expression has {facts}, numbers with their unit, \"words\", + - * / < <= > >= == != && || ! ?: in [..], has({fact}), min(..), max(..) and abs(..)\n"
+            + "    an expression has {facts}, numbers with their unit, days like 2027-01-01, \"words\", + - * / < <= > >= == != && || ! ?: in [..], has({fact}), min(..), max(..), abs(..), sqrt(..), pow(.., 2), lookup(map, ..), and over places worst(..), least(..), sum(..), mean(..), count(..), any(..) and all(..)\n"
     );
     assert_eq!(told("\"true & true\""), at(14, "one & says nothing here") + "    write &&\n");
     assert_eq!(told("\"1 thou × 2\""), at(16, "× is written *"));
@@ -73,7 +73,7 @@ fn each_slip_has_its_words() {
     assert_eq!(
         told("\"[1 thou, 2 thou].map(x, x)\""),
         at(25, "'.' has no meaning in a table")
-            + "    an expression has {facts}, numbers with their unit, \"words\", + - * / < <= > >= == != && || ! ?: in [..], has({fact}), min(..), max(..) and abs(..)\n"
+            + "    an expression has {facts}, numbers with their unit, days like 2027-01-01, \"words\", + - * / < <= > >= == != && || ! ?: in [..], has({fact}), min(..), max(..), abs(..), sqrt(..), pow(.., 2), lookup(map, ..), and over places worst(..), least(..), sum(..), mean(..), count(..), any(..) and all(..)\n"
     );
     assert_eq!(
         told("\"[1 thou, 2 thou]\""),
