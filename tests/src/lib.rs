@@ -4,6 +4,7 @@
 pub mod answers;
 pub mod made;
 
+use jiff::ZonedDateTime;
 use jiff::civil::{Date, date};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
@@ -43,23 +44,48 @@ pub fn file(name: &str) -> PathBuf {
 /// Runs the program; file names that start with `sample-builds/` or `rulepacks/` are the project's.
 #[must_use]
 pub fn thou(args: &[&str]) -> Run {
+    let args: Vec<String> = args
+        .iter()
+        .map(|a| {
+            let ours = ["sample-builds/", "rulepacks/"].iter().any(|folder| a.starts_with(folder));
+            if ours { file(a).display().to_string() } else { (*a).to_owned() }
+        })
+        .collect();
+    let plain = |text: String| text.replace(&format!("{}/", root().display()), "");
+    let run = run(&args, TODAY, None);
+    Run { exit: run.exit, out: plain(run.out), err: plain(run.err) }
+}
+
+/// Runs it on the shop's book at this path, on this day.
+#[must_use]
+pub fn thou_on(book: &Path, today: Date, args: &[&str]) -> Run {
+    run(&with_book(book, args), today, None)
+}
+
+/// Runs it on the shop's book at this path, at this moment.
+#[must_use]
+pub fn thou_at(book: &Path, clock: ZonedDateTime, args: &[&str]) -> Run {
+    run(&with_book(book, args), clock.date(), Some(clock))
+}
+
+fn with_book(book: &Path, args: &[&str]) -> Vec<String> {
+    args.iter().map(|a| (*a).to_owned()).chain(["--book".to_owned(), book.display().to_string()]).collect()
+}
+
+fn run(args: &[String], today: Date, clock: Option<ZonedDateTime>) -> Run {
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let args = std::iter::once("thou".to_owned()).chain(args.iter().map(|a| {
-        let ours = ["sample-builds/", "rulepacks/"].iter().any(|folder| a.starts_with(folder));
-        if ours { file(a).display().to_string() } else { (*a).to_owned() }
-    }));
     let mut io = Io {
         out: &mut out,
         err: &mut err,
         out_colour: false,
         err_colour: false,
-        today: Some(TODAY),
-        clock: None,
+        today: Some(today),
+        clock,
         settings: None,
     };
-    let Exit(exit) = run_with(args.map(Into::into), &mut io);
-    let text = |bytes| String::from_utf8_lossy(bytes).replace(&format!("{}/", root().display()), "");
-    Run { exit, out: text(&out), err: text(&err) }
+    let Exit(exit) = run_with(std::iter::once("thou").chain(args.iter().map(String::as_str)).map(Into::into), &mut io);
+    let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
+    Run { exit, out: text(out), err: text(err) }
 }
 
 /// The names of the sample builds, `sample-builds/bracket.json` first among its kind.

@@ -5,8 +5,7 @@
 use jiff::civil::Date;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use thou::cli::{Exit, Io, run_with};
-use thou_tests::{Run, file, value};
+use thou_tests::{Run, file, thou_on, value};
 
 struct Shop(tempfile::TempDir);
 
@@ -19,21 +18,7 @@ impl Shop {
     }
 
     fn thou(&self, today: Date, args: &[&str]) -> Run {
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let book = self.0.path().join("shop.book").display().to_string();
-        let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
-        let mut io = Io {
-            out: &mut out,
-            err: &mut err,
-            out_colour: false,
-            err_colour: false,
-            today: Some(today),
-            clock: None,
-            settings: None,
-        };
-        let Exit(exit) = run_with(all.map(Into::into), &mut io);
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Run { exit, out: text(out), err: text(err) }
+        thou_on(&self.0.path().join("shop.book"), today, args)
     }
 
     fn did(&self, today: Date, args: &[&str]) {

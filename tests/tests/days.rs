@@ -6,8 +6,7 @@ use jiff::Timestamp;
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use serde_json::Value;
-use thou::cli::{Exit, Io, run_with};
-use thou_tests::{Run, file};
+use thou_tests::{Run, file, thou_at};
 
 /// A book with the bracket and the all-out engine in it, and a clock.
 struct Shop {
@@ -28,23 +27,7 @@ impl Shop {
 
     /// Runs on this shop's book, its clock in UTC.
     fn thou(&self, args: &[&str]) -> Run {
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let book = self.folder.path().join("shop.book").display().to_string();
-        let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
-        let clock = self.now.to_zoned_datetime(TimeZone::UTC);
-        let today = Some(clock.date());
-        let mut io = Io {
-            out: &mut out,
-            err: &mut err,
-            out_colour: false,
-            err_colour: false,
-            today,
-            clock: Some(clock),
-            settings: None,
-        };
-        let Exit(exit) = run_with(all.map(Into::into), &mut io);
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Run { exit, out: text(out), err: text(err) }
+        thou_at(&self.folder.path().join("shop.book"), self.now.to_zoned_datetime(TimeZone::UTC), args)
     }
 
     fn said(&self, args: &[&str]) -> String {

@@ -5,8 +5,7 @@
 use jiff::ToSpan;
 use jiff::civil::{Date, date};
 use serde_json::{Value, json};
-use thou::cli::{Exit, Io, run_with};
-use thou_tests::{Run, file};
+use thou_tests::{Run, file, thou_on};
 
 const SIX: ([u32; 9], [u32; 12]) = ([6, 6, 6, 7, 10, 13, 16, 22, 23], [6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35]);
 const BLANK: [u32; 21] = [1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23];
@@ -28,22 +27,8 @@ impl Shop {
     }
 
     fn thou(&self, args: &[&str]) -> Run {
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let book = self.folder.path().join("shop.book").display().to_string();
-        let all =
-            std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str(), "--width", "100"]);
-        let mut io = Io {
-            out: &mut out,
-            err: &mut err,
-            out_colour: false,
-            err_colour: false,
-            today: Some(date(2027, 1, 1)),
-            clock: None,
-            settings: None,
-        };
-        let Exit(exit) = run_with(all.map(Into::into), &mut io);
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Run { exit, out: text(out), err: text(err) }
+        let args: Vec<&str> = args.iter().copied().chain(["--width", "100"]).collect();
+        thou_on(&self.folder.path().join("shop.book"), date(2027, 1, 1), &args)
     }
 
     /// Spark plugs that go in, run so long, and come out.

@@ -5,10 +5,9 @@
 use jiff::civil::{Date, date};
 use serde_json::Value;
 use std::path::PathBuf;
-use thou::cli::{Exit, Io, run_with};
 use thou_book::Book;
 use thou_life::entry::Entry;
-use thou_tests::file;
+use thou_tests::{file, thou_on};
 
 const LOG: &str = "sample-builds/seasons/nine-mile.jsonl";
 
@@ -46,22 +45,8 @@ impl Shop {
 
     /// What the program prints about this book.
     fn thou(&self, args: &[&str]) -> (u8, String, String) {
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let book = self.path().display().to_string();
-        let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
-        let today = Some(date(2027, 9, 10));
-        let mut io = Io {
-            out: &mut out,
-            err: &mut err,
-            out_colour: false,
-            err_colour: false,
-            today,
-            clock: None,
-            settings: None,
-        };
-        let Exit(exit) = run_with(all.map(Into::into), &mut io);
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        (exit, text(out), text(err))
+        let run = thou_on(&self.path(), date(2027, 9, 10), args);
+        (run.exit, run.out, run.err)
     }
 
     fn plan(&self, engine: &str, on: Date) -> String {

@@ -4,9 +4,8 @@
 use jiff::civil::{Date, date};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
-use thou::cli::{Exit, Io, run_with};
 use thou_book::Book;
-use thou_tests::{Run, file};
+use thou_tests::{Run, file, thou_on};
 
 /// The last line of what is confirmed.
 const FIRST: &str = " Makers, sanctioning body, local codes and licensed practice come first.";
@@ -36,21 +35,7 @@ impl Shop {
     }
 
     fn thou(&self, args: &[&str]) -> Run {
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let book = self.book().display().to_string();
-        let all = std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str()]);
-        let mut io = Io {
-            out: &mut out,
-            err: &mut err,
-            out_colour: false,
-            err_colour: false,
-            today: Some(self.today),
-            clock: None,
-            settings: None,
-        };
-        let Exit(exit) = run_with(all.map(Into::into), &mut io);
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Run { exit, out: text(out), err: text(err) }
+        thou_on(&self.book(), self.today, args)
     }
 
     /// What it says on one line; it must be fine.

@@ -3,8 +3,7 @@
 
 use jiff::civil::date;
 use serde_json::Value;
-use thou::cli::{Exit, Io, run_with};
-use thou_tests::{Run, file};
+use thou_tests::{Run, file, thou_on};
 
 struct Shop(tempfile::TempDir);
 
@@ -17,22 +16,8 @@ impl Shop {
     }
 
     fn thou(&self, args: &[&str]) -> Run {
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let book = self.0.path().join("shop.book").display().to_string();
-        let all =
-            std::iter::once("thou").chain(args.iter().copied()).chain(["--book", book.as_str(), "--width", "100"]);
-        let mut io = Io {
-            out: &mut out,
-            err: &mut err,
-            out_colour: false,
-            err_colour: false,
-            today: Some(date(2026, 9, 1)),
-            clock: None,
-            settings: None,
-        };
-        let Exit(exit) = run_with(all.map(Into::into), &mut io);
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Run { exit, out: text(out), err: text(err) }
+        let args: Vec<&str> = args.iter().copied().chain(["--width", "100"]).collect();
+        thou_on(&self.0.path().join("shop.book"), date(2026, 9, 1), &args)
     }
 
     fn pass(&self, day: &str, more: &[&str]) -> String {

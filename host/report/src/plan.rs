@@ -107,7 +107,7 @@ pub(super) fn first(bench: &Bench<'_>, plan: &Plan, out: &mut String) {
             "{}: {}, {} is the most. {}",
             named(s),
             say::on_it(bench, line),
-            say::thousands(&count(&s.meter, s.high, bench.system)),
+            thou_text::thousands(&count(&s.meter, s.high, bench.system)),
             if line.looks() { "Do it before it runs again." } else { "It does not run again with these." },
         );
         out.push_str(&wrap(&words, "  ", "    "));

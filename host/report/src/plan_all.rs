@@ -106,6 +106,10 @@ fn cut(text: &str, room: usize) -> String {
     if text.chars().count() <= room {
         return text.to_owned();
     }
+    // of "rod bearings: look and replace" the part says enough
+    if let Some((part, _)) = text.split_once(": ").filter(|(part, _)| part.chars().count() <= room) {
+        return part.to_owned();
+    }
     let kept: String = text.chars().take(room.saturating_sub(2)).collect();
     format!("{}..", kept.trim_end_matches([' ', ',', ';', ':']))
 }

@@ -1,12 +1,12 @@
 //! The shop's money: costs and hours as they were logged, by season, engine and customer; what was paid and is still owed.
 
 use super::bench::wrap;
-use super::plan_say::thousands;
 use super::words;
 use jiff::civil::Date;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use thou_plan::money::{Account, owed};
+use thou_text::thousands;
 
 /// An amount to the cent, with thousands apart; whole ones without cents.
 fn amount(sum: f64) -> String {
@@ -49,7 +49,7 @@ pub fn text(accounts: &[Account], day: Option<Date>) -> String {
     }
     for (customer, money, sum) in &debts {
         let words = match sum {
-            sum if sum.abs() < 0.005 => "nothing, all paid".to_owned(),
+            sum if sum.abs() < 0.005 => "nothing of what was logged".to_owned(),
             sum if *sum < 0.0 => format!("nothing; {} paid ahead", with_money(-sum, money)),
             sum => with_money(*sum, money),
         };

@@ -115,8 +115,8 @@ fn line_words(bench: &Bench<'_>, plan: &Plan, line: &ServiceLine) -> String {
         Some(When { before: Some(event), .. }) => format!(" It is not good for {event}."),
         _ => String::new(),
     };
-    let plan_for = say::thousands(&count(&s.meter, s.nominal, bench.system));
-    let most = say::thousands(&count(&s.meter, s.high, bench.system));
+    let plan_for = thou_text::thousands(&count(&s.meter, s.nominal, bench.system));
+    let most = thou_text::thousands(&count(&s.meter, s.high, bench.system));
     format!("{}{shelf}: {}; plan for {plan_for}, {most} at the most.{end}", named(s), say::on_it(bench, line))
 }
 

@@ -4,6 +4,7 @@ use super::bench::Bench;
 use super::plan_words::{count, meter_name, named};
 use thou_plan::{Due, Plan, ServiceLine, Wait, When};
 use thou_sheet::clean;
+use thou_text::thousands;
 
 /// A count in words up to twelve.
 pub(super) fn in_words(number: usize) -> String {
@@ -106,21 +107,6 @@ pub(super) fn in_100(chance: f64) -> String {
 /// Money to the whole, with its thousands apart.
 pub(super) fn whole(sum: f64) -> String {
     thousands(&format!("{}", sum.abs().round()))
-}
-
-/// Whole digits with their thousands apart; fractions as they are.
-pub(super) fn thousands(digits: &str) -> String {
-    if !digits.bytes().all(|b| b.is_ascii_digit()) {
-        return digits.to_owned();
-    }
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
 }
 
 /// What is lost with it.

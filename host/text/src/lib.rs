@@ -4,6 +4,7 @@
 
 pub mod clean;
 mod csv;
+mod digits;
 mod hex;
 pub mod json;
 mod name;
@@ -11,6 +12,7 @@ pub mod names;
 mod near;
 
 pub use csv::{StrayQuote, cell_column, cell_text, safe_cell, stray_quote};
+pub use digits::thousands;
 pub use hex::hex;
 pub use name::same_name;
 pub use near::{list, nearest, nearest_few};

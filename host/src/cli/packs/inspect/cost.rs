@@ -7,6 +7,7 @@ use crate::verdict;
 use std::fmt::Write as _;
 use std::path::Path;
 use thou_cases::{check, has_cases};
+use thou_text::thousands;
 
 /// What an answer took of one limit.
 pub(super) struct CostRow {
@@ -66,31 +67,8 @@ pub(super) fn text(costs: &[CostRow], out: &mut String) {
             out,
             "  {:<13} {:>12}{unit}, {share} % of {}",
             cost.what,
-            thousands(cost.used),
-            thousands(cost.limit)
+            thousands(&cost.used.to_string()),
+            thousands(&cost.limit.to_string())
         );
-    }
-}
-
-/// 12345678 as 12,345,678.
-fn thousands(n: u64) -> String {
-    let digits = n.to_string();
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::thousands;
-
-    #[test]
-    fn numbers_are_read_by_their_thousands() {
-        assert_eq!([0, 999, 1_000, 128_000_000].map(thousands), ["0", "999", "1,000", "128,000,000"]);
     }
 }
