@@ -4,7 +4,7 @@ use super::builder::{Builder, Fact, Need};
 use super::info::FactInfo;
 use super::reduce::Reduce;
 use super::typed::dimension;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 use thou_contract::Kind;
 use thou_sheet::Axis;
 
@@ -31,7 +31,7 @@ impl Builder {
     }
 
     fn reductions(&mut self) {
-        let names: Vec<&'static str> = self.facts.iter().map(|f| f.info.id).collect();
+        let names: HashSet<&'static str> = self.facts.iter().map(|f| f.info.id).collect();
         let series: Vec<(FactInfo, Kind)> = self
             .facts
             .iter()
@@ -41,7 +41,7 @@ impl Builder {
         for (info, kind) in series {
             for (how, suffix, words) in Reduce::ALL {
                 let id = forever(format!("{}{suffix}", info.id));
-                if names.contains(&id) {
+                if names.contains(id) {
                     continue;
                 }
                 // the spread of sizes reads in thou, like a clearance

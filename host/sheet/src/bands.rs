@@ -1,6 +1,7 @@
 //! Sizes that an engine can have at all. A value outside is a slip: a wrong unit, a decimal place, a swapped line.
 
 use super::fault::{Finder, escape, field as name_of};
+use super::json::below;
 use serde_json::Value;
 use thou_contract::Kind;
 use thou_fields::{Field, FieldValue as Written};
@@ -80,7 +81,7 @@ fn capital(text: &str) -> String {
 
 /// The SI value of a stated quantity.
 fn stated(root: &Value, path: &str, kind: &str) -> Option<f64> {
-    si(root.pointer(&pointer(path))?, kind)
+    si(below(root, path)?, kind)
 }
 
 fn si(value: &Value, kind: &str) -> Option<f64> {
@@ -98,7 +99,7 @@ fn pointer(path: &str) -> String {
 /// Tells every stated value that cannot be, and values that cannot be together.
 pub(super) fn possible(root: &Value, find: &mut Finder<'_>) {
     for field in thou_fields::fields() {
-        held(root, field, &pointer(field.path), || field.path.to_owned(), find);
+        held(below(root, field.path), field, &|| pointer(field.path), || field.path.to_owned(), find);
         if let Written::List(rows) | Written::ByName(rows) = field.value {
             each_row(root, &pointer(field.path), rows, find);
         }
@@ -142,10 +143,11 @@ fn each_row(root: &Value, at: &str, rows: &str, find: &mut Finder<'_>) {
 }
 
 fn row(root: &Value, at: &str, rows: &str, find: &mut Finder<'_>) {
+    let Some(row) = root.pointer(at) else { return };
     for field in thou_fields::rows_of(rows).map_or(&[][..], |r| r.fields) {
-        let Some(below) = field.path.strip_prefix(rows) else { continue };
-        let at = format!("{at}{}", below.replace('.', "/"));
-        held(root, field, &at, || name_of(&at), find);
+        let Some(path) = field.path.strip_prefix(rows) else { continue };
+        let at = || format!("{at}{}", path.replace('.', "/"));
+        held(below(row, path), field, &at, || name_of(&at()), find);
     }
 }
 
@@ -160,15 +162,21 @@ pub(super) fn of_pack(field: &Field, value: &Value, at: &str, find: &mut Finder<
     }
 }
 
-fn held(root: &Value, field: &Field, at: &str, name: impl FnOnce() -> String, find: &mut Finder<'_>) {
-    let (Some(kind), Some(value)) = (field.kind(), root.pointer(at)) else { return };
+fn held(
+    value: Option<&Value>,
+    field: &Field,
+    at: &dyn Fn() -> String,
+    name: impl FnOnce() -> String,
+    find: &mut Finder<'_>,
+) {
+    let (Some(kind), Some(value)) = (field.kind(), value) else { return };
     let Some(si) = si(value, kind.id()) else { return };
     let band = field.band.and_then(|band| Band::new(kind, band));
     if let Some((message, help)) = band.and_then(|band| outside(&band, name, si, value.as_str())) {
         // a row's field is named by the row, and what it is stands nowhere else on the page
         let row = field.path.split_once('.').is_some_and(|(rows, _)| thou_fields::rows_of(rows).is_some());
         let about = if row { format!("; it is: {}", field.words.trim_end_matches('.')) } else { String::new() };
-        find.at(at, message, help.map(|help| help + &about));
+        find.at(&at(), message, help.map(|help| help + &about));
     }
 }
 

@@ -6,6 +6,7 @@ use std::ops::Range;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 
+use super::json::below;
 pub use thou_fields::Axis;
 use thou_fields::{PackField, ReadingField};
 
@@ -415,8 +416,8 @@ impl Sheet {
     /// The value at a dotted path such as `block.bore`, with its JSON pointer.
     #[must_use]
     pub fn stated(&self, path: &str) -> Option<(&serde_json::Value, String)> {
-        let pointer = format!("/{}", path.replace('.', "/"));
-        self.root.pointer(&pointer).filter(|v| !v.is_null()).map(|v| (v, pointer))
+        let value = below(&self.root, path).filter(|v| !v.is_null())?;
+        Some((value, format!("/{}", path.replace('.', "/"))))
     }
     /// The quantity at a dotted path, SI; none where nothing that reads as one stands there.
     #[must_use]

@@ -79,7 +79,7 @@ pub fn judge<P: RulePack>(sheet: &Sheet, facts: &SheetFacts<'_>, packs: &[P], to
         said.truncate(own);
     });
     items.extend(stand_in::idle_entries(sheet, &verdict.replaced));
-    items.sort_by(|a, b| order(a).cmp(&order(b)));
+    in_order(&mut items);
     verdict.unjudged = unjudged::unjudged(sheet, facts, packs, &looked_at);
     verdict.items = items;
     verdict.taken.extend(facts.defaults_taken().into_iter().map(|d| TakenValue {
@@ -98,7 +98,7 @@ pub fn judge_answer(sheet: &Sheet, facts: &SheetFacts<'_>, manifest: &Manifest, 
     let mut verdict = answers::of_one(sheet, facts, manifest, answer);
     let mut items = std::mem::take(&mut verdict.items);
     items.extend(judge::windows(sheet, facts, &verdict.windows));
-    items.sort_by(|a, b| order(a).cmp(&order(b)));
+    in_order(&mut items);
     verdict.items = items;
     verdict
 }
@@ -126,6 +126,17 @@ fn taken_text(taken: &thou_facts::DefaultTaken) -> String {
         return text;
     }
     format!("{text} ({} to {})", figure.number(taken.low), figure.number(taken.high))
+}
+
+/// By what each is sorted by is made out once an item, not once a comparison.
+fn in_order(items: &mut Vec<Item>) {
+    let mut places: Vec<usize> = (0..items.len()).collect();
+    {
+        let keys: Vec<Order<'_>> = items.iter().map(order).collect();
+        places.sort_by_key(|i| keys.get(*i).copied());
+    }
+    let mut taken: Vec<Option<Item>> = std::mem::take(items).into_iter().map(Some).collect();
+    items.extend(places.into_iter().filter_map(|i| taken.get_mut(i).and_then(Option::take)));
 }
 
 /// Operation, weight, rule, place, fact: what the report is sorted by.
