@@ -8,6 +8,7 @@ use jiff::ZonedDateTime;
 use jiff::civil::{Date, date};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 use thou::cli::{Exit, Io, run_with};
 use thou::facts::{Catalogue, SheetFacts};
 use thou::packs::{self, LoadedPack};
@@ -51,7 +52,11 @@ pub fn thou(args: &[&str]) -> Run {
             if ours { file(a).display().to_string() } else { (*a).to_owned() }
         })
         .collect();
-    let plain = |text: String| text.replace(&format!("{}/", root().display()), "");
+    let own = settings().map(|folder| format!("{}/", folder.display())).unwrap_or_default();
+    let plain = |text: String| {
+        let text = text.replace(&format!("{}/", root().display()), "");
+        if own.is_empty() { text } else { text.replace(&own, "") }
+    };
     let run = run(&args, TODAY, None);
     Run { exit: run.exit, out: plain(run.out), err: plain(run.err) }
 }
@@ -72,7 +77,24 @@ fn with_book(book: &Path, args: &[&str]) -> Vec<String> {
     args.iter().map(|a| (*a).to_owned()).chain(["--book".to_owned(), book.display().to_string()]).collect()
 }
 
+/// Runs it as somebody else, who has other settings.
+#[must_use]
+pub fn thou_as(settings: Option<&Path>, args: &[&str]) -> Run {
+    let args: Vec<String> = args.iter().map(|a| (*a).to_owned()).collect();
+    run_as(settings, &args, TODAY, None)
+}
+
+/// The settings of whoever runs the tests, a folder of this process.
+fn settings() -> Option<&'static Path> {
+    static FOLDER: LazyLock<Option<tempfile::TempDir>> = LazyLock::new(|| tempfile::tempdir().ok());
+    FOLDER.as_ref().map(tempfile::TempDir::path)
+}
+
 fn run(args: &[String], today: Date, clock: Option<ZonedDateTime>) -> Run {
+    run_as(settings(), args, today, clock)
+}
+
+fn run_as(settings: Option<&Path>, args: &[String], today: Date, clock: Option<ZonedDateTime>) -> Run {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let mut io = Io {
         out: &mut out,
@@ -81,7 +103,7 @@ fn run(args: &[String], today: Date, clock: Option<ZonedDateTime>) -> Run {
         err_colour: false,
         today: Some(today),
         clock,
-        settings: None,
+        settings: settings.map(Path::to_path_buf),
     };
     let Exit(exit) = run_with(std::iter::once("thou").chain(args.iter().map(String::as_str)).map(Into::into), &mut io);
     let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();

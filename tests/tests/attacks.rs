@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
 use serde_json::{Value, json};
+use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 use thou::packs::signature;
 use thou_tests::{Run, changed, made, thou};
@@ -347,9 +348,16 @@ fn a_strangers_folder_runs_nothing_by_itself() {
     std::fs::write(&far, pack("far", "1.0.0", |_| ())).unwrap();
     let mut words = String::new();
     type Attack<'a> = (&'a str, &'a dyn Fn(&Folder));
-    let attacks: [Attack<'_>; 7] = [
+    let attacks: [Attack<'_>; 9] = [
         ("listed, and nobody locked anything", &|f| {
             f.write("ours.wasm", pack("ours", "1.0.0", |_| ())).write("packs", "ours.wasm\n");
+        }),
+        ("listed, and locked by whoever made the folder", &|f| {
+            f.write("ours.wasm", pack("ours", "1.0.0", |_| ())).write("packs", "ours.wasm\n");
+            lock_by_others(f);
+        }),
+        ("behind a mark that editors leave out", &|f| {
+            f.write("ours.wasm", pack("ours", "1.0.0", |_| ())).write("packs", "\u{feff}ours.wasm\n");
         }),
         ("an absolute path", &|f| {
             f.write("packs", format!("{}\n", far.display()));
@@ -386,6 +394,63 @@ fn a_strangers_folder_runs_nothing_by_itself() {
         assert!(!list.contains(".wasm)"), "{name}: {list}");
     }
     insta::assert_snapshot!("a-strangers-folder", flat(&words));
+}
+
+/// A lock that came along is the word of whoever made it: the user's own takes it over, once, and is remembered.
+#[test]
+fn a_lock_counts_for_the_user_who_locked() {
+    let folder = Folder::new("single", unchanged);
+    let sheet = folder.path("sheet.json").display().to_string();
+    // the marks of an editor are no part of a name
+    folder.write("ours.wasm", pack("ours", "1.0.0", |_| ())).write("packs", "\u{feff}ours.wasm\n");
+    lock_by_others(&folder);
+    let lock = std::fs::read_to_string(folder.path("packs.lock")).unwrap();
+    let counts = |settings: Option<&Path>| {
+        let run = thou_tests::thou_as(settings, &["pack", "list", "--sheet", &sheet]);
+        run.out.lines().any(|l| l.starts_with("ours "))
+    };
+    let (mine, other) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let as_me = |args: &[&str]| thou_tests::thou_as(Some(mine.path()), args);
+    assert!(!counts(Some(mine.path())) && !counts(Some(other.path())) && !counts(None));
+    let sha256 = digest(&pack("ours", "1.0.0", |_| ()));
+    // looking is not taking over
+    assert_eq!(as_me(&["pack", "lock", "--check", "--sheet", &sheet]).exit, 0);
+    assert!(!counts(Some(mine.path())));
+    let run = as_me(&["pack", "lock", "--sheet", &sheet]);
+    let told = format!(
+        "yours now  ours.wasm   ours 1.0.0\n  sha256 {sha256}\npacks.lock: 1 pack, as they stand; nothing to write\n"
+    );
+    assert_eq!((run.exit, run.out, run.err), (0, told, String::new()));
+    assert!(counts(Some(mine.path())) && !counts(Some(other.path())) && !counts(None));
+    let own = std::fs::read_to_string(mine.path().join("known-packs")).unwrap();
+    assert_eq!(own, format!("{sha256} ours 1.0.0\n"));
+    // once is enough, and the lock that came along was not written
+    let run = as_me(&["pack", "lock", "--sheet", &sheet]);
+    assert_eq!((run.exit, run.out.as_str()), (0, "packs.lock: 1 pack, as they stand; nothing to write\n"));
+    assert_eq!(std::fs::read_to_string(folder.path("packs.lock")).unwrap(), lock);
+    // a pack beside it that only its maker locked is not taken over along with the one that is named
+    folder
+        .write("more.wasm", pack("more", "1.0.0", |m| m["title"] = json!("More")))
+        .write("packs", "ours.wasm\nmore.wasm\n");
+    lock_by_others(&folder);
+    assert_eq!(as_me(&["pack", "lock", "ours.wasm", "--sheet", &sheet]).exit, 0);
+    assert_eq!(std::fs::read_to_string(mine.path().join("known-packs")).unwrap(), own);
+    // whoever has no place of his own cannot take over anything
+    let run = thou_tests::thou_as(None, &["pack", "lock", "--sheet", &sheet]);
+    let told = "known-packs cannot be written: there is no folder for your own settings: set HOME or XDG_CONFIG_HOME\n";
+    assert_eq!((run.exit, run.err.as_str()), (2, told));
+}
+
+fn digest(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect()
+}
+
+/// Locks what a folder lists, as somebody else.
+fn lock_by_others(folder: &Folder) {
+    let other = tempfile::tempdir().unwrap();
+    let sheet = folder.path("sheet.json").display().to_string();
+    let run = thou_tests::thou_as(Some(other.path()), &["pack", "lock", "--sheet", &sheet]);
+    assert_eq!(run.exit, 0, "{}", run.err);
 }
 
 /// Words without the lines that they are folded to: a folder of this run is longer than what stands for it here.

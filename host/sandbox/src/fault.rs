@@ -138,6 +138,9 @@ pub enum PackFaultKind {
     /// It counts, and nobody has locked anything here.
     #[error("the file packs lists it, and nobody has looked at it: there is no packs.lock")]
     NeverLocked(String),
+    /// The lock has it, and the lock is somebody else's word.
+    #[error("packs.lock has it, and nobody has looked at it here: the lock came with the folder")]
+    LockedByOthers(String),
     /// It lies outside the folder of the sheet.
     #[error("the file packs lists it, and it lies outside the sheet's folder")]
     Elsewhere(String),
@@ -201,7 +204,7 @@ impl PackFaultKind {
                 "None of its rules is judged. Put the locked file back; or, if the change is meant, look at it with \
                  `thou pack list` and run `thou pack lock`."
             }
-            Self::NotLocked(file) | Self::NeverLocked(file) => {
+            Self::NotLocked(file) | Self::NeverLocked(file) | Self::LockedByOthers(file) => {
                 return format!(
                     "None of its rules is judged, and nothing of it was run. Look at it:\n    thou pack inspect {file}\n  \
                      Where its rules and numbers are what you want, have it count:\n    thou pack lock"
@@ -283,6 +286,7 @@ impl PackFaultKind {
             Self::Older { .. } => "number builds as 1.0.0, 1.1.0 and so on; a day as 2026-06-14 does, too.",
             Self::NotLocked(_)
             | Self::NeverLocked(_)
+            | Self::LockedByOthers(_)
             | Self::Elsewhere(_)
             | Self::NotListed
             | Self::LockUnreadable(_)

@@ -9,6 +9,8 @@ use serde::de::{Deserializer, Error, Unexpected, Visitor};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::cmp::Ordering;
+use std::collections::BTreeSet;
+use std::io::Write as _;
 use std::path::{Component, Path, PathBuf};
 use thou_text::hex;
 
@@ -20,6 +22,8 @@ pub const LISTED: &str = "packs";
 const KIND: u64 = 1;
 /// A lock of a thousand packs has half as many bytes.
 const MOST: u64 = 1024 * 1024;
+/// What a user has locked in a lifetime, a hundred bytes a pack.
+const MOST_KNOWN: u64 = 64 * MOST;
 
 /// What is known of one pack.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -198,6 +202,41 @@ pub fn allowed(list: &Path) -> Vec<PathBuf> {
     let lines = text.lines().map(|l| l.split('#').next().unwrap_or("").trim());
     // a folder that hangs on where the program was started is nobody's choice
     lines.filter(|l| !l.is_empty()).map(PathBuf::from).filter(|p| p.is_absolute()).collect()
+}
+
+/// The digests of the packs that this user has locked: the first word of each line of a file of the user's own. A lock that
+/// came with a stranger's folder is the stranger's word, and this is the user's. Nothing where there is no such file, or
+/// where it hangs on the folder that the program was started in.
+#[must_use]
+pub fn known(own: &Path) -> BTreeSet<String> {
+    if !own.is_absolute() {
+        return BTreeSet::new();
+    }
+    let text = regular::text(own, MOST_KNOWN).unwrap_or_default();
+    text.lines().filter_map(|l| l.split_whitespace().next()).map(str::to_owned).collect()
+}
+
+/// Writes these packs into the user's own file, those that are not there yet, and gives them back.
+///
+/// # Errors
+/// When there is no place of the user's own, or it cannot be written.
+pub fn remember<'a>(own: &Path, entries: &[&'a LockEntry]) -> std::io::Result<Vec<&'a LockEntry>> {
+    let known = known(own);
+    let new: Vec<&LockEntry> = entries.iter().copied().filter(|e| !known.contains(&e.sha256)).collect();
+    if new.is_empty() {
+        return Ok(new);
+    }
+    if !own.is_absolute() {
+        return Err(std::io::Error::other("there is no folder for your own settings: set HOME or XDG_CONFIG_HOME"));
+    }
+    if let Some(folder) = own.parent() {
+        std::fs::create_dir_all(folder)?;
+    }
+    // in one write: two programs may lock at once
+    let lines: String =
+        new.iter().map(|e| clean::clean(&format!("{} {} {}", e.sha256, e.pack, e.version)) + "\n").collect();
+    std::fs::OpenOptions::new().append(true).create(true).open(own)?.write_all(lines.as_bytes())?;
+    Ok(new)
 }
 
 fn parse(text: &str) -> Result<Vec<LockEntry>, PackFaultKind> {

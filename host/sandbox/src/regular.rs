@@ -30,10 +30,13 @@ pub(crate) fn read(path: &Path, most: u64) -> std::io::Result<Whole> {
     Ok(if size > most { Whole::TooBig(size) } else { Whole::Bytes(bytes) })
 }
 
-/// The same as text.
+/// The same as text, without the mark that some editors put before it.
 pub(crate) fn text(path: &Path, most: u64) -> std::io::Result<String> {
     match read(path, most)? {
-        Whole::Bytes(bytes) => String::from_utf8(bytes).map_err(|e| Error::new(ErrorKind::InvalidData, e.utf8_error())),
+        Whole::Bytes(bytes) => {
+            let text = String::from_utf8(bytes).map_err(|e| Error::new(ErrorKind::InvalidData, e.utf8_error()))?;
+            Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
+        }
         Whole::TooBig(bytes) => Err(Error::other(format!("it has {bytes} bytes, and {most} is the most"))),
     }
 }

@@ -7,6 +7,7 @@ use crate::packs::{self, LoadedPack, PackFault, PackFaultKind};
 use crate::report::NamedPack;
 use crate::sheet::Sheet;
 use crate::verdict::RulePack;
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// Reads a sheet, or says on standard error what is wrong with it.
@@ -31,7 +32,7 @@ pub(super) fn pack_fields(sheet: &mut Sheet, packs: &[LoadedPack], io: &mut Io<'
 /// A pack that cannot be loaded is told with the rest of the report, and costs the others nothing.
 pub(super) fn packs(with: &PackFiles, sheet: Option<&Path>, io: &Io<'_>) -> (Vec<LoadedPack>, Vec<PackFault>) {
     let folder = sheet.map(|sheet| sheet.parent().unwrap_or(Path::new("")));
-    let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder, &pack_folders(io));
+    let Loaded { packs: mut all, mut faults } = from_files(&with.packs, folder, &pack_folders(io), &known_packs(io));
     let together = packs::together(&all);
     if !together.is_empty() {
         // the built-in packs stand by themselves; what was loaded beside them does not get along
@@ -59,9 +60,9 @@ impl Loaded {
 }
 
 /// The built-in packs, those of the file `packs` in a sheet's folder and those of the command line, each held to the
-/// folder's lock: who is listed must lie below that folder, or in one that the user's own list allows, and must be locked;
-/// who is named on the command line is held to the lock where it has that file.
-fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path) -> Loaded {
+/// folder's lock: who is listed must lie below that folder, or in one that the user's own list allows, and must be locked,
+/// by this user; who is named on the command line is held to the lock where it has that file.
+fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path, own: &Path) -> Loaded {
     let mut all = Loaded { packs: packs::builtin(), faults: Vec::new() };
     let lock = match folder.map(Lock::read).transpose() {
         Ok(lock) => lock.flatten(),
@@ -78,6 +79,7 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path) -> Loaded {
         }
     };
     let allowed = lock::allowed(list);
+    let known = if listed.is_empty() { BTreeSet::new() } else { lock::known(own) };
     for name in &listed {
         let home = folder.unwrap_or(Path::new(""));
         let path = home.join(name);
@@ -87,7 +89,13 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path) -> Loaded {
             lock::reach(home, name, &allowed, list).map_err(fault)?;
             let shown = || packs::clean::clean(&path.display().to_string());
             match entry {
-                Some(Some(entry)) => held(&path, entry, others),
+                Some(Some(entry)) => {
+                    let bytes = as_locked(&path, entry)?;
+                    if !known.contains(&entry.sha256) {
+                        return Err(fault(PackFaultKind::LockedByOthers(shown())));
+                    }
+                    from_lock(&path, bytes, entry, others)
+                }
                 Some(None) => Err(fault(PackFaultKind::NotLocked(shown()))),
                 // a folder of a stranger's has its packs run by nobody's word
                 None => Err(fault(PackFaultKind::NeverLocked(shown()))),
@@ -101,7 +109,7 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path) -> Loaded {
         missing.retain(|e| Some(*e) != entry);
         all.keep(|others| match entry {
             None => packs::load_beside(path, others),
-            Some(entry) => held(path, entry, others),
+            Some(entry) => from_lock(path, as_locked(path, entry)?, entry, others),
         });
     }
     let folder = folder.unwrap_or(Path::new(""));
@@ -109,9 +117,14 @@ fn from_files(named: &[PathBuf], folder: Option<&Path>, list: &Path) -> Loaded {
     all
 }
 
-fn held(path: &Path, entry: &LockEntry, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
+/// The bytes of a file, held to the lock.
+fn as_locked(path: &Path, entry: &LockEntry) -> Result<Vec<u8>, PackFault> {
     let bytes = packs::read_file(path)?;
     entry.hold(path, &bytes).map_err(|fault| pack_fault(path, fault))?;
+    Ok(bytes)
+}
+
+fn from_lock(path: &Path, bytes: Vec<u8>, entry: &LockEntry, others: &[LoadedPack]) -> Result<LoadedPack, PackFault> {
     let mut pack = packs::load_bytes_beside(path, bytes, others)?;
     pack.key.clone_from(&entry.key);
     Ok(pack)
@@ -120,6 +133,11 @@ fn held(path: &Path, entry: &LockEntry, others: &[LoadedPack]) -> Result<LoadedP
 /// The user's own list of folders whose packs may count beside any sheet.
 pub(super) fn pack_folders(io: &Io<'_>) -> PathBuf {
     io.settings.clone().unwrap_or_default().join("pack-folders")
+}
+
+/// The packs that this user has locked, by their digests.
+pub(super) fn known_packs(io: &Io<'_>) -> PathBuf {
+    io.settings.clone().unwrap_or_default().join("known-packs")
 }
 
 /// The folder of the user's own settings, after the XDG Base Directory Specification; none where the computer has no home.

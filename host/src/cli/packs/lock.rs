@@ -3,7 +3,7 @@
 use super::whole_file;
 use crate::cli::io::{Exit, Io};
 use crate::cli::load;
-use crate::packs::lock::{LISTED, LOCK, Lock as Locked, LockEntry, allowed, listed, reach};
+use crate::packs::lock::{LISTED, LOCK, Lock as Locked, LockEntry, allowed, listed, reach, remember};
 use crate::packs::signature::PublicKey;
 use crate::packs::{self, PackFault, clean};
 use std::collections::BTreeSet;
@@ -91,8 +91,32 @@ pub(super) fn lock(args: &Lock, io: &mut Io<'_>) -> Exit {
             if changes.is_empty() { format!("{count}, as they stand") } else { "differs from the packs".to_owned() };
         io.say(&format!("{changes}{LOCK}: {last}\n"));
         if changes.is_empty() { Exit::FINE } else { Exit::PACK }
-    } else if changes.is_empty() && folder.join(LOCK).exists() {
-        io.say(&format!("{LOCK}: {count}, as they stand; nothing to write\n"));
+    } else {
+        write(args, folder, &new, &changes, &count, io)
+    }
+}
+
+/// Writes the lock, and that it was this user who locked it.
+fn write(args: &Lock, folder: &Path, new: &Locked, changes: &str, count: &str, io: &mut Io<'_>) -> Exit {
+    let looked_at: Vec<&LockEntry> =
+        new.entries.iter().filter(|e| args.files.is_empty() || args.files.contains(&e.file)).collect();
+    let own = load::known_packs(io);
+    let mut taken = String::new();
+    match remember(&own, &looked_at) {
+        Ok(first) => {
+            for e in first.iter().filter(|e| !changes.contains(&e.sha256)) {
+                let file = clean::clean(&e.file);
+                let _ = writeln!(taken, "yours now  {file}   {} {}\n  sha256 {}", e.pack, e.version, e.sha256);
+            }
+        }
+        Err(error) => {
+            io.complain(&format!("{} cannot be written: {error}", clean::clean(&own.display().to_string())));
+            return Exit::INVALID;
+        }
+    }
+    let changes = format!("{taken}{changes}");
+    if changes.len() == taken.len() && folder.join(LOCK).exists() {
+        io.say(&format!("{changes}{LOCK}: {count}, as they stand; nothing to write\n"));
         Exit::FINE
     } else if let Err(error) = whole_file::replace(&folder.join(LOCK), new.text().as_bytes()) {
         io.complain(&format!("{LOCK} cannot be written: {error}"));
