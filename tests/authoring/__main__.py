@@ -1,9 +1,12 @@
 """python tests/authoring [WALK...]: does what DEVELOPERS.md tells authors of packs, word for word, in a folder of its own.
 
 The walks: target (the message where Rust has no target for packs comes before anything is compiled), rust, table,
-javascript, python, c. THOU names the program, PACKS_TARGET_DIR where Rust builds, SHEET the sheet that `sheet.json` stands for.
+javascript, python, c. After its own steps each pack is signed, locked beside a sheet and used from there. THOU names the
+program, PACKS_TARGET_DIR where Rust builds, EXAMPLES_TOOLS where rulepacks/examples/build.sh keeps what npm and PyPI gave: what
+is there and still what is asked for is not fetched again.
 """
 
+import json
 import os
 import pathlib
 import re
@@ -47,13 +50,49 @@ def commands(text, first):
 
 
 def run(command, folder, environment):
-    print(f"    {command}", flush=True)
+    began = time.monotonic()
     done = subprocess.run(command, shell=True, cwd=folder, env=environment, capture_output=True, text=True)
     # a sheet is judged by a pack of one rule: what it comes to is the sheet's affair, a pack that fails is ours
     allowed = (0, 1, 4) if command.startswith("thou check") else (0,)
     if done.returncode not in allowed:
         raise Fault(f"{command}: status {done.returncode}\n{done.stdout[-2000:]}{done.stderr[-4000:]}")
+    print(f"{time.monotonic() - began:8.1f} s  {command}", flush=True)
     return done.stdout + done.stderr
+
+
+def given_out(pack, folder, environment):
+    """Signed, locked beside a sheet with the key, and used from there: by who locked it, and by nobody else."""
+    shop = folder / "given-out"
+    shop.mkdir()
+    shutil.copy(folder / "sheet.json", shop)
+    for beside in folder.glob("*.csv"):
+        shutil.copy(beside, shop)
+    shutil.copy(pack, shop)
+    (shop / "packs").write_text(pack.name + "\n", encoding="utf-8")
+    run("thou pack keys --out shop --no-password", shop, environment)
+    run(f"thou pack sign {pack.name} --key shop.key", shop, environment)
+    run(f"thou pack lock {pack.name} --key shop.pub", shop, environment)
+    run("thou check sheet.json", shop, environment)
+    for settings, counts in ((environment["XDG_CONFIG_HOME"], True), (str(folder / "somebody-else"), False)):
+        # a pack that does not count is a fault of its own
+        listed = run("thou pack list --sheet sheet.json || [ $? = 3 ]", shop, {**environment, "XDG_CONFIG_HOME": settings})
+        if (f"({pack.name})" in listed) != counts:
+            raise Fault(f"a pack that was locked here counts elsewhere, or not here:\n{listed}")
+
+
+def kept(language, folder):
+    """What was fetched for this language before, if it is what this pack asks for: then it is put in its place."""
+    tools = pathlib.Path(os.environ.get("EXAMPLES_TOOLS", "")) / language
+    if language == "javascript":
+        asked = [json.loads((at / "package.json").read_text(encoding="utf-8"))["dependencies"] for at in (folder, tools) if (at / "package.json").exists()]
+        name, same = "node_modules", len(asked) == 2 and asked[0] == asked[1]
+    else:
+        installed = tools / "installed.txt"
+        name, same = "venv", installed.exists() and installed.read_bytes() == (folder / "requirements.txt").read_bytes()
+    if "EXAMPLES_TOOLS" in os.environ and same:
+        (folder / name).symlink_to(tools / name if language == "javascript" else tools)
+        return True
+    return False
 
 
 def rust(folder, environment):
@@ -69,6 +108,7 @@ def rust(folder, environment):
     new_rule = re.search(r"`(thou pack new-rule [^`]*)`", text)[1]
     run(new_rule, folder / "our-shop", environment)
     run("thou pack test .", folder / "our-shop", environment)
+    given_out(folder / "our-shop.wasm", folder, environment)
 
 
 def table(folder, environment):
@@ -81,6 +121,7 @@ def table(folder, environment):
     example = re.search(r"^```jsonc\n(.*?)^```", text, re.M | re.S)[1]
     (folder / "example.json").write_text(example, encoding="utf-8")
     run("thou check sheet.json --pack example.json", folder, environment)
+    given_out(folder / "our-shop.wasm", folder, environment)
 
 
 def other(language):
@@ -92,9 +133,12 @@ def other(language):
         if language == "c":
             after[0] = after[0].replace("component", "core")
         run(f"thou pack new our-shop --in {language}", folder, environment)
+        if kept(language, folder / "our-shop"):
+            once = []
         for command in [*once, *each, *after]:
             command = command.replace("ring-gaps", "our-shop").replace("ring_gaps", "our_shop")
             run(command.replace("sheet.json", "../sheet.json"), folder / "our-shop", environment)
+        given_out(folder / "our-shop" / "our-shop.wasm", folder, environment)
 
     return walk
 
@@ -135,7 +179,7 @@ def main(names):
             shutil.copy(SHEET, folder / "sheet.json")
             for beside in SHEET.parent.glob("*.csv"):
                 shutil.copy(beside, folder)
-            environment = {**os.environ, "PATH": f"{folder / 'bin'}:{os.environ['PATH']}"}
+            environment = {**os.environ, "PATH": f"{folder / 'bin'}:{os.environ['PATH']}", "XDG_CONFIG_HOME": str(folder / "settings")}
             if packs := os.environ.get("PACKS_TARGET_DIR"):
                 environment["CARGO_TARGET_DIR"] = packs
             WALKS[name](folder, environment)

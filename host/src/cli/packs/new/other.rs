@@ -4,6 +4,7 @@ use super::file::NewFile;
 use super::kit::{
     C as C_FILES, C_TYPES, JAVASCRIPT as JAVASCRIPT_FILES, PYTHON as PYTHON_FILES, SCHEMAS, SHARED, Texts,
 };
+use crate::cli::paper::fill;
 
 /// The name that the examples have.
 const EXAMPLE: &str = "ring-gaps";
@@ -67,8 +68,12 @@ pub(super) const C: Recipe = Recipe {
 pub(super) fn files(recipe: &Recipe, name: &str) -> Vec<NewFile> {
     let under = name.replace('-', "_");
     let named = |text: &str| text.replace(EXAMPLE, name).replace(&EXAMPLE.replace('-', "_"), &under);
-    let mut files: Vec<NewFile> =
-        SHARED.iter().chain(recipe.files).map(|(path, text)| NewFile::new(named(path), named(text))).collect();
+    let written = |path: &str, text: &str| {
+        let text = named(text);
+        // a name of another length moves where a page breaks its lines
+        NewFile::new(named(path), if path.ends_with(".reads.txt") { folded_anew(&text, name) } else { text })
+    };
+    let mut files: Vec<NewFile> = SHARED.iter().chain(recipe.files).map(|(path, text)| written(path, text)).collect();
     files.extend(recipe.binaries.iter().map(|(path, bytes)| NewFile::new(*path, *bytes)));
     files.extend(SCHEMAS.iter().map(|(path, text)| {
         // the tools look for the contract beside the source
@@ -82,6 +87,26 @@ pub(super) fn files(recipe: &Recipe, name: &str) -> Vec<NewFile> {
     files.push(NewFile::script("check.sh", check(name, &commands, &output)));
     files.push(NewFile::new(".gitignore", recipe.ignored));
     files
+}
+
+/// What a user reads, with each sentence that begins with a rule's name folded as the page folds it.
+fn folded_anew(text: &str, name: &str) -> String {
+    let mut out = String::new();
+    let mut lines = text.lines().peekable();
+    while let Some(line) = lines.next() {
+        if !line.starts_with(&format!("{name}/")) {
+            out.push_str(line);
+            out.push('\n');
+            continue;
+        }
+        let mut sentence = line.to_owned();
+        while let Some(more) = lines.next_if(|l| l.starts_with("  ")) {
+            sentence.push(' ');
+            sentence.push_str(more.trim_start());
+        }
+        out.push_str(&fill(&sentence, "", "  "));
+    }
+    out
 }
 
 fn readme(recipe: &Recipe, name: &str, commands: &[String], output: &str) -> String {
@@ -112,4 +137,33 @@ fn check(name: &str, commands: &[String], output: &str) -> String {
          {name}.wasm\n\"$thou\" pack test . --pack {name}.wasm\n",
         commands.join("\n")
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::folded_anew;
+
+    #[test]
+    fn a_name_of_any_length_breaks_lines_where_the_page_does() {
+        let of = |name: &str| {
+            let text = "street\n------\nring-gaps/plain-iron does not apply: a street engine without an adder asks\n  \
+                        little of its rings\n\nlook     plain iron\n         A plain iron top ring.\n";
+            folded_anew(&text.replace("ring-gaps", name), name)
+        };
+        let rest = "\n\nlook     plain iron\n         A plain iron top ring.\n";
+        for (name, lines) in [
+            ("ours", "ours/plain-iron does not apply: a street engine without an adder asks little of\n  its rings"),
+            (
+                "our-shop",
+                "our-shop/plain-iron does not apply: a street engine without an adder asks little\n  of its rings",
+            ),
+            (
+                "the-shop-on-the-hill",
+                "the-shop-on-the-hill/plain-iron does not apply: a street engine without an adder\n  asks little of its rings",
+            ),
+        ] {
+            assert_eq!(of(name), format!("street\n------\n{lines}{rest}"));
+            assert!(lines.lines().all(|l| l.len() <= 80));
+        }
+    }
 }
