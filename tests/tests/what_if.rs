@@ -68,7 +68,8 @@ fn what_is_not_there_is_written() {
 
 #[test]
 fn every_page_says_what_was_changed() {
-    let said = "WHAT IF, for this page alone; the sheet stays as it is\n  rods.length: 6.125 in; the sheet has 6.000 in\n";
+    let said =
+        "WHAT IF, for this page alone; the sheet stays as it is\n  rods.length: 6.125 in; the sheet has 6.000 in\n";
     let set = ["--set", "rods.length=6.125 in"];
     let pages: [&[&str]; 6] = [
         &["check", BRACKET],

@@ -6,6 +6,7 @@ pub mod card;
 pub mod case;
 mod cautions;
 pub mod check;
+pub mod compare;
 mod fact_windows;
 mod go;
 pub mod ics;

@@ -2,6 +2,7 @@
 
 mod book;
 mod clock;
+mod compare;
 mod explain;
 mod facts;
 mod fields;
@@ -55,6 +56,8 @@ enum Command {
     Check(pages::CheckArgs),
     /// Print what to freshen when
     Plan(plan::PlanArgs),
+    /// Say what moves between two sheets, or in one with fields otherwise
+    Compare(compare::CompareArgs),
     /// Say why a rule is there, whose it is, and what to do
     Explain(explain::ExplainArgs),
     /// List the facts, or tell where one comes from
@@ -136,6 +139,7 @@ pub fn run_with(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Ex
         Command::Spec(args) => pages::spec(&args, io),
         Command::Check(args) => pages::check(&args, io),
         Command::Plan(args) => plan::plan(&args, io),
+        Command::Compare(args) => compare::compare(&args, io),
         Command::Explain(args) => deferring(true, io, |io| explain::explain(&args, io)),
         Command::Facts(args) => deferring(args.for_people(), io, |io| facts::facts(&args, io)),
         Command::Fields(args) => deferring(args.for_people(), io, |io| fields::fields(&args, io)),

@@ -62,15 +62,20 @@ pub(super) struct CheckArgs {
 }
 
 /// What a page is made from.
-struct Sources {
-    sheet: Sheet,
+pub(super) struct Sources {
+    pub(super) sheet: Sheet,
     like: Option<Sheet>,
-    packs: Vec<LoadedPack>,
-    faults: Vec<crate::packs::PackFault>,
+    pub(super) packs: Vec<LoadedPack>,
+    pub(super) faults: Vec<crate::packs::PackFault>,
 }
 
 /// A check of the sheet that only one page makes, once the packs are known.
 type SheetCheck = fn(&Sheet, &[LoadedPack], &mut Io<'_>) -> Result<(), Exit>;
+
+/// What a page is made from that asks no more of its sheet.
+pub(super) fn sources(page: &PageArgs, io: &mut Io<'_>) -> Result<Sources, Exit> {
+    read(page, io, |_, _, _| Ok(()))
+}
 
 fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, Exit> {
     let mut sheet = load::what_if(load::sheet(&page.sheet, io)?, &page.what_if, io)?;
