@@ -27,7 +27,17 @@ fn run(line: &str, folder: &Path) -> Option<Run> {
     let (words, to) = words.split_once(" > ").map_or((words, None), |(w, to)| (w, Some(to)));
     let args: Vec<String> = words
         .split(' ')
-        .map(|w| if w == "my-engine.json" { folder.join(w).display().to_string() } else { w.to_owned() })
+        // as the shell reads it
+        .fold(Vec::<String>::new(), |mut words, w| {
+            match words.last_mut().filter(|last| last.matches('"').count() == 1) {
+                Some(last) => *last = format!("{last} {w}"),
+                None => words.push(w.to_owned()),
+            }
+            words
+        })
+        .iter()
+        .map(|w| w.replace('"', ""))
+        .map(|w| if w == "my-engine.json" { folder.join(w).display().to_string() } else { w })
         .collect();
     let run = thou(&args.iter().map(String::as_str).collect::<Vec<_>>());
     if let Some(to) = to {

@@ -21,6 +21,10 @@ fn head(bench: &Bench<'_>, page: &str, packs: &[NamedPack]) -> Map<String, Value
     out.insert("page".to_owned(), json!(page));
     out.insert("thou".to_owned(), json!(env!("CARGO_PKG_VERSION")));
     out.insert("sheet".to_owned(), json!(bench.sheet.source.name));
+    if !bench.sheet.changes.is_empty() {
+        let change = |c: &thou_sheet::model::Change| json!({ "field": c.path, "was": c.was, "now": c.now });
+        out.insert("what-if".to_owned(), bench.sheet.changes.iter().map(change).collect());
+    }
     let engine = bench.sheet.stated("engine.name").map_or(Value::Null, |(v, _)| v.clone());
     out.insert("engine".to_owned(), engine);
     let packs: Vec<Value> = packs

@@ -39,4 +39,4 @@ pub use bench::noun as axis_noun;
 
 pub use bench::{Bench, Like, Paint, at_width};
 pub use plan_log::kept_words;
-pub use words::{DEFERS, DEFERS_SHORT, NamedPack};
+pub use words::{DEFERS, DEFERS_SHORT, NamedPack, what_if};

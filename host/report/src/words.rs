@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use thou_facts::Figure;
 use thou_sheet::model::Axis;
+use thou_sheet::{Sheet, clean};
 use thou_verdict::{ArgValue, Item, Solved, Verdict, moves};
 
 /// The engine, the page, the intent and the day.
@@ -20,6 +21,25 @@ pub(super) fn header(bench: &Bench<'_>, page: &str, out: &mut String) {
     parts.extend(text("intent.fuel").map(|f| fuel(&f)));
     parts.extend(text("engine.date"));
     out.push_str(&wrap(&parts.join("   "), "", "  "));
+    out.push_str(&what_if(bench.sheet));
+}
+
+/// That the page is of a sheet with fields otherwise than the file has them, and which; empty where none is.
+#[must_use]
+pub fn what_if(sheet: &Sheet) -> String {
+    let mut out = String::new();
+    if !sheet.changes.is_empty() {
+        out.push_str("\nWHAT IF, for this page alone; the sheet stays as it is\n");
+    }
+    for change in &sheet.changes {
+        let was = match change.was.as_deref() {
+            Some(was) => format!("the sheet has {}", clean(was, 60)),
+            None => "the sheet has none".to_owned(),
+        };
+        let line = format!("{}: {}; {was}", change.path, clean(&change.now, 60));
+        out.push_str(&wrap(&line, "  ", "      "));
+    }
+    out
 }
 
 /// A fuel's name as it is said.

@@ -27,12 +27,16 @@ mod season;
 mod starter;
 #[cfg(test)]
 mod tests;
+#[cfg(feature = "schema")]
+mod what_if;
 
 pub use bands::{band_of, impossible};
 pub use fault::{Fault, MOST_FAULTS, SheetFaults, clean, escape, field};
 pub use model::{Axis, Finish, Places, ReadingSet, Sheet, Side, Source};
 pub use published::SCHEMA;
 pub use starter::starter;
+#[cfg(feature = "schema")]
+pub use what_if::{Assignment, WhatIfFault};
 
 use fault::Finder;
 use serde_json::Value;

@@ -359,6 +359,17 @@ pub struct Spare {
     pub pointer: String,
 }
 
+/// A field that is written otherwise than in the file, for one look.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Change {
+    /// The field.
+    pub path: String,
+    /// What the file has; none where it has nothing.
+    pub was: Option<String>,
+    /// What is written instead.
+    pub now: String,
+}
+
 /// A valid sheet.
 #[derive(Debug, Clone, Default)]
 pub struct Sheet {
@@ -400,6 +411,8 @@ pub struct Sheet {
     pub pack_fields: BTreeMap<&'static str, &'static PackField>,
     /// The day that it is looked at, where the caller says so.
     pub looked_at: Option<Date>,
+    /// What is written otherwise than in the file.
+    pub changes: Vec<Change>,
 }
 
 impl Sheet {

@@ -2,14 +2,15 @@
 
 use super::io::{Exit, Io};
 use super::load;
-use super::options::{Format, Units};
+use super::options::{Format, Units, WhatIf};
 use crate::facts::{Catalogue, FactInfo, Figure, Grade, PlaceValue, SheetFacts, ValueKind};
+use crate::report;
 use crate::sheet::Sheet;
 use crate::sheet::model::Axis;
 use crate::verdict::view::wanted;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use thou_contract::System;
 use thou_text::nearest_few;
 
@@ -20,6 +21,8 @@ pub(super) struct FactsArgs {
     /// Show the values that this sheet gives
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
+    #[command(flatten)]
+    what_if: WhatIf,
     /// The units to print in
     #[arg(long, value_enum, default_value_t = Units::In)]
     units: Units,
@@ -37,19 +40,25 @@ impl FactsArgs {
 
 pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
     let catalogue = Catalogue::standard();
-    let sheet = match args.sheet.as_deref().map(|path| load::sheet(path, io)).transpose() {
+    if args.sheet.is_none() && !args.what_if.assignments.is_empty() {
+        io.complain("--set changes a sheet: name it with --sheet FILE");
+        return Exit::INVALID;
+    }
+    let read = |path: &Path, io: &mut Io<'_>| load::what_if(load::sheet(path, io)?, &args.what_if, io);
+    let sheet = match args.sheet.as_deref().map(|path| read(path, io)).transpose() {
         Ok(sheet) => sheet,
         Err(exit) => return exit,
     };
     let facts = sheet.as_ref().map(|s| SheetFacts::new(catalogue, s));
     let shown = facts.as_ref().zip(sheet.as_ref());
+    let changed = sheet.as_ref().map(report::what_if).unwrap_or_default();
     if let Some(name) = &args.name {
         let Some(info) = catalogue.info(name) else {
             io.complain(&unknown(catalogue, name));
             return Exit::INVALID;
         };
         match args.format {
-            Format::Text => io.say(&one(info, shown, args.units.system())),
+            Format::Text => io.say(&(one(info, shown, args.units.system()) + &changed)),
             Format::Json => io.say(&format!("{:#}\n", entry(info, shown))),
         }
         return Exit::FINE;
@@ -66,7 +75,7 @@ pub(super) fn facts(args: &FactsArgs, io: &mut Io<'_>) -> Exit {
                 out,
                 "\n{count} facts; of a series also .min, .max, .spread and .mean. Where one comes from: thou facts NAME"
             );
-            io.say(&out);
+            io.say(&(out + &changed));
         }
         Format::Json => {
             let list: Vec<Value> = catalogue.all().filter(|i| i.series.is_none()).map(|i| entry(i, shown)).collect();

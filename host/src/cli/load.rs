@@ -1,11 +1,11 @@
 //! What every page starts with: the sheet, and the packs that count for it.
 
 use super::io::{Exit, Io};
-use super::options::PackFiles;
+use super::options::{PackFiles, WhatIf};
 use crate::packs::lock::{self, Lock, LockEntry};
 use crate::packs::{self, LoadedPack, PackFault, PackFaultKind};
 use crate::report::NamedPack;
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, WhatIfFault};
 use crate::verdict::RulePack;
 use std::path::{Path, PathBuf};
 
@@ -13,6 +13,21 @@ use std::path::{Path, PathBuf};
 pub(super) fn sheet(path: &Path, io: &mut Io<'_>) -> Result<Sheet, Exit> {
     Sheet::read(path).map_err(|faults| {
         let text = faults.render(io.err_colour);
+        io.complain(&text);
+        Exit::INVALID
+    })
+}
+
+/// The sheet as it would be with some fields otherwise, or says on standard error why it cannot be.
+pub(super) fn what_if(sheet: Sheet, what_if: &WhatIf, io: &mut Io<'_>) -> Result<Sheet, Exit> {
+    if what_if.assignments.is_empty() {
+        return Ok(sheet);
+    }
+    sheet.what_if(&what_if.assignments).map_err(|fault| {
+        let text = match fault {
+            WhatIfFault::Field(words) => super::paper::fill(&format!("--set {words}"), "", "  "),
+            WhatIfFault::Sheet(faults) => faults.render(io.err_colour),
+        };
         io.complain(&text);
         Exit::INVALID
     })

@@ -1,5 +1,6 @@
 //! Options that several commands take.
 
+use crate::sheet::Assignment;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use thou_contract::System;
@@ -10,6 +11,15 @@ pub(in crate::cli) struct PackFiles {
     /// Another rule pack to load, a .wasm file; may be given more than once
     #[arg(long = "pack", value_name = "FILE")]
     pub(in crate::cli) packs: Vec<PathBuf>,
+}
+
+/// Fields of the sheet otherwise than they stand there.
+#[derive(Debug, Clone, Default, Args)]
+pub(in crate::cli) struct WhatIf {
+    /// What if a field stood otherwise, like --set rods.length="6.125 in"; the file stays as it is. May be given more than
+    /// once; null takes a field out, and lists count from 0, as in readings.wall-thickness.at.1.0
+    #[arg(long = "set", value_name = "FIELD=VALUE")]
+    pub(in crate::cli) assignments: Vec<Assignment>,
 }
 
 /// The units to print in.

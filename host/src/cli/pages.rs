@@ -4,7 +4,7 @@ use super::io::{Exit, Io};
 use super::known_names::{known_use, known_use_of};
 use super::load;
 use super::load_like::like;
-use super::options::{Format, PackFiles, Units};
+use super::options::{Format, PackFiles, Units, WhatIf};
 use super::paper;
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::LoadedPack;
@@ -36,6 +36,8 @@ pub(super) struct PageArgs {
     pub(super) sheet: PathBuf,
     #[command(flatten)]
     pub(super) with: PackFiles,
+    #[command(flatten)]
+    pub(super) what_if: WhatIf,
     /// The units to print in
     #[arg(long, value_enum, default_value_t = Units::In)]
     pub(super) units: Units,
@@ -71,7 +73,7 @@ struct Sources {
 type SheetCheck = fn(&Sheet, &[LoadedPack], &mut Io<'_>) -> Result<(), Exit>;
 
 fn read(page: &PageArgs, io: &mut Io<'_>, check: SheetCheck) -> Result<Sources, Exit> {
-    let mut sheet = load::sheet(&page.sheet, io)?;
+    let mut sheet = load::what_if(load::sheet(&page.sheet, io)?, &page.what_if, io)?;
     if let Some(on) = page.on {
         if let Some(read) = sheet.as_of.filter(|read| on < *read) {
             io.complain(&paper::fill(

@@ -2,7 +2,7 @@
 
 use super::io::{Exit, Io};
 use super::known_names::known_parts;
-use super::options::{Format, PackFiles, Units};
+use super::options::{Format, PackFiles, Units, WhatIf};
 use super::pages::{self, PageArgs};
 use super::plan_book::{self, CalendarShelf, FromBook};
 use crate::plan;
@@ -24,6 +24,8 @@ pub(super) struct PlanArgs {
     from: FromBook,
     #[command(flatten)]
     with: PackFiles,
+    #[command(flatten)]
+    what_if: WhatIf,
     /// The units to print in
     #[arg(long, value_enum, default_value_t = Units::In)]
     units: Units,
@@ -79,6 +81,19 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
         io.complain("--remind is for a calendar: it goes with --format ics");
         return Exit::INVALID;
     }
+    if !args.what_if.assignments.is_empty() {
+        let wrong = match args.format {
+            PlanFormat::Ics => Some("a calendar that somebody keeps would have days of an engine that nobody has"),
+            PlanFormat::Csv => Some("rows do not say that they are of an engine that nobody has"),
+            _ if args.from.all => Some("it changes one engine's sheet: name the engine, and leave --all out"),
+            _ if args.card => Some("a card in the tool box would be of an engine that nobody has"),
+            _ => None,
+        };
+        if let Some(words) = wrong {
+            io.complain(&args.wrapped(&format!("--set is for a look: {words}")));
+            return Exit::INVALID;
+        }
+    }
     if args.from.all && args.card {
         io.complain("--card is the card of one engine: name it, and leave --all out");
         return Exit::INVALID;
@@ -126,11 +141,12 @@ pub(super) fn plan(args: &PlanArgs, io: &mut Io<'_>) -> Exit {
         exit
     };
     let exit = if args.from.asked(sheet) {
-        plan_book::plan(&sheet.to_string_lossy(), &args.from, &args.with, args.units, io, write)
+        plan_book::plan(&sheet.to_string_lossy(), &args.from, (&args.with, &args.what_if), args.units, io, write)
     } else {
         let page = PageArgs {
             sheet: sheet.to_owned(),
             with: args.with.clone(),
+            what_if: args.what_if.clone(),
             units: args.units,
             format: Format::Text,
             on: args.from.on,

@@ -3,7 +3,7 @@
 use super::io::{Exit, Io};
 use super::known_names::{known_parts, known_use};
 use super::load;
-use super::options::{PackFiles, Units};
+use super::options::{PackFiles, Units, WhatIf};
 use super::shelf;
 use crate::facts::{Catalogue, SheetFacts};
 use crate::packs::LoadedPack;
@@ -197,7 +197,7 @@ fn without_files(value: &mut Value, folder: &Path) {
 pub(super) fn plan(
     engine: &str,
     from: &FromBook,
-    with: &PackFiles,
+    (with, what_if): (&PackFiles, &WhatIf),
     units: Units,
     io: &mut Io<'_>,
     write: impl FnOnce(&Bench<'_>, &Verdict, &Plan, &[NamedPack], Option<CalendarShelf<'_>>, &mut Io<'_>) -> Exit,
@@ -219,6 +219,10 @@ pub(super) fn plan(
     let (history, mut sheet, mut lives) = match made() {
         Ok(made) => made,
         Err(words) => return wrong(&words, io),
+    };
+    sheet = match load::what_if(sheet, what_if, io) {
+        Ok(sheet) => sheet,
+        Err(exit) => return exit,
     };
     let (packs, faults) = load::packs(with, Some(&folder.join("book")), io);
     sheet.looked_at = day;
