@@ -1,9 +1,9 @@
 //! What the last calendar files of an engine said. It follows from no entry: what was told cannot be made anew.
 
-use crate::Book;
 use crate::error::BookError;
 use crate::id::digest;
-use rusqlite::{Connection, OptionalExtension, params};
+use crate::{Book, proof};
+use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 
 /// What is kept of the calendar files.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,7 +43,12 @@ impl Book {
     /// What the disk says; what was kept before stands then.
     pub fn keep_calendar(&mut self, engine: &str, said: &str) -> Result<(), BookError> {
         self.give_way();
-        keep(&self.db, engine, said).map_err(|error| self.fault(&error))?;
+        let mut write = || -> rusqlite::Result<()> {
+            let turn = self.db.transaction_with_behavior(TransactionBehavior::Immediate)?;
+            keep(&turn, engine, said)?;
+            turn.commit()
+        };
+        write().map_err(|error| self.fault(&error))?;
         self.wrote = Some(std::time::Instant::now());
         Ok(())
     }
@@ -59,8 +64,8 @@ pub(crate) fn keep(db: &Connection, engine: &str, said: &str) -> rusqlite::Resul
         "INSERT INTO calendar (engine, said, digest) VALUES (?, ?, ?)
          ON CONFLICT DO UPDATE SET said = excluded.said, digest = excluded.digest",
     )?
-    .execute(params![engine, said, of(engine, said)])
-    .map(|_| ())
+    .execute(params![engine, said, of(engine, said)])?;
+    proof::seal_calendars(db)
 }
 
 /// Engines whose row is not as it was kept.

@@ -180,7 +180,12 @@ pub(crate) fn told(row: &EntryRow, standing: Standing, number: i64) -> Option<St
 /// An entry whose columns say another thing than its line.
 fn disagrees(row: &EntryRow) -> Option<String> {
     let Ok(entry) = serde_json::from_str(&row.text.json) else {
-        return Some(format!("{}: its line cannot be read", name(row)));
+        let why = if crate::error::newer(&row.text.json).is_some() {
+            "was written by a newer thou, and this one cannot read it: use the newer program"
+        } else {
+            "has a line that cannot be read"
+        };
+        return Some(format!("{} {why}", name(row)));
     };
     (proof::EntryText::of(&entry) != row.text)
         .then(|| format!("{}: its columns and its line say two things", name(row)))
@@ -225,6 +230,14 @@ fn sheets(db: &Connection, checked: &mut Checked) -> rusqlite::Result<()> {
 /// What the calendar files said, against its digest.
 fn calendars(db: &Connection, checked: &mut Checked) -> rusqlite::Result<()> {
     let altered = crate::calendar::altered(db)?.into_iter();
+    // which one it was nobody knows any more
+    if proof::end(db, proof::CALENDARS)?.unwrap_or_default() != proof::calendars(db)? {
+        checked.wrong.push(
+            "the calendars that are kept are not those that were: the next file of an engine may leave entries in a \
+             calendar that went away"
+                .to_owned(),
+        );
+    }
     checked.wrong.extend(altered.map(|engine| {
         format!("what the last calendar file of {engine} said was altered: the next one cannot cancel what went away")
     }));

@@ -1,7 +1,7 @@
 //! Five hundred copies of a book, each damaged in another way: what is called whole says what the book said.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
 
-use crate::{Book, FileForm, write};
+use crate::{Book, CalendarSaid, FileForm, write};
 use jiff::civil::{Date, date};
 use rusqlite::Connection;
 use std::path::Path;
@@ -65,6 +65,14 @@ fn book(path: &Path) {
             book.append(&[entry(engine, day, &format!("\"what\":\"undone\",\"entry\":\"{}\"", added[0].id))]).unwrap();
         }
     }
+    with_calendars(&mut book);
+}
+
+/// Keeps what a calendar file of both engines said.
+fn with_calendars(book: &mut Book) {
+    for engine in ["0417", "0388"] {
+        book.keep_calendar(engine, &format!("[{{\"uid\":\"{engine}.stop.1\",\"sequence\":3}}]")).unwrap();
+    }
 }
 
 /// All that a reader can get out of a book.
@@ -72,6 +80,7 @@ fn told(book: &Book) -> Result<String, crate::BookError> {
     let mut out = write(&book.written(None)?, FileForm::Csv);
     for row in book.engines()? {
         out += &format!("{row:?}\n{:?}\n", book.history(&row.name)?);
+        out += &format!("{:?}\n", book.calendar_said(&row.name)?);
         for revision in 1..=row.revision {
             out += &format!("{:?}\n", book.sheet_revision(&row.name, revision)?);
         }
@@ -82,7 +91,7 @@ fn told(book: &Book) -> Result<String, crate::BookError> {
     Ok(out)
 }
 
-const TABLES: [(&str, &[&str]); 11] = [
+const TABLES: [(&str, &[&str]); 12] = [
     ("entry", &["id", "engine", "day", "what", "serial", "json", "digest", "link"]),
     ("sheet", &["engine", "revision", "day", "digest", "text", "proof", "link"]),
     ("attached", &["engine", "revision", "name", "text"]),
@@ -108,6 +117,7 @@ const TABLES: [(&str, &[&str]); 11] = [
     ("done", &["engine", "service", "seq", "day", "at"]),
     ("undone", &["seq", "engine"]),
     ("chain", &["name", "link", "rows"]),
+    ("calendar", &["engine", "said", "digest"]),
 ];
 
 /// The file as a tool for databases opens it.
@@ -235,6 +245,51 @@ fn no_damaged_book_is_called_whole_while_it_says_another_thing() {
     }
     // bits in what no page uses, and cells that were the same: more than half of all is found
     assert!(found > 300 && found + harmless == 500, "{found} found, {harmless} harmless");
+}
+
+/// What a calendar file said is no entry, and is named when it was altered: by the check, and by what saves the rest.
+#[test]
+fn an_altered_calendar_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("shop.book");
+    book(&path);
+    unguarded(&path).execute("UPDATE calendar SET said = replace(said, '3', '2') WHERE engine = '0388'", []).unwrap();
+    let said = Book::open(&path).unwrap().check().unwrap();
+    assert!(said[0].starts_with("what the last calendar file of 0388 said was altered"), "{said:?}");
+    let saved = Book::recover(&path, &folder.path().join("saved.book")).unwrap();
+    assert_eq!((saved.lost_calendars, saved.lost.len()), (vec!["0388: altered".to_owned()], 0));
+    let book = Book::open(&folder.path().join("saved.book")).unwrap();
+    let kept = |engine: &str| book.calendar_said(engine).unwrap();
+    assert_eq!((kept("0388"), kept("0417") == CalendarSaid::Nothing), (CalendarSaid::Nothing, false));
+    assert_eq!(book.check().unwrap(), Vec::<String>::new());
+    drop(book);
+    // and one that was taken out
+    unguarded(&path).execute("DELETE FROM calendar WHERE engine = '0388'", []).unwrap();
+    let said = Book::open(&path).unwrap().check().unwrap();
+    assert!(said.len() == 1 && said[0].starts_with("the calendars that are kept are not those that were"), "{said:?}");
+    let saved = Book::recover(&path, &folder.path().join("again.book")).unwrap();
+    assert_eq!(saved.lost_calendars, ["1 more: nothing is left of it"]);
+}
+
+/// A line that a later program wrote: no damage, and its reader is told what to do.
+#[test]
+fn an_entry_of_a_newer_program_is_told_as_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("shop.book");
+    let mut book = Book::create(&path).unwrap();
+    book.add_engine("0417").unwrap();
+    book.append(&[entry("0417", date(2026, 5, 2), "\"what\":\"noted\",\"note\":\"kept\"")]).unwrap();
+    drop(book);
+    let db = unguarded(&path);
+    let sql = "UPDATE entry SET what = 'weighed', json = replace(json, '\"noted\"', '\"weighed\"')";
+    assert_eq!(db.execute(sql, []).unwrap(), 1);
+    drop(db);
+    let book = Book::open(&path).unwrap();
+    let error = book.written(None).unwrap_err().to_string();
+    let wanted = "the entry \"weighed\" of 0417, 2026-05-02, was written by a newer thou, which knows that kind: use the \
+                  newer program; the book was left as it is";
+    assert_eq!(error, format!("{}: {wanted}", path.display()));
+    assert!(!error.contains("damaged"), "{error}");
 }
 
 /// An entry that was altered, one that was taken out, and the sheet's limiter: each is named, and the rest is trusted.

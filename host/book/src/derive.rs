@@ -138,8 +138,9 @@ pub(crate) fn effective(db: &Connection, engine: &str, last: Option<Date>) -> ru
 /// The entry in a column.
 pub(crate) fn parse(row: &rusqlite::Row<'_>, column: usize) -> rusqlite::Result<Entry> {
     let text = row.get_ref(column)?.as_str()?;
-    serde_json::from_str(text).map_err(|error| {
-        rusqlite::Error::FromSqlConversionFailure(column, rusqlite::types::Type::Text, Box::new(error))
+    serde_json::from_str(text).map_err(|_| {
+        let unread = Box::new(crate::error::Unread(text.to_owned()));
+        rusqlite::Error::FromSqlConversionFailure(column, rusqlite::types::Type::Text, unread)
     })
 }
 

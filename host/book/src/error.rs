@@ -30,6 +30,22 @@ pub enum BookError {
         /// The newest version that this program knows.
         known: i64,
     },
+    /// A later program wrote one of its entries.
+    #[error(
+        "{}: the entry \"{what}\" of {engine}, {day}, was written by a newer thou, which knows that kind: use the newer \
+         program; the book was left as it is",
+        .path.display()
+    )]
+    NewerEntry {
+        /// The file.
+        path: PathBuf,
+        /// The entry's kind.
+        what: String,
+        /// The engine.
+        engine: String,
+        /// Its day.
+        day: String,
+    },
     /// The file does not hold together.
     #[error(
         "{} is damaged ({why}); nothing was written to it. Take the last backup, or save what can be read: \
@@ -85,6 +101,14 @@ impl BookError {
     pub(crate) fn of(path: &std::path::Path, error: &rusqlite::Error) -> Self {
         let path = path.to_owned();
         let why = error.to_string();
+        if let rusqlite::Error::FromSqlConversionFailure(.., source) = error
+            && let Some(Unread(line)) = source.downcast_ref()
+        {
+            return match newer(line) {
+                Some((what, engine, day)) => Self::NewerEntry { path, what, engine, day },
+                None => Self::Damaged { path, why: "an entry's line cannot be read".to_owned() },
+            };
+        }
         match error.sqlite_error_code() {
             Some(ErrorCode::NotADatabase) => Self::NotABook(path),
             Some(ErrorCode::DatabaseCorrupt) => Self::Damaged { path, why },
@@ -102,6 +126,19 @@ impl BookError {
             _ => Self::Other { path, why },
         }
     }
+}
+
+/// The line of an entry that is none for this program.
+#[derive(Debug, thiserror::Error)]
+#[error("the line cannot be read: {0}")]
+pub(crate) struct Unread(pub(crate) String);
+
+/// The kind, engine and day of a line that is whole, but says what this program does not know: a newer one wrote it.
+pub(crate) fn newer(line: &str) -> Option<(String, String, String)> {
+    let fields: serde_json::Map<String, serde_json::Value> = serde_json::from_str(line).ok()?;
+    let text = |key: &str| fields.get(key)?.as_str().map(str::to_owned);
+    let of = (text("what")?, text("engine")?, text("day")?);
+    serde_json::from_str::<thou_life::entry::Entry>(line).is_err().then_some(of)
 }
 
 /// An entry that was refused: none of those that came with it were written.

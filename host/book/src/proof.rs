@@ -16,6 +16,9 @@ pub(crate) const SHEETS: &str = "sheet";
 /// The engines, all together.
 pub(crate) const ENGINES: &str = "engine";
 
+/// The chain of the calendars.
+pub(crate) const CALENDARS: &str = "calendars";
+
 /// The digest of several texts: each with its length before it, so that no other texts come to the same.
 pub(crate) fn of(parts: &[&str]) -> String {
     let lengths = parts.iter().map(|part| format!("{}:{part}", part.len()));
@@ -119,9 +122,25 @@ pub(crate) fn engines(db: &Connection) -> rusqlite::Result<ChainEnd> {
 
 /// Puts the engines' names down as they are.
 pub(crate) fn seal_engines(db: &Connection) -> rusqlite::Result<()> {
-    let ChainEnd { link, rows } = engines(db)?;
+    put_down(db, ENGINES, &engines(db)?)
+}
+
+/// What the digests of the calendars come to.
+pub(crate) fn calendars(db: &Connection) -> rusqlite::Result<ChainEnd> {
+    let mut statement = db.prepare_cached("SELECT digest FROM calendar ORDER BY engine")?;
+    let digests: Vec<String> = statement.query_map([], |row| row.get(0))?.collect::<rusqlite::Result<_>>()?;
+    let parts: Vec<&str> = digests.iter().map(String::as_str).collect();
+    Ok(ChainEnd { link: of(&parts), rows: i64::try_from(parts.len()).unwrap_or(0) })
+}
+
+/// Puts the calendars down as they are.
+pub(crate) fn seal_calendars(db: &Connection) -> rusqlite::Result<()> {
+    put_down(db, CALENDARS, &calendars(db)?)
+}
+
+fn put_down(db: &Connection, chain: &str, ChainEnd { link, rows }: &ChainEnd) -> rusqlite::Result<()> {
     db.prepare_cached("INSERT OR REPLACE INTO chain (name, link, rows) VALUES (?, ?, ?)")?
-        .execute(params![ENGINES, link, rows])
+        .execute(params![chain, link, rows])
         .map(|_| ())
 }
 

@@ -1,6 +1,6 @@
 //! Saving what can be read of a damaged book.
 
-use crate::error::BookError;
+use crate::error::{BookError, newer};
 use crate::proof::{self, ChainEnd, EntryRow, Standing};
 use crate::{Book, check, derive};
 use rusqlite::{Connection, ErrorCode, OpenFlags, Row};
@@ -22,6 +22,8 @@ pub struct Saved {
     pub lost: Vec<Lost>,
     /// Sheets that are not in the new book, or may not be, each named.
     pub lost_sheets: Vec<String>,
+    /// Engines whose last calendar file's words are not in the new book, each with why.
+    pub lost_calendars: Vec<String>,
     /// Whether the book says how many entries there were, so that none is missing at the end without a word.
     pub end_known: bool,
 }
@@ -84,16 +86,9 @@ impl Book {
                 Ok(Attached { engine: row.get(1)?, revision: row.get(2)?, name: row.get(3)?, text: row.get(4)? })
             })
             .unwrap_or_default();
-        let calendars = rows
-            .table("calendar", "rowid, engine, said, digest", |row| {
-                let (engine, said): (String, String) = (row.get(1)?, row.get(2)?);
-                let whole = crate::calendar::of(&engine, &said) == row.get::<_, String>(3)?;
-                Ok(whole.then_some((engine, said)))
-            })
-            .unwrap_or_default();
         let sheets = sift_sheets(&old, sheets, &files, &mut saved);
         let mut book = Self::create(to)?;
-        let calendars: Vec<(String, String)> = calendars.into_iter().flatten().collect();
+        let calendars = sift_calendars(&old, &rows, &mut saved);
         book.refill(&sheets, &files, &good, &calendars, &mut saved).map_err(|error| BookError::of(to, &error))?;
         Ok(saved)
     }
@@ -135,8 +130,12 @@ impl Book {
         for name in &names {
             derive::recompute(&turn, name)?;
         }
-        for (engine, said) in calendars.iter().filter(|(engine, _)| names.contains(engine)) {
-            crate::calendar::keep(&turn, engine, said)?;
+        for (engine, said) in calendars {
+            if names.contains(engine) {
+                crate::calendar::keep(&turn, engine, said)?;
+            } else {
+                saved.lost_calendars.push(format!("{engine}: nothing else is left of that engine"));
+            }
         }
         let engines = names.iter().filter(|name| *name != thou_life::entry::SHOP).count();
         saved.engines = u32::try_from(engines).unwrap_or(0);
@@ -176,6 +175,10 @@ fn sift(
         let same = entry.as_ref().is_some_and(|e| proof::EntryText::of(e) == row.text);
         match entry.filter(|_| same && standing.trusted()) {
             Some(entry) => good.push((row, entry)),
+            None if standing.trusted() && newer(&row.text.json).is_some() => {
+                let words = format!("{} was written by a newer thou: save it with that one", check::name(&row));
+                saved.lost.push(Lost { from: row.seq, to: row.seq, words });
+            }
             None => {
                 let line: String = row.text.json.chars().take(300).collect();
                 let words = format!("{} was altered after it was written; it reads now: {line}", check::name(&row));
@@ -226,6 +229,23 @@ fn sift_sheets(old: &Connection, rows: Vec<(bool, Kept)>, files: &[Attached], sa
         saved.lost_sheets.push(format!("{more} of which nothing is left"));
     }
     good
+}
+
+/// What the last calendar files said, as far as it stands as it was kept; the others are named.
+fn sift_calendars(old: &Connection, rows: &Rescue<'_>, saved: &mut Saved) -> Vec<(String, String)> {
+    let read = |row: &Row<'_>| -> rusqlite::Result<(bool, String, String)> {
+        let (engine, said): (String, String) = (row.get(1)?, row.get(2)?);
+        Ok((crate::calendar::of(&engine, &said) == row.get::<_, String>(3)?, engine, said))
+    };
+    // a book of before the calendars has no such table
+    let all = rows.table("calendar", "rowid, engine, said, digest", read).unwrap_or_default();
+    let kept = proof::end(old, proof::CALENDARS).unwrap_or_default().map_or(0, |end| end.rows);
+    if let Some(more) = usize::try_from(kept).ok().and_then(|n| n.checked_sub(all.len())).filter(|n| *n > 0) {
+        saved.lost_calendars.push(format!("{more} more: nothing is left of it"));
+    }
+    let (whole, altered): (Vec<_>, Vec<_>) = all.into_iter().partition(|(whole, ..)| *whole);
+    saved.lost_calendars.extend(altered.into_iter().map(|(_, engine, _)| format!("{engine}: altered")));
+    whole.into_iter().map(|(_, engine, said)| (engine, said)).collect()
 }
 
 /// A sheet as it was read.

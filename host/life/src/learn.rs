@@ -155,23 +155,24 @@ impl Belief {
     fn after(&self, own: &ShopLives) -> (LifeRange, Weibull) {
         let hazard = -(-self.share).ln_1p();
         let grid = |n: u32, all: u32, reach: f64| (f64::from(n) / f64::from(all - 1) - 0.5) * 2.0 * reach;
-        let shapes: Vec<(f64, f64)> = (0..SHAPES)
+        let shapes: Vec<(f64, f64, Seen)> = (0..SHAPES)
             .map(|n| grid(n, SHAPES, 4.0))
             .map(|off| (self.shape * (off * SHAPE_SPREAD).exp(), -off * off / 2.0))
+            .map(|(shape, prior)| (shape, prior, Seen::of(own, shape, self.log_life(0.0))))
             .collect();
         let cells: Vec<Vec<f64>> = (0..LIVES)
             .map(|n| {
                 let off = grid(n, LIVES, 6.0);
                 let log = self.log_life(off);
                 let before = -off * off / 2.0;
-                shapes.iter().map(|(shape, prior)| before + prior + likelihood(own, log, *shape, hazard)).collect()
+                shapes.iter().map(|(_, prior, seen)| before + prior + seen.likelihood(log, hazard)).collect()
             })
             .collect();
         let most = cells.iter().flatten().copied().fold(f64::NEG_INFINITY, f64::max);
         let by_life: Vec<f64> = cells.iter().map(|row| row.iter().map(|p| (p - most).exp()).sum()).collect();
         let total: f64 = by_life.iter().sum();
         let shape: f64 =
-            cells.iter().flat_map(|row| row.iter().zip(&shapes)).map(|(p, (s, _))| s.ln() * (p - most).exp()).sum();
+            cells.iter().flat_map(|row| row.iter().zip(&shapes)).map(|(p, (s, ..))| s.ln() * (p - most).exp()).sum();
         let shape = (shape / total).exp();
         let at = |share: f64| {
             let place = quantile(&by_life, share) / f64::from(LIVES - 1);
@@ -183,11 +184,37 @@ impl Belief {
     }
 }
 
-/// Logarithm of the likelihood of lives under a shape and the logarithm of the life that the share does not reach.
-fn likelihood(own: &ShopLives, log_life: f64, shape: f64, hazard: f64) -> f64 {
-    let power = |life: &f64| hazard * (shape * (life.ln() - log_life)).exp();
-    let failed: f64 = own.failed.iter().map(|t| shape.ln() + power(t).ln() - t.ln() - power(t)).sum();
-    failed - own.sound.iter().map(power).sum::<f64>()
+/// What the lives come to under a shape, so that every life of the grid is asked of the sums and not of each of them.
+struct Seen {
+    shape: f64,
+    /// How many failed.
+    failures: f64,
+    /// The logarithms of the lives of those, summed.
+    logs: f64,
+    /// All lives over the life of this logarithm, each to the power of the shape, summed.
+    powers: f64,
+    about: f64,
+}
+
+impl Seen {
+    fn of(own: &ShopLives, shape: f64, about: f64) -> Self {
+        let power = |life: &f64| (shape * (life.ln() - about)).exp();
+        Self {
+            shape,
+            failures: own.failed.len() as f64,
+            logs: own.failed.iter().map(|t| t.ln()).sum(),
+            powers: own.failed.iter().chain(&own.sound).map(power).sum(),
+            about,
+        }
+    }
+
+    /// Logarithm of the likelihood under the logarithm of the life that the share does not reach: of each that failed
+    /// the density, of each that did not the share that lasts as long (Meeker, Escobar and Pascual, ch. 8, from memory).
+    fn likelihood(&self, log_life: f64, hazard: f64) -> f64 {
+        let Self { shape, failures, logs, powers, about } = self;
+        let of_one = shape.ln() + hazard.ln() - shape * log_life;
+        failures * of_one + (shape - 1.0) * logs - hazard * (shape * (about - log_life)).exp() * powers
+    }
 }
 
 /// Where a share of the weights is reached, in steps from the first; each weight is spread over its own step.

@@ -279,6 +279,13 @@ fn recover(shelf: &Shelf, to: &Path, io: &mut Io<'_>) -> Result<(), Exit> {
     for sheet in &saved.lost_sheets {
         io.complain(&wrap.fill(&clean(&format!("sheet of {sheet}")), "- ", "  "));
     }
+    for calendar in &saved.lost_calendars {
+        let words = format!(
+            "what the last calendar file said of {calendar}. The next file cannot cancel what went away: take it into a \
+             calendar of its own"
+        );
+        io.complain(&wrap.fill(&clean(&words), "- ", "  "));
+    }
     let words = format!(
         "{}: {}, {} and {} saved from {}; of the entries {lost}. The damaged file was only read.",
         to.display(),
