@@ -243,6 +243,6 @@ fn a_book_of_version_one_is_brought_up_to_date_and_loses_nothing() {
     let new = rusqlite::Connection::open(&path).unwrap();
     assert_eq!(
         (new.pragma_query_value(None, "user_version", |r| r.get::<_, i64>(0)).unwrap(), count(&new).unwrap()),
-        (5, 15)
+        (6, 15)
     );
 }
