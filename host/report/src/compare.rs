@@ -79,6 +79,18 @@ struct LifeDiff {
     now: Option<f64>,
 }
 
+impl LifeDiff {
+    /// Whether it prints as another number.
+    fn moved(&self) -> bool {
+        let printed = |si: Option<f64>| si.map(|si| count(&self.meter, si, thou_contract::System::Inch));
+        printed(self.was) != printed(self.now)
+    }
+    /// What is left of it; a service that only one of the two has comes first.
+    fn left(&self) -> f64 {
+        self.was.zip(self.now).map_or(0.0, |(was, now)| now / was.max(f64::MIN_POSITIVE))
+    }
+}
+
 /// All that differs.
 pub struct Comparison<'a> {
     a: Side<'a>,
@@ -435,35 +447,22 @@ fn figures(a: Side<'_>, b: Side<'_>) -> Vec<FigureDiff> {
 
 /// Every service whose life moved, the one that lost most first.
 fn lives(a: &Plan, b: &Plan) -> Vec<LifeDiff> {
-    type Key<'k> = (&'k str, &'k str, Option<(Axis, usize)>);
-    let of = |plan: &'_ Plan| -> BTreeMap<(String, String, Option<(Axis, usize)>), (String, f64)> {
-        plan.lines
-            .iter()
-            .map(|l| {
-                let s = &l.service;
-                ((s.rule.clone(), s.meter.clone(), s.place), (s.title.clone(), s.nominal))
-            })
-            .collect()
-    };
-    let (was, now) = (of(a), of(b));
-    let keys: BTreeSet<Key<'_>> = was.keys().chain(now.keys()).map(|(r, m, p)| (r.as_str(), m.as_str(), *p)).collect();
-    let mut out = Vec::new();
-    for (rule, meter, place) in keys {
-        let key = (rule.to_owned(), meter.to_owned(), place);
-        let (was, now) = (was.get(&key), now.get(&key));
-        let printed = |life: Option<&(String, f64)>| life.map(|(_, si)| count(meter, *si, thou_contract::System::Inch));
-        if printed(was) == printed(now) {
-            continue;
+    let mut all: BTreeMap<_, LifeDiff> = BTreeMap::new();
+    for (plan, second) in [(a, false), (b, true)] {
+        for s in plan.lines.iter().map(|l| &l.service) {
+            let life = all.entry((&s.rule, &s.meter, s.place)).or_insert_with(|| LifeDiff {
+                rule: s.rule.clone(),
+                title: s.title.clone(),
+                place: s.place,
+                meter: s.meter.clone(),
+                was: None,
+                now: None,
+            });
+            *(if second { &mut life.now } else { &mut life.was }) = Some(s.nominal);
         }
-        let title = now.or(was).map(|(title, _)| title.clone()).unwrap_or_default();
-        let life = |of: Option<&(String, f64)>| of.map(|(_, si)| *si);
-        out.push(LifeDiff { rule: key.0, title, place, meter: key.1, was: life(was), now: life(now) });
     }
-    let left = |l: &LifeDiff| match (l.was, l.now) {
-        (Some(was), Some(now)) => now / was.max(f64::MIN_POSITIVE),
-        _ => 0.0,
-    };
-    out.sort_by(|x, y| left(x).total_cmp(&left(y)));
+    let mut out: Vec<LifeDiff> = all.into_values().filter(LifeDiff::moved).collect();
+    out.sort_by(|x, y| x.left().total_cmp(&y.left()));
     out
 }
 
