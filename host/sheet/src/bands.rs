@@ -1,7 +1,7 @@
 //! Sizes that an engine can have at all. A value outside is a slip: a wrong unit, a decimal place, a swapped line.
 
+use super::dotted::below;
 use super::fault::{Finder, escape, field as name_of};
-use super::json::below;
 use serde_json::Value;
 use thou_contract::Kind;
 use thou_fields::{Field, FieldValue as Written};

@@ -5,6 +5,7 @@
 
 mod bands;
 mod csv;
+mod dotted;
 #[cfg(feature = "schema")]
 mod extra;
 mod fault;

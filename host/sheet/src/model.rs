@@ -6,7 +6,7 @@ use std::ops::Range;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 
-use super::json::below;
+use super::dotted::below;
 pub use thou_fields::Axis;
 use thou_fields::{PackField, ReadingField};
 

@@ -1,6 +1,7 @@
 //! A sheet as it would be with some fields written otherwise: for a look at what follows, never to be kept.
 
 use super::Sheet;
+use super::dotted::below;
 use super::fault::{SheetFaults, clean, escape};
 use super::json;
 use super::model::{Change, Source};
@@ -110,7 +111,7 @@ fn write(text: &str, path: &str, value: &Value) -> Result<(String, Option<Value>
     let mut at = &parsed.value;
     let mut found = 0;
     for step in &steps {
-        let Some(next) = json::below(at, step) else { break };
+        let Some(next) = below(at, step) else { break };
         pointer = format!("{pointer}/{}", escape(step));
         (at, found) = (next, found + 1);
     }
