@@ -160,7 +160,7 @@ fn what_may_wait_says_what_that_risks() {
     assert_eq!(failure.to_string().len(), 4, "written with one comma below");
     let told = format!(
         "Change the oil: a careful shop has it apart by then; plan for it before test day. Engine oil: 1 in 100 that it lets \
-         go at E3, and money goes with it; that costs {},{} dollars, the change {change}. Waiting ",
+         go at E3, and there is a bill for it; that costs {},{} dollars, the change {change}. Waiting ",
         (failure / 1e3).floor(),
         failure % 1e3
     );

@@ -141,3 +141,22 @@ fn one_sheet_alone_cannot_be_compared() {
         assert!(run.err.contains("--set"), "{}", run.err);
     }
 }
+
+/// Of what only one of the two is asked, a go is counted and all else named.
+#[test]
+fn a_rule_that_only_one_is_asked_is_named_unless_it_is_a_go() {
+    let args = ["compare", BRACKET, "sample-builds/half-filled.json"];
+    let (page, found) = (thou(&args).out, data(&args));
+    for (head, turn, side) in [("ASKED ONLY OF THE SECOND", "added", "now"), ("NO LONGER ASKED", "gone", "was")] {
+        let list = found["verdicts"].as_array().unwrap().iter().filter(|v| v["turn"] == turn);
+        let (goes, others): (Vec<&Value>, Vec<&Value>) = list.partition(|v| v[side]["verdict"] == "go");
+        let part = page.split(&format!("\n{head}\n")).nth(1).unwrap_or_default().split("\n\n").next().unwrap();
+        let lines: Vec<&str> = part.lines().filter(|l| !l.starts_with("      ")).collect();
+        let (told, named): (Vec<&str>, Vec<&str>) = lines.into_iter().partition(|l| l.ends_with(" a go: --all"));
+        assert_eq!(named.len(), others.len(), "{head}\n{page}");
+        let counted = told.iter().flat_map(|l| l.split(' ')).filter_map(|w| w.parse::<usize>().ok()).sum::<usize>();
+        assert_eq!(counted, goes.len(), "{head}\n{page}");
+    }
+    let all = thou(&[&args[..], &["--all"]].concat()).out;
+    assert!(!all.contains(" a go: --all"));
+}

@@ -62,7 +62,8 @@ pub struct RunLimits {
     pub float: Option<f64>,
     /// Where the rod bolts let the joint open, by calculation.
     pub clamp: Option<f64>,
-    /// The sheet's mixture at full power: air over the air that just burns the fuel.
+    /// The sheet's mixture at full power, else the leanest that is usual with its fuel: air over the air that just burns
+    /// the fuel.
     pub lambda: Option<f64>,
 }
 
@@ -258,7 +259,7 @@ fn told_by_itself(entry: &Entry, index: usize, limits: RunLimits) -> Option<Happ
             "peak-speed" => peak(si(value, "angular-speed")?),
             "lambda" => {
                 let lambda = si(value, "ratio")?;
-                // without a mixture on the sheet: no engine makes its power leaner than what just burns
+                // with no fuel to go by: no engine makes its power leaner than what just burns
                 let limit = limits.lambda.map_or(1.0, |aimed| aimed * (1.0 + LEAN_BY));
                 (lambda > limit * (1.0 + 1e-9)).then(|| happened("lean-pass", None, ("lambda", lambda, limit)))?
             }

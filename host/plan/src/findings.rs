@@ -322,8 +322,15 @@ fn run_limits(sheet: &Sheet, facts: &SheetFacts<'_>, entries: &[Entry]) -> RunLi
     };
     // a model that puts it under the limiter is told by the check, and would make an over-rev of every pass
     let float = least("valve.float-speed").filter(|f| limit.is_none_or(|l| *f > l));
-    let lambda = figure("fuel.lambda", "ratio");
+    let read = entries.iter().any(|e| matches!(&e.what, What::Read { reading, .. } if reading == "lambda"));
+    let lambda = figure("fuel.lambda", "ratio").or_else(|| read.then(|| usual_lambda(facts)).flatten());
     RunLimits { limit, float, clamp: least("rod-bolt.separation-speed"), lambda }
+}
+
+/// The leanest that is usual at full power with this fuel and adder, where the sheet has no mixture of its own.
+fn usual_lambda(facts: &SheetFacts<'_>) -> Option<f64> {
+    facts.one("fuel.lambda")?;
+    facts.defaults_taken().into_iter().find(|d| d.fact == "fuel.lambda").map(|d| d.high)
 }
 
 /// An event that nobody has settled, as something to look at.

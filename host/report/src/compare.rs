@@ -139,7 +139,7 @@ impl<'a> Comparison<'a> {
         }
         self.fields_text(all, &mut out);
         for (head, list) in self.by_turn() {
-            self.verdicts_text(head, &list, &mut out);
+            self.verdicts_text(head, &list, all, &mut out);
         }
         if self.verdicts.is_empty() {
             out.push_str("\nNo rule says another thing.\n");
@@ -169,11 +169,17 @@ impl<'a> Comparison<'a> {
         more(self.fields.len(), most, out);
     }
 
-    fn verdicts_text(&self, head: &str, list: &[&VerdictDiff<'_>], out: &mut String) {
+    fn verdicts_text(&self, head: &str, list: &[&VerdictDiff<'_>], all: bool, out: &mut String) {
         if !list.is_empty() {
             let _ = write!(out, "\n{head}\n");
         }
+        let mut goes = 0;
         for diff in list {
+            // what one of the two was never asked, and is well in the other
+            if !all && diff.only_a_go() {
+                goes += 1;
+                continue;
+            }
             let Some(item) = diff.now.or(diff.was) else { continue };
             let side = if diff.now.is_some() { self.b } else { self.a };
             let state = |i: Option<&Item>| i.map_or("not asked", |i| i.state.word());
@@ -192,6 +198,10 @@ impl<'a> Comparison<'a> {
                 }
             }
             out.push_str(&wrap(&line, "  ", "      "));
+        }
+        if goes > 0 {
+            let which = if goes == list.len() { "" } else { "and " };
+            let _ = writeln!(out, "  {which}{goes} that {} a go: --all", if goes == 1 { "is" } else { "are" });
         }
     }
 
@@ -218,13 +228,17 @@ impl<'a> Comparison<'a> {
         out.push_str("\nLIVES, as each is to be planned for\n");
         let system = self.b.bench.system;
         for life in &self.lives {
-            let shown =
-                |si: Option<f64>| si.map_or_else(|| "not asked".to_owned(), |si| count(&life.meter, si, system));
+            let shown = |si: Option<f64>| match si.map(|si| count(&life.meter, si, system)) {
+                None => "none".to_owned(),
+                Some(n) => {
+                    let meter = meter_name(&life.meter, system);
+                    let one = if meter == "passes" { "pass" } else { meter.trim_end_matches('s') };
+                    format!("{n} {}", if n == "1" { one } else { meter })
+                }
+            };
             let place = self.b.bench.place(life.place);
             let at = if place.is_empty() { String::new() } else { format!(", {place}") };
-            let meter = meter_name(&life.meter, system);
-            let line =
-                format!("{}{at}: {}, then {} {meter}", life.title.to_lowercase(), shown(life.was), shown(life.now));
+            let line = format!("{}{at}: {}, then {}", life.title.to_lowercase(), shown(life.was), shown(life.now));
             out.push_str(&wrap(&line, "  ", "      "));
         }
         if (was - now).abs() >= 0.05 {
@@ -363,6 +377,16 @@ impl VerdictDiff<'_> {
             (Some(_), Some(_)) => Turn::Better,
             (None, _) => Turn::Added,
             (Some(_), None) => Turn::Gone,
+        }
+    }
+}
+
+impl VerdictDiff<'_> {
+    /// Whether one of the two is not asked and the other a go.
+    fn only_a_go(&self) -> bool {
+        match (self.was, self.now) {
+            (Some(item), None) | (None, Some(item)) => item.state == State::Go,
+            _ => false,
         }
     }
 }

@@ -14,7 +14,8 @@ use super::bench::{Bench, capital};
 use super::ics_said::{Drawn, Form, Said};
 use super::ics_text::{compact, day, folded, following, lines, shifted};
 use super::plan_orders::{event_words, order_words};
-use super::plan_stops::{apart, hours, past, percent, tight};
+use super::plan_say::in_100;
+use super::plan_stops::{apart, hours, past, tight};
 use super::plan_words::named;
 use icalendar::{Alarm, Calendar, Component, Event, EventLike, Property, Todo, TodoStatus, Trigger};
 use jiff::civil::Date;
@@ -304,7 +305,7 @@ impl Entries<'_> {
             words.push(format!(
                 "Run {} first: up to {} that one of these lets go in it.",
                 further.event,
-                percent(worst)
+                in_100(worst)
             ));
         }
         words.extend(past(self.plan, &further.waits, &further.event));

@@ -114,7 +114,7 @@ fn takes(loses: &str) -> &'static str {
     match loses {
         "engine" => "the engine goes with it",
         "power" => "power goes with it",
-        _ => "money goes with it",
+        _ => "there is a bill for it",
     }
 }
 

@@ -181,13 +181,3 @@ pub(super) fn past(plan: &Plan, waits: &[Wait], event: &str) -> Option<String> {
         format!("Do before {event}, whatever waiting saves, for the most is passed in it: {}.", names.join("; "))
     })
 }
-
-/// A chance with as many places as a planning figure has.
-pub(super) fn percent(chance: f64) -> String {
-    let percent = chance * 100.0;
-    match percent {
-        p if p < 0.1 => "<0.1 %".to_owned(),
-        p if p < 10.0 => format!("{p:.1} %"),
-        p => format!("{p:.0} %"),
-    }
-}
